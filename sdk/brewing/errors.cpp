@@ -62,22 +62,16 @@ void require_within(std::string_view quantity, double given, double lowest, doub
 
 void require_not_negative(std::string_view quantity, double given, std::string_view unit) {
     if (!(given >= 0.0) || std::isinf(given))
-        throw OutOfRange{quantity,
-                         given,
-                         0.0,
-                         std::numeric_limits<double>::infinity(),
-                         unit,
-                         "give a finite amount that is not negative"};
+        throw OutOfRange{quantity, given,
+                         0.0,      std::numeric_limits<double>::infinity(),
+                         unit,     "give a finite amount that is not negative"};
 }
 
 void require_positive(std::string_view quantity, double given, std::string_view unit) {
     if (!(given > 0.0) || std::isinf(given))
-        throw OutOfRange{quantity,
-                         given,
-                         0.0,
-                         std::numeric_limits<double>::infinity(),
-                         unit,
-                         "give a finite amount above zero"};
+        throw OutOfRange{quantity, given,
+                         0.0,      std::numeric_limits<double>::infinity(),
+                         unit,     "give a finite amount above zero"};
 }
 
 } // namespace barmkeep::brewing

@@ -10,7 +10,7 @@
 // Quantities of one dimension add, subtract, compare and scale; their ratio is a plain double.
 // Anything else does not compile (tests/brewing/mixing has the proof).
 //
-// What is a *point* on a scale, not an amount, has a class of its own: Temperature and Gravity.
+// What is a *point* on a scale, not an amount, has a class of its own: Temperature, Gravity, Plato.
 //
 // Thread safety: values; no shared state.  Nothing here allocates or throws.
 #pragma once
@@ -186,6 +186,26 @@ public:
 private:
     explicit constexpr Gravity(double sg) noexcept : sg_{sg} {}
     double sg_ = 1.0;
+};
+
+/// Degrees Plato: grams of extract in 100 g of wort, counted as sucrose.  A point on a scale; the
+/// fits that lead from and to Gravity are in extract.hpp.
+class Plato {
+public:
+    constexpr Plato() noexcept = default;
+    [[nodiscard]] static constexpr Plato degrees(double value) noexcept { return Plato{value}; }
+    [[nodiscard]] static constexpr Plato of_mass_fraction(double fraction) noexcept {
+        return Plato{fraction * 100.0};
+    }
+    [[nodiscard]] constexpr double degrees() const noexcept { return degrees_; }
+    /// Extract by mass of the whole: 12 P is 0.12.
+    [[nodiscard]] constexpr double mass_fraction() const noexcept { return degrees_ / 100.0; }
+
+    constexpr auto operator<=>(const Plato&) const noexcept = default;
+
+private:
+    explicit constexpr Plato(double degrees) noexcept : degrees_{degrees} {}
+    double degrees_ = 0.0;
 };
 
 } // namespace barmkeep::brewing
