@@ -1,0 +1,184 @@
+// Brew days and the stock set aside for them.
+#pragma once
+
+#include "sdk/contract/stock.hpp"
+
+namespace barmkeep::contract {
+
+enum class BrewState { planned, done, cancelled };
+constexpr auto words(BrewState) {
+    using W = Word<BrewState>;
+    return std::array{W{BrewState::planned, "planned"}, W{BrewState::done, "done"},
+                      W{BrewState::cancelled, "cancelled"}};
+}
+
+/// Stock of one lot that a brew day has set aside.
+struct SetAside {
+    LotCode lot;
+    std::string good;
+    Amount amount;
+    static constexpr auto fields() {
+        return std::tuple{field<&SetAside::lot>("The lot."), field<&SetAside::good>("Its good."),
+                          field<&SetAside::amount>("How much.")};
+    }
+};
+
+struct Brew {
+    std::int64_t number = 0;
+    Date day;
+    std::string name;
+    BrewState state = BrewState::planned;
+    std::optional<brewing::Volume> volume;
+    std::optional<brewing::Gravity> gravity;
+    std::optional<std::string> strain;
+    std::optional<std::string> note;
+    std::vector<SetAside> set_aside;
+    static constexpr auto fields() {
+        return std::tuple{field<&Brew::number>("Its number."),
+                          field<&Brew::day>("The local day."),
+                          field<&Brew::name>("What is brewed."),
+                          field<&Brew::state>("Planned, done or cancelled."),
+                          field<&Brew::volume>("Wort to be pitched."),
+                          field<&Brew::gravity>("Its original gravity."),
+                          field<&Brew::strain>("The yeast strain."),
+                          field<&Brew::note>("A note."),
+                          field<&Brew::set_aside>("Stock set aside for it.")};
+    }
+};
+
+struct BrewPlan {
+    static constexpr About about{"brew.plan", Access::keep, Effect::writes, "Sets a brew day."};
+    struct Params {
+        Date day;
+        std::string name;
+        std::optional<brewing::Volume> volume;
+        std::optional<brewing::Gravity> gravity;
+        std::optional<std::string> strain;
+        std::optional<std::string> note;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::day>("The local day.").positional().like("2026-03-14"),
+                field<&Params::name>("What is brewed.").positional().length(1, 80),
+                field<&Params::volume>("Wort to be pitched.").above(0).at_most(10000).like("20 L"),
+                field<&Params::gravity>("Its original gravity.").between(1.0, 1.2).like("1.048"),
+                field<&Params::strain>("The yeast strain.").length(1, 80),
+                field<&Params::note>("A note.").length(1, 400)};
+        }
+    };
+    using Result = Brew;
+};
+
+struct BrewChange {
+    static constexpr About about{"brew.change", Access::keep, Effect::writes,
+                                 "Changes a planned brew day."};
+    struct Params {
+        std::int64_t number = 0;
+        std::optional<Date> day;
+        std::optional<std::string> name;
+        std::optional<brewing::Volume> volume;
+        std::optional<brewing::Gravity> gravity;
+        std::optional<std::string> strain;
+        std::optional<std::string> note;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::number>("The brew day's number.").positional().at_least(1),
+                field<&Params::day>("The local day."),
+                field<&Params::name>("What is brewed.").length(1, 80),
+                field<&Params::volume>("Wort to be pitched.").above(0).at_most(10000),
+                field<&Params::gravity>("Its original gravity.").between(1.0, 1.2),
+                field<&Params::strain>("The yeast strain.").length(1, 80),
+                field<&Params::note>("A note.").length(1, 400)};
+        }
+    };
+    using Result = Brew;
+};
+
+/// Names one brew day.
+struct BrewNumber {
+    std::int64_t number = 0;
+    static constexpr auto fields() {
+        return std::tuple{
+            field<&BrewNumber::number>("The brew day's number.").positional().at_least(1)};
+    }
+};
+
+struct BrewShow {
+    static constexpr About about{"brew.show", Access::look, Effect::reads, "Shows one brew day."};
+    using Params = BrewNumber;
+    using Result = Brew;
+};
+
+struct BrewList {
+    static constexpr About about{"brew.list", Access::look, Effect::reads,
+                                 "Lists brew days, next first."};
+    struct Params {
+        bool all = false;
+        std::int64_t limit = page_size_usual;
+        std::optional<std::string> cursor;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::all>("Also days done or cancelled.").defaulted(),
+                field<&Params::limit>("Brew days in a page.").defaulted().between(1, page_size_max),
+                field<&Params::cursor>("Where to go on: the `next` of the page before.")
+                    .length(1, 60)};
+        }
+    };
+    struct Result {
+        std::vector<Brew> brews;
+        std::optional<std::string> next;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::brews>("The brew days."),
+                              field<&Result::next>("Cursor of the next page, if there is one.")};
+        }
+    };
+};
+
+struct BrewReserve {
+    static constexpr About about{
+        "brew.reserve", Access::keep, Effect::writes,
+        "Sets stock aside for a brew day: of the lot named, or of the lots that expire first."};
+    struct Params {
+        std::int64_t number = 0;
+        std::string what;
+        AmountGiven amount;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::number>("The brew day's number.").positional().at_least(1),
+                field<&Params::what>("A lot's code or a good's name.").positional().length(1, 60),
+                field<&Params::amount>("How much.").positional()};
+        }
+    };
+    using Result = Brew;
+};
+
+struct BrewFree {
+    static constexpr About about{"brew.free", Access::keep, Effect::writes,
+                                 "Gives back stock that a brew day has set aside."};
+    struct Params {
+        std::int64_t number = 0;
+        std::optional<LotCode> lot;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::number>("The brew day's number.").positional().at_least(1),
+                field<&Params::lot>("Only this lot; all of it if left out.").positional()};
+        }
+    };
+    using Result = Brew;
+};
+
+struct BrewFinish {
+    static constexpr About about{
+        "brew.finish", Access::keep, Effect::writes,
+        "Marks a brew day done; what it had set aside and not used is free again."};
+    using Params = BrewNumber;
+    using Result = Brew;
+};
+
+struct BrewCancel {
+    static constexpr About about{"brew.cancel", Access::keep, Effect::writes,
+                                 "Cancels a brew day; what it had set aside is free again."};
+    using Params = BrewNumber;
+    using Result = Brew;
+};
+
+} // namespace barmkeep::contract

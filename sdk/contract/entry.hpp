@@ -1,0 +1,95 @@
+// The journal: what happened, in order, for ever.
+#pragma once
+
+#include "sdk/contract/stock.hpp"
+
+namespace barmkeep::contract {
+
+enum class EntryKind { bought, used, discarded, converted, recounted, corrected };
+constexpr auto words(EntryKind) {
+    using W = Word<EntryKind>;
+    return std::array{W{EntryKind::bought, "bought"},       W{EntryKind::used, "used"},
+                      W{EntryKind::discarded, "discarded"}, W{EntryKind::converted, "converted"},
+                      W{EntryKind::recounted, "recounted"}, W{EntryKind::corrected, "corrected"}};
+}
+
+struct Entry {
+    std::int64_t sequence = 0;
+    Instant at;
+    Date day;
+    std::string who;
+    EntryKind kind = EntryKind::used;
+    std::optional<std::string> memo;
+    std::optional<std::int64_t> brew;
+    std::optional<std::int64_t> corrects;
+    std::optional<std::int64_t> corrected_by;
+    std::vector<Line> lines;
+    static constexpr auto fields() {
+        return std::tuple{field<&Entry::sequence>("Its number."),
+                          field<&Entry::at>("When it was posted."),
+                          field<&Entry::day>("The local day it is about."),
+                          field<&Entry::who>("Who posted it."),
+                          field<&Entry::kind>("What happened."),
+                          field<&Entry::memo>("The note given."),
+                          field<&Entry::brew>("The brew day it was for."),
+                          field<&Entry::corrects>("The entry it undoes."),
+                          field<&Entry::corrected_by>("The entry that undid it."),
+                          field<&Entry::lines>("What it changed.")};
+    }
+};
+
+struct EntryList {
+    static constexpr About about{"entry.list", Access::look, Effect::reads,
+                                 "Lists journal entries, newest first."};
+    struct Params {
+        std::optional<LotCode> lot;
+        std::optional<std::int64_t> brew;
+        std::int64_t limit = page_size_usual;
+        std::optional<std::string> cursor;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::lot>("Only entries that touch this lot.").positional(),
+                field<&Params::brew>("Only entries for this brew day."),
+                field<&Params::limit>("Entries in a page.").defaulted().between(1, page_size_max),
+                field<&Params::cursor>("Where to go on: the `next` of the page before.")
+                    .length(1, 60)};
+        }
+    };
+    struct Result {
+        std::vector<Entry> entries;
+        std::optional<std::string> next;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::entries>("The entries."),
+                              field<&Result::next>("Cursor of the next page, if there is one.")};
+        }
+    };
+};
+
+struct EntryShow {
+    static constexpr About about{"entry.show", Access::look, Effect::reads, "Shows one entry."};
+    struct Params {
+        std::int64_t sequence = 0;
+        static constexpr auto fields() {
+            return std::tuple{field<&Params::sequence>("Its number.").positional().at_least(1)};
+        }
+    };
+    using Result = Entry;
+};
+
+struct EntryCorrect {
+    static constexpr About about{"entry.correct", Access::keep, Effect::writes,
+                                 "Undoes an entry by posting its counter-entry.  Refused if that "
+                                 "would leave a lot below zero."};
+    struct Params {
+        std::int64_t sequence = 0;
+        std::string reason;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::sequence>("Number of the entry to undo.").positional().at_least(1),
+                field<&Params::reason>("What was wrong.").length(1, 400)};
+        }
+    };
+    using Result = Posted;
+};
+
+} // namespace barmkeep::contract

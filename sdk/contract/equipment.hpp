@@ -1,0 +1,129 @@
+// Equipment: canners, jar sizes and flasks.
+#pragma once
+
+#include "sdk/contract/listing.hpp"
+#include "sdk/method/quantity_kinds.hpp"
+#include "sdk/method/time.hpp"
+
+namespace barmkeep::contract {
+
+enum class Gauge { dial, weighted };
+constexpr auto words(Gauge) {
+    return std::array{Word<Gauge>{Gauge::dial, "dial"}, Word<Gauge>{Gauge::weighted, "weighted"}};
+}
+
+/// How many jars of one size the canner takes.
+struct Capacity {
+    std::string jar;
+    std::int64_t count = 0;
+    static constexpr auto fields() {
+        return std::tuple{field<&Capacity::jar>("Name of the jar size.").length(1, 60),
+                          field<&Capacity::count>("Jars in one load.").between(1, 1000)};
+    }
+};
+
+struct Canner {
+    std::string name;
+    Gauge gauge = Gauge::dial;
+    std::vector<Capacity> capacity;
+    std::optional<Date> gauge_tested;
+    std::optional<brewing::GaugePressure> gauge_error;
+    static constexpr auto fields() {
+        return std::tuple{field<&Canner::name>("Its name.").positional().length(1, 60),
+                          field<&Canner::gauge>("Dial or weighted.").positional(),
+                          field<&Canner::capacity>("Jars in one load, by jar size.").length(1, 20),
+                          field<&Canner::gauge_tested>("The day its dial was last tested."),
+                          field<&Canner::gauge_error>(
+                              "What the dial reads above the true pressure (negative: below).")
+                              .between(-100, 100)};
+    }
+};
+
+struct JarSize {
+    std::string name;
+    brewing::Volume fill;
+    std::optional<brewing::Length> headspace;
+    std::optional<brewing::Mass> glass;
+    static constexpr auto fields() {
+        return std::tuple{
+            field<&JarSize::name>("Its name, such as pint.").positional().length(1, 60),
+            field<&JarSize::fill>("Liquid it takes at the headspace, as measured by the brewer.")
+                .positional()
+                .above(0)
+                .at_most(20)
+                .like("420 mL"),
+            field<&JarSize::headspace>("The headspace left.").above(0).at_most(0.2).like("1 in"),
+            field<&JarSize::glass>("Mass of the empty jar.").above(0).at_most(10000)};
+    }
+};
+
+struct Flask {
+    std::string name;
+    brewing::Volume volume;
+    static constexpr auto fields() {
+        return std::tuple{field<&Flask::name>("Its name.").positional().length(1, 60),
+                          field<&Flask::volume>("What it holds to the brim.")
+                              .positional()
+                              .above(0)
+                              .at_most(100)
+                              .like("2 L")};
+    }
+};
+
+struct CannerSet {
+    static constexpr About about{"canner.set", Access::keep, Effect::writes,
+                                 "Makes a canner known, or changes the one of that name."};
+    using Params = Canner;
+    using Result = Canner;
+};
+struct JarSet {
+    static constexpr About about{"jar.set", Access::keep, Effect::writes,
+                                 "Makes a jar size known, or changes the one of that name."};
+    using Params = JarSize;
+    using Result = JarSize;
+};
+struct FlaskSet {
+    static constexpr About about{"flask.set", Access::keep, Effect::writes,
+                                 "Makes a flask known, or changes the one of that name."};
+    using Params = Flask;
+    using Result = Flask;
+};
+
+struct EquipmentList {
+    static constexpr About about{"equipment.list", Access::look, Effect::reads,
+                                 "Lists canners, jar sizes and flasks."};
+    using Params = Nothing;
+    struct Result {
+        std::vector<Canner> canners;
+        std::vector<JarSize> jars;
+        std::vector<Flask> flasks;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::canners>("The canners."),
+                              field<&Result::jars>("The jar sizes."),
+                              field<&Result::flasks>("The flasks.")};
+        }
+    };
+};
+
+enum class EquipmentKind { canner, jar, flask };
+constexpr auto words(EquipmentKind) {
+    using W = Word<EquipmentKind>;
+    return std::array{W{EquipmentKind::canner, "canner"}, W{EquipmentKind::jar, "jar"},
+                      W{EquipmentKind::flask, "flask"}};
+}
+
+struct EquipmentRemove {
+    static constexpr About about{"equipment.remove", Access::keep, Effect::writes,
+                                 "Forgets a canner, jar size or flask."};
+    struct Params {
+        EquipmentKind kind = EquipmentKind::canner;
+        std::string name;
+        static constexpr auto fields() {
+            return std::tuple{field<&Params::kind>("What it is.").positional(),
+                              field<&Params::name>("Its name.").positional().length(1, 60)};
+        }
+    };
+    using Result = Nothing;
+};
+
+} // namespace barmkeep::contract

@@ -1,0 +1,75 @@
+// Events: what changed, numbered without a gap.
+#pragma once
+
+#include "sdk/contract/cellar.hpp"
+
+namespace barmkeep::contract {
+
+/// Sent as the notification `event`.  Topics: `entry.posted`, `lot.changed`, `good.changed`,
+/// `brew.changed`, `reminder.changed`, `reminder.cleared`, `record.changed`, `price.changed`,
+/// `equipment.changed`, `cellar.changed`, `day.begun`; a plugin's own begin with its name.
+struct Event {
+    std::int64_t sequence = 0;
+    Instant at;
+    std::string topic;
+    json::object about;
+    static constexpr auto fields() {
+        return std::tuple{field<&Event::sequence>("Its number; each is one more than the last."),
+                          field<&Event::at>("When."), field<&Event::topic>("What kind of change."),
+                          field<&Event::about>("What it touched: numbers, codes and names.")};
+    }
+};
+inline constexpr std::string_view event_notification = "event.happened";
+
+struct EventWatch {
+    static constexpr About about{
+        "event.watch", Access::look, Effect::reads,
+        "Answers the state and its number, then sends every later event as the notification "
+        "event.happened.  With `after`, first sends the events after that number."};
+    struct Params {
+        std::optional<std::int64_t> after;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::after>("The last number seen; events after it are sent first.")
+                    .at_least(0)};
+        }
+    };
+    struct Result {
+        std::int64_t sequence = 0;
+        std::optional<Glance> state;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::sequence>("Events after this number will be sent."),
+                              field<&Result::state>(
+                                  "The cellar at that number; left out when `after` was given.")};
+        }
+    };
+};
+
+struct EventStop {
+    static constexpr About about{"event.stop", Access::look, Effect::reads,
+                                 "Ends this connection's watch."};
+    using Params = Nothing;
+    using Result = Nothing;
+};
+
+struct EventPost {
+    static constexpr About about{"event.post", Access::keep, Effect::writes,
+                                 "Posts an event of a plugin's own."};
+    struct Params {
+        std::string topic;
+        json::object about;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::topic>("Topic: the plugin's name, a dot and a word.").length(3, 80),
+                field<&Params::about>("What it is about; at most 16 KiB of text.").defaulted()};
+        }
+    };
+    struct Result {
+        std::int64_t sequence = 0;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::sequence>("The event's number.")};
+        }
+    };
+};
+
+} // namespace barmkeep::contract

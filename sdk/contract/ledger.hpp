@@ -1,0 +1,102 @@
+// The ledger as a whole: checks, copies, several steps in one transaction.
+#pragma once
+
+#include "sdk/contract/listing.hpp"
+
+namespace barmkeep::contract {
+
+struct LedgerCheck {
+    static constexpr About about{
+        "ledger.check", Access::look, Effect::reads,
+        "Recomputes every balance from the journal and compares; asks the store to check itself."};
+    using Params = Nothing;
+    struct Result {
+        bool sound = false;
+        std::int64_t entries = 0;
+        std::int64_t lots = 0;
+        std::vector<std::string> faults;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::sound>("Whether all agrees."),
+                              field<&Result::entries>("Journal entries read."),
+                              field<&Result::lots>("Lots compared."),
+                              field<&Result::faults>("What does not agree, one sentence each.")};
+        }
+    };
+};
+
+struct LedgerBackup {
+    static constexpr About about{
+        "ledger.backup", Access::manage, Effect::reads,
+        "Copies the ledger to a new file while it is in use, and checks the copy.", true};
+    struct Params {
+        std::string file;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::file>(
+                    "Absolute path of the copy, on the daemon's machine; it must not exist.")
+                    .positional()
+                    .length(1, 1000)};
+        }
+    };
+    struct Result {
+        std::string file;
+        std::int64_t bytes = 0;
+        std::int64_t entries = 0;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::file>("The copy."), field<&Result::bytes>("Its size."),
+                              field<&Result::entries>("Journal entries in it.")};
+        }
+    };
+};
+
+/// One step of a LedgerTogether.
+struct TogetherStep {
+    std::string method;
+    json::object params;
+    static constexpr auto fields() {
+        return std::tuple{
+            field<&TogetherStep::method>("A writing method of the core.").length(1, 60),
+            field<&TogetherStep::params>("Its params, without a request key.")};
+    }
+};
+
+struct LedgerTogether {
+    static constexpr About about{
+        "ledger.together", Access::keep, Effect::writes,
+        "Does several writing methods of the core in one transaction: all of them or none."};
+    struct Params {
+        std::vector<TogetherStep> steps;
+        static constexpr auto fields() {
+            return std::tuple{field<&Params::steps>("What to do, in order.").length(1, 100)};
+        }
+    };
+    struct Result {
+        std::vector<json::value> results;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::results>("The result of each step.")};
+        }
+    };
+};
+
+struct LedgerRecall {
+    static constexpr About about{
+        "ledger.recall", Access::look, Effect::reads,
+        "Tells the stored answer of a request key, if a request with that key was done."};
+    struct Params {
+        std::string of;
+        static constexpr auto fields() {
+            return std::tuple{field<&Params::of>("The request key.").positional().length(1, 120)};
+        }
+    };
+    struct Result {
+        bool done = false;
+        json::value answer;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Result::done>("Whether it was done."),
+                field<&Result::answer>("What was answered; null if it was not done.")};
+        }
+    };
+};
+
+} // namespace barmkeep::contract

@@ -1,0 +1,86 @@
+// Price notes: what something costs, and where, whether or not it was bought.
+#pragma once
+
+#include "sdk/contract/listing.hpp"
+#include "sdk/method/money.hpp"
+#include "sdk/method/quantity_kinds.hpp"
+#include "sdk/method/time.hpp"
+
+namespace barmkeep::contract {
+
+/// A bought can of wort is noted with its volume and gravity, so that it can be compared by the
+/// extract it holds; extract and other goods with their mass or pieces.
+struct PriceNote {
+    std::string item;
+    Money price;
+    std::optional<std::string> where;
+    Date day;
+    std::optional<brewing::Volume> volume;
+    std::optional<brewing::Gravity> gravity;
+    std::optional<brewing::Mass> mass;
+    std::optional<std::int64_t> pieces;
+    static constexpr auto fields() {
+        return std::tuple{field<&PriceNote::item>("What is sold."),
+                          field<&PriceNote::price>("The price of one package."),
+                          field<&PriceNote::where>("Where."),
+                          field<&PriceNote::day>("The day it was seen."),
+                          field<&PriceNote::volume>("Liquid in the package."),
+                          field<&PriceNote::gravity>("Gravity of that liquid, undiluted."),
+                          field<&PriceNote::mass>("Mass in the package."),
+                          field<&PriceNote::pieces>("Pieces in the package.")};
+    }
+};
+
+struct PriceSet {
+    static constexpr About about{
+        "price.set", Access::keep, Effect::writes,
+        "Notes a price, in place of the last one for that item and place."};
+    struct Params {
+        std::string item;
+        Money price;
+        std::optional<std::string> where;
+        std::optional<Date> day;
+        std::optional<brewing::Volume> volume;
+        std::optional<brewing::Gravity> gravity;
+        std::optional<brewing::Mass> mass;
+        std::optional<std::int64_t> pieces;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::item>("What is sold; for a good of the cellar, its name.")
+                    .positional()
+                    .length(1, 60),
+                field<&Params::price>("The price of one package.").positional().at_least(0),
+                field<&Params::where>("Where.").length(1, 80),
+                field<&Params::day>("The day it was seen; today if left out."),
+                field<&Params::volume>("Liquid in the package.")
+                    .above(0)
+                    .at_most(1000)
+                    .like("480 mL"),
+                field<&Params::gravity>("Gravity of that liquid, undiluted.")
+                    .between(1.0, 1.5)
+                    .like("1.072"),
+                field<&Params::mass>("Mass in the package.").above(0).at_most(1e6),
+                field<&Params::pieces>("Pieces in the package.").between(1, 100000)};
+        }
+    };
+    using Result = PriceNote;
+};
+
+struct PriceList {
+    static constexpr About about{"price.list", Access::look, Effect::reads,
+                                 "Lists the prices noted."};
+    struct Params {
+        std::optional<std::string> item;
+        static constexpr auto fields() {
+            return std::tuple{field<&Params::item>("Only this item.").positional().length(1, 60)};
+        }
+    };
+    struct Result {
+        std::vector<PriceNote> prices;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::prices>("The prices, by item and then newest first.")};
+        }
+    };
+};
+
+} // namespace barmkeep::contract

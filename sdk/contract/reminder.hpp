@@ -1,0 +1,119 @@
+// Reminders: what the keeper should see to, and when.
+#pragma once
+
+#include "sdk/contract/listing.hpp"
+#include "sdk/method/time.hpp"
+
+namespace barmkeep::contract {
+
+enum class ReminderState { open, snoozed, done };
+constexpr auto words(ReminderState) {
+    using W = Word<ReminderState>;
+    return std::array{W{ReminderState::open, "open"}, W{ReminderState::snoozed, "snoozed"},
+                      W{ReminderState::done, "done"}};
+}
+
+/// There is at most one reminder with a key: posting it again brings it up to date, and posting
+/// what is there already changes nothing.
+struct Reminder {
+    std::string name;
+    std::string title;
+    std::optional<std::string> detail;
+    Date due;
+    ReminderState state = ReminderState::open;
+    std::optional<Date> until;
+    std::string owner;
+    static constexpr auto fields() {
+        return std::tuple{field<&Reminder::name>("Its name, one of a kind."),
+                          field<&Reminder::title>("What to do."),
+                          field<&Reminder::detail>("Why, with the figures."),
+                          field<&Reminder::due>("The day by which to do it."),
+                          field<&Reminder::state>("Open, snoozed or done."),
+                          field<&Reminder::until>("The day until which it is snoozed."),
+                          field<&Reminder::owner>("Who posted it: a plugin or a person.")};
+    }
+};
+
+struct ReminderPost {
+    static constexpr About about{"reminder.post", Access::keep, Effect::writes,
+                                 "Posts a reminder, or brings the one of that name up to date."};
+    struct Params {
+        std::string name;
+        std::string title;
+        std::optional<std::string> detail;
+        Date due;
+        static constexpr auto fields() {
+            return std::tuple{field<&Params::name>("Its name, one of a kind.")
+                                  .positional()
+                                  .length(1, 80)
+                                  .like("sanitiser"),
+                              field<&Params::title>("What to do.").positional().length(1, 120),
+                              field<&Params::detail>("Why, with the figures.").length(1, 1000),
+                              field<&Params::due>("The day by which to do it.").positional()};
+        }
+    };
+    using Result = Reminder;
+};
+
+struct ReminderList {
+    static constexpr About about{
+        "reminder.list", Access::look, Effect::reads,
+        "Lists reminders, first due first; snoozed ones once their day has come."};
+    struct Params {
+        bool all = false;
+        static constexpr auto fields() {
+            return std::tuple{field<&Params::all>("Also snoozed and done ones.").defaulted()};
+        }
+    };
+    struct Result {
+        std::vector<Reminder> reminders;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::reminders>("The reminders.")};
+        }
+    };
+};
+
+struct ReminderName {
+    std::string name;
+    static constexpr auto fields() {
+        return std::tuple{
+            field<&ReminderName::name>("The reminder's name.").positional().length(1, 80)};
+    }
+};
+
+struct ReminderDone {
+    static constexpr About about{"reminder.done", Access::keep, Effect::writes,
+                                 "Marks a reminder done."};
+    using Params = ReminderName;
+    using Result = Reminder;
+};
+
+struct ReminderSnooze {
+    static constexpr About about{"reminder.snooze", Access::keep, Effect::writes,
+                                 "Puts a reminder off until a day."};
+    struct Params {
+        std::string name;
+        Date until;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::name>("The reminder's name.").positional().length(1, 80),
+                field<&Params::until>("The day it shows again.").positional()};
+        }
+    };
+    using Result = Reminder;
+};
+
+struct ReminderClear {
+    static constexpr About about{"reminder.clear", Access::keep, Effect::writes,
+                                 "Takes a reminder away, because its reason is gone.  None of that "
+                                 "name is no error."};
+    using Params = ReminderName;
+    struct Result {
+        bool was_there = false;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::was_there>("Whether there was one.")};
+        }
+    };
+};
+
+} // namespace barmkeep::contract

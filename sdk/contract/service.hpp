@@ -1,0 +1,163 @@
+// The running service: its state, its settings, its plugins, calls under way.
+#pragma once
+
+#include "sdk/contract/listing.hpp"
+#include "sdk/method/time.hpp"
+
+namespace barmkeep::contract {
+
+struct ServiceStatus {
+    static constexpr About about{"service.status", Access::look, Effect::reads,
+                                 "Tells versions, since when it runs, and what it serves."};
+    using Params = Nothing;
+    struct Result {
+        std::string version;
+        std::string protocol;
+        std::int64_t schema = 0;
+        Instant started;
+        Instant now;
+        std::string store;
+        std::string socket;
+        std::int64_t connections = 0;
+        std::int64_t methods = 0;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::version>("Version of the program."),
+                              field<&Result::protocol>("Version of the protocol."),
+                              field<&Result::schema>("Version of the ledger's tables."),
+                              field<&Result::started>("When it started."),
+                              field<&Result::now>("Its clock."),
+                              field<&Result::store>("The ledger's file."),
+                              field<&Result::socket>("The socket it listens on."),
+                              field<&Result::connections>("Connections now open."),
+                              field<&Result::methods>("Methods that can be called.")};
+        }
+    };
+};
+
+struct Setting {
+    std::string name;
+    std::string value;
+    std::string from;
+    static constexpr auto fields() {
+        return std::tuple{
+            field<&Setting::name>("Section and name."), field<&Setting::value>("Its value."),
+            field<&Setting::from>("Where the value came from: option, environment, a file "
+                                  "and its line, or built in.")};
+    }
+};
+
+struct ServiceSettings {
+    static constexpr About about{"service.settings", Access::manage, Effect::reads,
+                                 "Prints each setting in force and where it came from."};
+    using Params = Nothing;
+    struct Result {
+        std::vector<Setting> settings;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::settings>("The settings.")};
+        }
+    };
+};
+
+struct ServiceReload {
+    static constexpr About about{
+        "service.reload", Access::manage, Effect::reads,
+        "Reads the settings again; says what changed and what needs a restart."};
+    using Params = Nothing;
+    struct Result {
+        std::vector<std::string> changed;
+        std::vector<std::string> needs_restart;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::changed>("Settings now in force."),
+                              field<&Result::needs_restart>("Settings that a restart will bring.")};
+        }
+    };
+};
+
+enum class PluginState { running, failed, disabled, retired };
+constexpr auto words(PluginState) {
+    using W = Word<PluginState>;
+    return std::array{W{PluginState::running, "running"}, W{PluginState::failed, "failed"},
+                      W{PluginState::disabled, "disabled"}, W{PluginState::retired, "retired"}};
+}
+
+struct PluginInfo {
+    std::string name;
+    std::string version;
+    PluginState state = PluginState::running;
+    std::string file;
+    std::vector<std::string> methods;
+    std::optional<std::string> fault;
+    static constexpr auto fields() {
+        return std::tuple{field<&PluginInfo::name>("Its name."),
+                          field<&PluginInfo::version>("Its version."),
+                          field<&PluginInfo::state>("Running, failed, disabled or retired."),
+                          field<&PluginInfo::file>("Its file."),
+                          field<&PluginInfo::methods>("The methods it adds."),
+                          field<&PluginInfo::fault>("Why it failed.")};
+    }
+};
+
+struct PluginList {
+    static constexpr About about{"plugin.list", Access::look, Effect::reads, "Lists the plugins."};
+    using Params = Nothing;
+    struct Result {
+        std::vector<PluginInfo> plugins;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::plugins>("The plugins.")};
+        }
+    };
+};
+
+struct PluginAdd {
+    static constexpr About about{"plugin.add", Access::manage, Effect::reads,
+                                 "Loads a plugin from one of the plugin folders while running."};
+    struct Params {
+        std::string name;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::name>("The plugin's name.").positional().length(1, 60)};
+        }
+    };
+    using Result = PluginInfo;
+};
+
+struct PluginRetire {
+    static constexpr About about{
+        "plugin.retire", Access::manage, Effect::reads,
+        "Takes a plugin's methods away and stops it once its calls under way have ended."};
+    using Params = PluginAdd::Params;
+    using Result = PluginInfo;
+};
+
+struct CallCancel {
+    static constexpr About about{"call.cancel", Access::look, Effect::reads,
+                                 "Asks a request of this connection to stop; it is still answered. "
+                                 " Unknown ids are no error."};
+    struct Params {
+        json::value id;
+        static constexpr auto fields() {
+            return std::tuple{field<&Params::id>("The request's id.")};
+        }
+    };
+    using Result = Nothing;
+};
+
+struct ClockSet {
+    static constexpr About about{
+        "clock.set", Access::manage, Effect::reads,
+        "Sets the clock of a daemon that was started with a manual one, for demos and tests."};
+    struct Params {
+        Instant now;
+        static constexpr auto fields() {
+            return std::tuple{field<&Params::now>("The time it shall be.").positional()};
+        }
+    };
+    struct Result {
+        Instant now;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::now>("The time it is.")};
+        }
+    };
+};
+
+} // namespace barmkeep::contract

@@ -1,0 +1,99 @@
+// What a method is, told once.
+//
+// A method is a struct with its name, rights and doc, its parameters and its results:
+//
+//     struct StockBuy {
+//         static constexpr About about{"stock.buy", Access::keep, Effect::writes,
+//                                      "Records goods bought, as a new lot."};
+//         struct Params { ...; static constexpr auto fields() ... };
+//         struct Result { ...; static constexpr auto fields() ... };
+//     };
+//
+// From it come the check of what is sent (structure.hpp), the description that clients, manuals
+// and discovery read (`describe`), and the types that callers and handlers share.
+#pragma once
+
+#include "sdk/method/structure.hpp"
+
+namespace barmkeep {
+
+/// What a caller must be allowed to do.  Each includes the ones before it.
+enum class Access {
+    look,   ///< read the cellar
+    keep,   ///< record what happens in it
+    manage, ///< change its settings, plugins and copies
+};
+constexpr auto words(Access) {
+    return std::array{Word<Access>{Access::look, "look"}, Word<Access>{Access::keep, "keep"},
+                      Word<Access>{Access::manage, "manage"}};
+}
+
+/// Whether a call changes the cellar's stored state.  A writing method takes a request key.
+enum class Effect { reads, writes };
+constexpr auto words(Effect) {
+    return std::array{Word<Effect>{Effect::reads, "reads"}, Word<Effect>{Effect::writes, "writes"}};
+}
+
+struct About {
+    std::string_view name;
+    Access access = Access::look;
+    Effect effect = Effect::reads;
+    std::string_view doc;
+    bool is_long = false; ///< sends progress and takes note of cancellation
+};
+
+/// The field that every writing method takes beside its own.  The daemon takes it out before the
+/// method sees its params.
+inline constexpr std::string_view request_key_field = "key";
+inline constexpr std::size_t request_key_length_max = 120;
+
+/// A parameterless method's params, or an empty result.
+struct Nothing {
+    static constexpr auto fields() { return std::tuple{}; }
+};
+
+/// A method's description as data: what crosses the plugin boundary and fills the discover
+/// document.
+struct Description {
+    std::string name;
+    Access access = Access::look;
+    Effect effect = Effect::reads;
+    std::string doc;
+    bool is_long = false;
+    json::object params; ///< schema of the params, an object schema
+    json::object result; ///< schema of the result
+
+    static constexpr auto fields() {
+        return std::tuple{field<&Description::name>("The method's name: noun, dot, verb."),
+                          field<&Description::access>("The rights it needs."),
+                          field<&Description::effect>("Whether it changes stored state."),
+                          field<&Description::doc>("What it does."),
+                          field<&Description::is_long>("Whether it sends progress.").defaulted(),
+                          field<&Description::params>("Schema of its parameters."),
+                          field<&Description::result>("Schema of its result.")};
+    }
+};
+
+template <class M>
+concept Method = requires {
+    { M::about } -> std::convertible_to<const About&>;
+    typename M::Params;
+    typename M::Result;
+};
+
+template <Method M>
+[[nodiscard]] Description describe() {
+    return {std::string(M::about.name),
+            M::about.access,
+            M::about.effect,
+            std::string(M::about.doc),
+            M::about.is_long,
+            Kind<typename M::Params>::schema(Direction::taken),
+            Kind<typename M::Result>::schema(Direction::sent)};
+}
+
+/// Turns positional params (an array, in the order of the description) into named ones, and
+/// absent ones into an empty object.  Throws Error(params) for too many of them.
+[[nodiscard]] json::object named_params(const json::value* params, const Description& method);
+
+} // namespace barmkeep

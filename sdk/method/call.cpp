@@ -1,0 +1,179 @@
+#include "sdk/method/call.hpp"
+
+#include "sdk/brewing/errors.hpp"
+#include "sdk/method/nearest.hpp"
+
+#include <boost/uuid/name_generator_sha1.hpp>
+#include <boost/uuid/uuid_io.hpp>
+#include <fmt/format.h>
+#include <future>
+
+namespace barmkeep {
+namespace {
+
+bool well_formed(std::string_view name) {
+    const auto dot = name.find('.');
+    if (dot == std::string_view::npos || dot == 0 || dot + 1 == name.size())
+        return false;
+    if (name.find('.', dot + 1) != std::string_view::npos || name.size() > 60)
+        return false;
+    return name.find_first_not_of("abcdefghijklmnopqrstuvwxyz_.") == std::string_view::npos;
+}
+
+/// Takes the request key out of the params of a writing method.
+std::string take_key(json::object& params) {
+    const auto* given = params.if_contains(request_key_field);
+    if (given == nullptr)
+        return {};
+    Reading reading;
+    const Reading::Step step{reading, request_key_field};
+    auto key = Kind<std::string>::read(*given, reading);
+    if (key && (key->empty() || key->size() > request_key_length_max))
+        reading.fault("out_of_range",
+                      fmt::format("A request key has 1 to {} characters.", request_key_length_max));
+    reading.throw_faults();
+    params.erase(request_key_field);
+    return std::move(*key);
+}
+
+/// The same value with the members of every object in order of name.
+json::value sorted(const json::value& value) {
+    if (const auto* array = value.if_array()) {
+        json::array all;
+        for (const auto& element : *array)
+            all.push_back(sorted(element));
+        return all;
+    }
+    const auto* object = value.if_object();
+    if (object == nullptr)
+        return value;
+    std::map<std::string, json::value> members;
+    for (const auto& member : *object)
+        members.emplace(member.key(), sorted(member.value()));
+    json::object ordered;
+    for (auto& [name, member] : members)
+        ordered.emplace(name, std::move(member));
+    return ordered;
+}
+
+void require_access(const Caller& caller, const Description& method) {
+    if (caller.access >= method.access)
+        return;
+    throw Error(ErrorKind::refused, "not_allowed",
+                fmt::format("{} may '{}'; {} needs '{}'.", caller.name, word_of(caller.access),
+                            method.name, word_of(method.access)),
+                "Ask the cellar's owner to widen your rights in the settings (section [access]).");
+}
+
+} // namespace
+
+std::string request_digest(std::string_view method, const json::value& params) {
+    // A name-based UUID is SHA-1 over the text: no accident makes two requests alike.
+    const boost::uuids::name_generator_sha1 digest_of{boost::uuids::ns::oid()};
+    return boost::uuids::to_string(
+        digest_of(std::string(method) + '\n' + write_json(sorted(params))));
+}
+
+void send_progress(const Call& call, double done, double total, std::string_view message) {
+    if (!call.listener || call.progress_token.is_null())
+        return;
+    call.listener->notify("call.progress", {{"token", call.progress_token},
+                                            {"progress", done},
+                                            {"total", total},
+                                            {"message", message}});
+}
+
+void MethodTable::add(Description description, std::string provider, Start start) {
+    if (!well_formed(description.name))
+        throw Error(ErrorKind::conflict, "bad_method_name",
+                    "'" + description.name + "' is no method name.",
+                    "A method is named noun.verb, in small letters.");
+    if (description.effect == Effect::writes) {
+        // Told here, once, for every writing method of the core and of the plugins.
+        auto& properties = description.params["properties"];
+        if (!properties.is_object())
+            properties = json::object{};
+        properties.get_object()[request_key_field] =
+            json::object{{"type", "string"},
+                         {"minLength", 1},
+                         {"maxLength", request_key_length_max},
+                         {"description", "Request key: the same request with the same key is done "
+                                         "once and answered alike."}};
+    }
+    const std::unique_lock lock{mutex_};
+    const std::string name = description.name;
+    auto row = std::make_shared<const Row>(
+        Row{std::move(description), std::move(provider), std::move(start)});
+    const auto [at, added] = rows_.emplace(name, std::move(row));
+    if (!added)
+        throw Error(
+            ErrorKind::conflict, "method_taken",
+            fmt::format("Method {} is already there, from {}.", name, at->second->provider));
+}
+
+void MethodTable::remove_provider(std::string_view provider) {
+    const std::unique_lock lock{mutex_};
+    std::erase_if(rows_, [&](const auto& entry) { return entry.second->provider == provider; });
+}
+
+std::shared_ptr<const MethodTable::Row> MethodTable::find(std::string_view name) const {
+    const std::shared_lock lock{mutex_};
+    const auto found = rows_.find(name);
+    return found == rows_.end() ? nullptr : found->second;
+}
+
+std::vector<std::shared_ptr<const MethodTable::Row>> MethodTable::rows() const {
+    const std::shared_lock lock{mutex_};
+    std::vector<std::shared_ptr<const Row>> all;
+    for (const auto& [name, row] : rows_)
+        all.push_back(row);
+    return all;
+}
+
+void MethodTable::start(std::string_view name, Call call, const json::value* params,
+                        const Done& done) const {
+    try {
+        const auto row = find(name);
+        if (!row) {
+            std::vector<std::string> known;
+            for (const auto& other : rows())
+                known.push_back(other->description.name);
+            const auto near = nearest(name, known);
+            throw Error(ErrorKind::method_unknown, "method_unknown",
+                        fmt::format("There is no method '{}'.", name),
+                        near ? "Did you mean " + *near + "?" : "rpc.discover lists all methods.");
+        }
+        require_access(call.caller, row->description);
+        json::object named = named_params(params, row->description);
+        if (row->description.effect == Effect::writes)
+            call.key = take_key(named);
+        row->start(std::move(call), std::move(named), done);
+    } catch (const Error& error) {
+        done(error);
+    }
+}
+
+Outcome MethodTable::call(std::string_view name, Call call, const json::value* params) const {
+    auto promise = std::make_shared<std::promise<Outcome>>();
+    auto outcome = promise->get_future();
+    start(name, std::move(call), params,
+          [promise](Outcome result) { promise->set_value(std::move(result)); });
+    return outcome.get();
+}
+
+void answer(const Done& done, const std::function<json::value()>& work) noexcept {
+    Outcome outcome = json::value(nullptr);
+    try {
+        outcome = work();
+    } catch (const Error& error) {
+        outcome = error;
+    } catch (const brewing::OutOfRange& error) {
+        outcome = Error(ErrorKind::params, "out_of_range", error.what(), error.advice());
+    } catch (const std::exception& error) {
+        outcome = Error(ErrorKind::internal, "internal", error.what(),
+                        "This is a fault of the program; its log has the request.");
+    }
+    done(std::move(outcome));
+}
+
+} // namespace barmkeep

@@ -1,0 +1,83 @@
+#include "sdk/method/kind.hpp"
+
+#include "sdk/method/nearest.hpp"
+
+namespace barmkeep {
+namespace {
+
+/// UTF-8 was checked by the parser; what is left to refuse are the control characters.
+bool has_control_character(std::string_view text) {
+    for (const char c : text)
+        if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f)
+            return true;
+    return false;
+}
+
+} // namespace
+
+std::optional<bool> Kind<bool>::read(const json::value& value, Reading& reading) {
+    if (const auto* yes = value.if_bool())
+        return *yes;
+    reading.fault("wrong_type", "true or false is wanted here.");
+    return std::nullopt;
+}
+
+std::optional<std::int64_t> Kind<std::int64_t>::read(const json::value& value, Reading& reading) {
+    if (const auto* whole = value.if_int64())
+        return *whole;
+    // JSON knows one kind of number: 3.0 is the integer 3.
+    constexpr double exact_max = 9007199254740992.0; // 2^53
+    if (const auto* number = value.if_double();
+        number != nullptr && std::trunc(*number) == *number && std::abs(*number) <= exact_max)
+        return static_cast<std::int64_t>(*number);
+    reading.fault("wrong_type", "A whole number is wanted here.");
+    return std::nullopt;
+}
+
+std::optional<double> Kind<double>::read(const json::value& value, Reading& reading) {
+    if (value.is_number())
+        return value.to_number<double>();
+    reading.fault("wrong_type", "A number is wanted here.");
+    return std::nullopt;
+}
+
+std::optional<std::string> Kind<std::string>::read(const json::value& value, Reading& reading) {
+    const auto* text = value.if_string();
+    if (text == nullptr) {
+        reading.fault("wrong_type", "A text is wanted here.");
+        return std::nullopt;
+    }
+    if (text->size() > length_max) {
+        reading.fault("too_long",
+                      "The text is longer than " + std::to_string(length_max) + " bytes.",
+                      "Shorten it.");
+        return std::nullopt;
+    }
+    if (has_control_character(*text)) {
+        reading.fault("control_character", "The text holds a control character.",
+                      "Use one line without tabs.");
+        return std::nullopt;
+    }
+    return std::string(*text);
+}
+
+std::optional<json::object> Kind<json::object>::read(const json::value& value, Reading& reading) {
+    if (const auto* object = value.if_object())
+        return *object;
+    reading.fault("wrong_type", "An object is wanted here.");
+    return std::nullopt;
+}
+
+void fault_unknown_word(Reading& reading, std::string_view given,
+                        const std::vector<std::string>& known) {
+    std::string all;
+    for (const auto& word : known)
+        all += (all.empty() ? "" : ", ") + word;
+    std::string hint = "One of: " + all + ".";
+    if (const auto near = nearest(given, known))
+        hint = "Did you mean " + *near + "? " + hint;
+    reading.fault("unknown_word",
+                  "'" + std::string(given) + "' is not one of the words known here.", hint);
+}
+
+} // namespace barmkeep

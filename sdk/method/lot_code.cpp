@@ -1,0 +1,70 @@
+#include "sdk/method/lot_code.hpp"
+
+#include <cassert>
+#include <cctype>
+#include <fmt/format.h>
+
+namespace barmkeep {
+namespace {
+
+constexpr std::string_view check_letters = "ABCDEFGHJKLMNPRSTUVWXYZ";
+static_assert(check_letters.size() == 23);
+
+char check_letter(char letter, std::int64_t number) {
+    // Weights 2, 3, 4 ... from the last digit on.  23 is prime, so for numbers of up to 20 digits
+    // no weight, and no difference of two weights or two digits, is a multiple of it.
+    std::int64_t sum = letter - 'A';
+    std::int64_t weight = 2;
+    for (std::int64_t rest = number; rest > 0; rest /= 10)
+        sum += rest % 10 * weight++;
+    return check_letters[static_cast<std::size_t>(sum % 23)];
+}
+
+} // namespace
+
+LotCode::LotCode(char letter, std::int64_t number) : letter_{letter}, number_{number} {
+    assert(letter >= 'A' && letter <= 'Z' && number >= 1);
+}
+
+std::string to_text(const LotCode& code) {
+    return fmt::format("{}{}{}", code.letter(), code.number(),
+                       check_letter(code.letter(), code.number()));
+}
+
+LotCode parse_lot_code(std::string_view text) {
+    std::string upper;
+    for (const char c : text)
+        upper += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+    const auto is_letter = [](char c) {
+        return c >= 'A' && c <= 'Z';
+    };
+    const bool formed =
+        upper.size() >= 3 && upper.size() <= 12 && is_letter(upper.front()) &&
+        is_letter(upper.back()) && upper[1] != '0' &&
+        std::string_view(upper).substr(1, upper.size() - 2).find_first_not_of("0123456789") ==
+            std::string_view::npos;
+    if (!formed)
+        throw std::invalid_argument(fmt::format(
+            "'{}' is no lot code; one has a letter, a number and a check letter, as in {}.", text,
+            to_text(LotCode{'J', 14})));
+    const LotCode code{upper.front(), std::stoll(upper.substr(1, upper.size() - 2))};
+    if (check_letter(code.letter(), code.number()) != upper.back())
+        throw std::invalid_argument(
+            fmt::format("The check letter of lot code '{}' does not fit its number.", text));
+    return code;
+}
+
+std::optional<LotCode> Kind<LotCode>::read(const json::value& value, Reading& reading) {
+    const auto* text = value.if_string();
+    try {
+        if (text != nullptr)
+            return parse_lot_code(*text);
+        reading.fault("wrong_type", "A lot code is wanted here.");
+    } catch (const std::invalid_argument& error) {
+        reading.fault("not_a_lot", error.what(),
+                      "Read the code on the lid or in `stock list` again.");
+    }
+    return std::nullopt;
+}
+
+} // namespace barmkeep

@@ -1,0 +1,85 @@
+#include "sdk/method/quantity_kinds.hpp"
+
+#include "sdk/brewing/errors.hpp"
+#include "sdk/brewing/units.hpp"
+
+#include <cmath>
+
+namespace barmkeep {
+
+namespace detail {
+
+json::object quantity_schema(Direction direction, std::string_view unit) {
+    json::object schema{{"x-unit", unit}};
+    if (direction == Direction::taken)
+        schema["type"] = json::array{"number", "string"};
+    else
+        schema["type"] = "number";
+    return schema;
+}
+
+std::optional<double> read_quantity(const json::value& value, Reading& reading,
+                                    double (*parse)(std::string_view)) {
+    if (value.is_number())
+        return value.to_number<double>();
+    const auto* text = value.if_string();
+    if (text == nullptr) {
+        reading.fault("wrong_type", "A number, or a text with a unit, is wanted here.");
+        return std::nullopt;
+    }
+    try {
+        return parse(*text);
+    } catch (const brewing::UnitError& error) {
+        reading.fault("wrong_unit", error.what(), error.hint());
+    } catch (const brewing::OutOfRange& error) {
+        reading.fault("out_of_range", error.what());
+    }
+    return std::nullopt;
+}
+
+} // namespace detail
+
+namespace {
+
+/// Rounds to a whole number of 1/steps_per_unit.
+double rounded(double value, double steps_per_unit) {
+    return std::round(value * steps_per_unit) / steps_per_unit;
+}
+
+} // namespace
+
+#define BARMKEEP_QUANTITY_KIND(Type, unit, steps_per_unit, parse, make, number)                    \
+    std::optional<brewing::Type> Kind<brewing::Type>::read(const json::value& value,               \
+                                                           Reading& reading) {                     \
+        const auto canonical = detail::read_quantity(                                              \
+            value, reading, [](std::string_view text) { return brewing::parse(text).number(); });  \
+        if (!canonical)                                                                            \
+            return std::nullopt;                                                                   \
+        return brewing::Type::make(*canonical);                                                    \
+    }                                                                                              \
+    json::value Kind<brewing::Type>::write(brewing::Type value) {                                  \
+        return rounded(value.number(), steps_per_unit);                                            \
+    }                                                                                              \
+    json::object Kind<brewing::Type>::schema(Direction direction) {                                \
+        return detail::quantity_schema(direction, unit);                                           \
+    }                                                                                              \
+    double Kind<brewing::Type>::measure(brewing::Type value) {                                     \
+        return value.number();                                                                     \
+    }
+
+BARMKEEP_QUANTITY_KIND(Mass, "g", 1e3, parse_mass, of_canonical, canonical)
+BARMKEEP_QUANTITY_KIND(Volume, "L", 1e6, parse_volume, of_canonical, canonical)
+BARMKEEP_QUANTITY_KIND(Temperature, "C", 1e3, parse_temperature, celsius, celsius)
+BARMKEEP_QUANTITY_KIND(TemperatureDifference, "K", 1e3, parse_temperature_difference, of_canonical,
+                       canonical)
+BARMKEEP_QUANTITY_KIND(GaugePressure, "kPa", 1e3, parse_gauge_pressure, of_canonical, canonical)
+BARMKEEP_QUANTITY_KIND(AbsolutePressure, "kPa", 1e3, parse_absolute_pressure, of_canonical,
+                       canonical)
+BARMKEEP_QUANTITY_KIND(Length, "m", 1e4, parse_length, of_canonical, canonical)
+BARMKEEP_QUANTITY_KIND(Energy, "kJ", 1e3, parse_energy, of_canonical, canonical)
+BARMKEEP_QUANTITY_KIND(Cells, "B", 1e4, parse_cells, of_canonical, canonical)
+BARMKEEP_QUANTITY_KIND(Gravity, "SG", 1e5, parse_gravity, sg, sg)
+
+#undef BARMKEEP_QUANTITY_KIND
+
+} // namespace barmkeep

@@ -1,0 +1,41 @@
+// The reader of a document: collects every fault with its place, instead of stopping at the first.
+#pragma once
+
+#include "sdk/method/error.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace barmkeep {
+
+class Reading {
+public:
+    /// Notes a fault at the present place.
+    void fault(std::string_view reason, std::string_view message, std::string_view hint = {});
+
+    [[nodiscard]] bool clean() const noexcept { return faults_.empty(); }
+    [[nodiscard]] const std::vector<Fault>& faults() const noexcept { return faults_; }
+    /// Throws Error(params) with all faults, if there are any.
+    void throw_faults() const;
+
+    /// Enters a member or element for the life of the guard.
+    class Step {
+    public:
+        Step(Reading& reading, std::string_view member);
+        Step(Reading& reading, std::size_t index);
+        ~Step();
+        Step(const Step&) = delete;
+        Step& operator=(const Step&) = delete;
+
+    private:
+        Reading& reading_;
+        std::size_t length_before_;
+    };
+
+private:
+    std::string pointer_;
+    std::vector<Fault> faults_;
+};
+
+} // namespace barmkeep
