@@ -38,8 +38,9 @@ void check(const StarterGoal& goal) {
 class StarterPlanner {
 public:
     explicit StarterPlanner(const StarterGoal& goal)
-        : goal_{goal}, largest_fold_{
-                           std::min(goal.fold_limit, largest_covered_factor(goal.aeration))} {}
+        : goal_{goal}, largest_fold_{largest_covered_factor(goal.aeration) * (1.0 - rounding)} {
+        largest_fold_ = std::min(goal.fold_limit, largest_fold_);
+    }
 
     /// The plan in at most `steps` steps, as far as it gets.
     [[nodiscard]] StarterPlan in_steps(std::size_t steps) const {
