@@ -42,14 +42,16 @@ public:
         largest_fold_ = std::min(goal.fold_limit, largest_fold_);
     }
 
-    /// The plan in at most `steps` steps, as far as it gets.
-    [[nodiscard]] StarterPlan in_steps(std::size_t steps) const {
+    /// The plan in at most `steps` steps, as far as it gets: of even factors, or each as large as
+    /// is allowed, which gets further where the vessel cuts the last steps short.
+    [[nodiscard]] StarterPlan in_steps(std::size_t steps, bool eager) const {
         StarterPlan plan;
         Estimate<Cells> cells = goal_.cells_now;
         while (plan.count_ < steps && !enough(cells)) {
             const double rest = static_cast<double>(steps - plan.count_);
-            const double even = std::pow(goal_.target / cells.likely, 1.0 / rest);
-            const StarterStep step = next(cells, std::min(even, largest_fold_));
+            const double all = goal_.target / cells.likely;
+            const double fold = eager ? all : std::pow(all, 1.0 / rest);
+            const StarterStep step = next(cells, std::min(fold, largest_fold_));
             // A last small step that ends at the target is worth it, whatever its factor.
             if (step.fold() < worthwhile_fold && !enough(step.after))
                 break;
@@ -104,20 +106,29 @@ const StepLimit* find_step_limit(std::string_view key) noexcept {
     return found == limits.end() ? nullptr : &*found;
 }
 
+namespace {
+
+Cells ends_with(const StarterPlan& plan, const StarterGoal& goal) {
+    return plan.steps().empty() ? goal.cells_now.likely : plan.steps().back().after.likely;
+}
+
+} // namespace
+
 StarterPlan plan_starter(const StarterGoal& goal) {
     check(goal);
     const StarterPlanner planner{goal};
     StarterPlan best;
     Cells most;
     for (std::size_t steps = 1; steps <= most_starter_steps; ++steps) {
-        const StarterPlan plan = planner.in_steps(steps);
-        if (plan.reached())
-            return plan;
-        const Cells ends_with =
-            plan.steps().empty() ? goal.cells_now.likely : plan.steps().back().after.likely;
-        if (ends_with > most) {
-            most = ends_with;
-            best = plan;
+        for (const bool eager : {false, true}) {
+            const StarterPlan plan = planner.in_steps(steps, eager);
+            if (plan.reached())
+                return plan;
+            // Of plans that fail, a longer one has to be worth its steps.
+            if (ends_with(plan, goal) > most * worthwhile_fold) {
+                most = ends_with(plan, goal);
+                best = plan;
+            }
         }
     }
     return best;

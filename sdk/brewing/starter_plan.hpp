@@ -75,8 +75,9 @@ struct StarterGoal {
     double fold_limit = 8.0; ///< most that cells may grow in one step; 8 is Siebel's (RAI)
 };
 
-/// The fewest steps that reach the target, each growing by about the same factor, none by more than
-/// `fold_limit` or than the sources cover, none with more wort than the vessel takes.
+/// The fewest steps that reach the target, none growing by more than `fold_limit` or than the
+/// sources cover, none with more wort than the vessel takes; of even factors if that reaches it,
+/// otherwise with the large ones first.
 ///
 /// No steps, and reached(), if there are cells enough.  A step that would grow the likely figure by
 /// less than a tenth is not worth its wort (our rule) and ends a plan that is not reached.
