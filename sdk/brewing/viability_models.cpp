@@ -92,7 +92,8 @@ constexpr std::array cone_ksu{LossPoint{20, 0.00122187, 0.000610934, 0.000305467
                               LossPoint{40, 2 * 2.30258509 / days_per_month,
                                         2.30258509 / days_per_month,
                                         0.5 * 2.30258509 / days_per_month}};
-constexpr std::array suik{LossPoint{0, 1.0, 1.0, 1.0}, LossPoint{30, 0.92, 0.92, 0.92},
+// The figure after 30 days is single, the later ones are ranges.
+constexpr std::array suik{LossPoint{0, 1.0, 1.0, 1.0}, LossPoint{30, 0.84, 0.92, 0.96},
                           LossPoint{61, 0.84, 0.86, 0.88}, LossPoint{91, 0.76, 0.77, 0.78}};
 // 70 % after six months: -ln(0.7) / 183.
 constexpr std::array als{LossPoint{4, 0.00389807, 0.00194904, 0.000974518}};
