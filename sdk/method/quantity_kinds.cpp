@@ -9,8 +9,10 @@ namespace barmkeep {
 
 namespace detail {
 
-json::object quantity_schema(Direction direction, std::string_view unit) {
+json::object quantity_schema(Direction direction, std::string_view unit, std::string_view kind) {
     json::object schema{{"x-unit", unit}};
+    if (!kind.empty())
+        schema["x-kind"] = kind;
     if (direction == Direction::taken)
         schema["type"] = json::array{"number", "string"};
     else
@@ -46,6 +48,13 @@ double rounded(double value, double steps_per_unit) {
     return std::round(value * steps_per_unit) / steps_per_unit;
 }
 
+/// A word for quantities that share their unit with another kind.  Pressure above vacuum must
+/// never be shown as pressure above the air around.
+template <class T>
+std::string_view kind_of(std::type_identity<T>) {
+    return std::is_same_v<T, brewing::AbsolutePressure> ? "absolute_pressure" : "";
+}
+
 } // namespace
 
 #define BARMKEEP_QUANTITY_KIND(Type, unit, steps_per_unit, parse, make, number)                    \
@@ -61,7 +70,8 @@ double rounded(double value, double steps_per_unit) {
         return rounded(value.number(), steps_per_unit);                                            \
     }                                                                                              \
     json::object Kind<brewing::Type>::schema(Direction direction) {                                \
-        return detail::quantity_schema(direction, unit);                                           \
+        return detail::quantity_schema(direction, unit,                                            \
+                                       kind_of(std::type_identity<brewing::Type>{}));              \
     }                                                                                              \
     double Kind<brewing::Type>::measure(brewing::Type value) {                                     \
         return value.number();                                                                     \

@@ -10,7 +10,7 @@ namespace barmkeep {
 
 namespace detail {
 
-json::object quantity_schema(Direction direction, std::string_view unit);
+json::object quantity_schema(Direction direction, std::string_view unit, std::string_view kind);
 
 /// A number as it is, a text through `parse`; faults noted.  `parse` may throw UnitError.
 std::optional<double> read_quantity(const json::value& value, Reading& reading,
@@ -34,7 +34,7 @@ BARMKEEP_QUANTITY_KIND(Volume)                // L, to the microlitre
 BARMKEEP_QUANTITY_KIND(Temperature)           // C, to 0.001
 BARMKEEP_QUANTITY_KIND(TemperatureDifference) // K, to 0.001
 BARMKEEP_QUANTITY_KIND(GaugePressure)         // kPa above the air around, to 0.001
-BARMKEEP_QUANTITY_KIND(AbsolutePressure)      // kPa, to 0.001
+BARMKEEP_QUANTITY_KIND(AbsolutePressure)      // kPa, to 0.001; x-kind absolute_pressure
 BARMKEEP_QUANTITY_KIND(Length)                // m, to 0.0001
 BARMKEEP_QUANTITY_KIND(Energy)                // kJ, to 0.001
 BARMKEEP_QUANTITY_KIND(Cells)                 // billion, to 0.0001

@@ -9,8 +9,16 @@
 
 namespace barmkeep {
 
+/// What a reader does with a member it does not know: a request's is a slip to be told; an
+/// answer's comes from a newer program that has more to say.
+enum class Unknown { told, passed_over };
+
 class Reading {
 public:
+    Reading() = default;
+    explicit Reading(Unknown unknown) : unknown_{unknown} {}
+    [[nodiscard]] Unknown unknown() const noexcept { return unknown_; }
+
     /// Notes a fault at the present place.
     void fault(std::string_view reason, std::string_view message, std::string_view hint = {});
 
@@ -34,6 +42,7 @@ public:
     };
 
 private:
+    Unknown unknown_ = Unknown::told;
     std::string pointer_;
     std::vector<Fault> faults_;
 };

@@ -25,7 +25,7 @@ void check_bounds(double measured, const Rules& rules, Reading& reading,
                   const json::object& schema);
 /// Notes the fault of a text or list outside its bounds.
 void check_length(std::size_t length, bool is_text, const Rules& rules, Reading& reading);
-/// Notes members of `object` that are none of `known`.
+/// Notes members of `object` that are none of `known`, unless they are to be passed over.
 void check_unknown(const json::object& object, const std::vector<std::string>& known,
                    Reading& reading);
 /// Adds the bounds, the doc and the example to a field's schema.
@@ -140,8 +140,8 @@ struct Kind<T> {
 
 /// Reads a described struct, or throws Error(params) that lists every fault.
 template <class T>
-T read_as(const json::value& value) {
-    Reading reading;
+T read_as(const json::value& value, Unknown unknown = Unknown::told) {
+    Reading reading{unknown};
     auto read = Kind<T>::read(value, reading);
     reading.throw_faults();
     return std::move(*read);
