@@ -15,6 +15,7 @@
 // Thread safety: values; no shared state.  Nothing here allocates or throws.
 #pragma once
 
+#include <chrono>
 #include <compare>
 #include <string_view>
 
@@ -93,6 +94,8 @@ struct LengthDimension;                // metre
 struct EnergyDimension;                // kilojoule
 struct CellsDimension;                 // billion (10^9) cells
 struct TemperatureDifferenceDimension; // kelvin
+struct DensityDimension;               // kilogram in a cubic metre, which is gram in a litre
+struct PowerDimension;                 // kilowatt
 
 using Mass = Quantity<MassDimension>;
 using Volume = Quantity<VolumeDimension>;
@@ -102,6 +105,8 @@ using Length = Quantity<LengthDimension>;
 using Energy = Quantity<EnergyDimension>;
 using Cells = Quantity<CellsDimension>;
 using TemperatureDifference = Quantity<TemperatureDifferenceDimension>;
+using Density = Quantity<DensityDimension>;
+using Power = Quantity<PowerDimension>;
 
 // The canonical units and the ones code here needs by name.  The full list of what people may
 // write is in units.hpp.  Exact factors: NIST Handbook 44, appendix C.
@@ -135,6 +140,29 @@ inline constexpr Unit<CellsDimension> million_cells{"M", 0.001};
 
 inline constexpr Unit<TemperatureDifferenceDimension> kelvin{"K", 1.0};
 inline constexpr Unit<TemperatureDifferenceDimension> fahrenheit_degree{"F", 5.0 / 9.0};
+
+inline constexpr Unit<DensityDimension> gram_per_litre{"g/L", 1.0};
+inline constexpr Unit<DensityDimension> kilogram_per_cubic_metre{"kg/m3", 1.0};
+inline constexpr Unit<DensityDimension> pound_per_us_gallon{"lb/gal", 453.59237 / 3.785411784};
+
+inline constexpr Unit<PowerDimension> kilowatt{"kW", 1.0};
+
+// The products the science needs; no other two dimensions multiply.
+[[nodiscard]] constexpr Mass operator*(Volume volume, Density density) noexcept {
+    return Mass::of_canonical(volume.canonical() * density.canonical());
+}
+[[nodiscard]] constexpr Mass operator*(Density density, Volume volume) noexcept {
+    return volume * density;
+}
+[[nodiscard]] constexpr Volume operator/(Mass mass, Density density) noexcept {
+    return Volume::of_canonical(mass.canonical() / density.canonical());
+}
+[[nodiscard]] constexpr Density operator/(Mass mass, Volume volume) noexcept {
+    return Density::of_canonical(mass.canonical() / volume.canonical());
+}
+[[nodiscard]] constexpr Energy operator*(Power power, std::chrono::duration<double> time) noexcept {
+    return Energy::of_canonical(power.canonical() * time.count());
+}
 
 /// A temperature on a scale.  Two temperatures subtract to a TemperatureDifference; they do not
 /// add, and degrees Fahrenheit of a point (32 F = 0 C) are never those of a difference.

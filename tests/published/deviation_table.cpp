@@ -1,0 +1,85 @@
+// Writes the table of deviations into docs/science.md, or checks that it is up to date.
+//
+//     deviation_table docs/science.md            rewrite the table between the markers
+//     deviation_table --check docs/science.md    exit 1 if that would change the file
+#include "tests/published/deviations.hpp"
+
+#include <fmt/format.h>
+
+#include <fstream>
+#include <iostream>
+#include <iterator>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+
+namespace {
+
+using barmkeep::published::Deviation;
+
+constexpr std::string_view begin_marker = "<!-- deviations: begin -->\n";
+constexpr std::string_view end_marker = "<!-- deviations: end -->";
+
+void append_rows(std::string& table, const std::vector<Deviation>& deviations) {
+    for (const Deviation& one : deviations)
+        table += fmt::format("| {} | {} | {} | {} | {:.2g} {} |\n", one.formula, one.source,
+                             one.range, one.values, one.worst, one.unit);
+}
+
+std::string table() {
+    std::string text = "| formula | compared with | range | values | worst deviation |\n"
+                       "|---|---|---|---|---|\n";
+    append_rows(text, barmkeep::published::extract_deviations());
+    append_rows(text, barmkeep::published::steam_deviations());
+    append_rows(text, barmkeep::published::fuel_deviations());
+#ifdef BARMKEEP_YEAST_DEVIATIONS
+    append_rows(text, barmkeep::published::yeast_deviations());
+#endif
+    return text;
+}
+
+std::string with_table(const std::string& document) {
+    const std::size_t begin = document.find(begin_marker);
+    const std::size_t end = document.find(end_marker);
+    if (begin == std::string::npos || end == std::string::npos || end < begin)
+        throw std::runtime_error{"the markers of the table are missing"};
+    return document.substr(0, begin + begin_marker.size()) + table() + document.substr(end);
+}
+
+std::string read(const std::string& path) {
+    std::ifstream file{path};
+    if (!file)
+        throw std::runtime_error{path + " cannot be read"};
+    return {std::istreambuf_iterator<char>{file}, {}};
+}
+
+int run(bool check, const std::string& path) {
+    const std::string before = read(path);
+    const std::string after = with_table(before);
+    if (before == after)
+        return 0;
+    if (check) {
+        std::cerr << path << " is out of date; run: deviation_table " << path << "\n";
+        return 1;
+    }
+    std::ofstream file{path};
+    if (!(file << after).flush())
+        throw std::runtime_error{path + " cannot be written"};
+    return 0;
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    const bool check = argc == 3 && std::string_view{argv[1]} == "--check";
+    if (argc != 2 && !check) {
+        std::cerr << "usage: deviation_table [--check] docs/science.md\n";
+        return 2;
+    }
+    try {
+        return run(check, argv[argc - 1]);
+    } catch (const std::exception& error) {
+        std::cerr << "deviation_table: " << error.what() << "\n";
+        return 2;
+    }
+}
