@@ -1,12 +1,37 @@
 #include "sdk/method/about.hpp"
 
+#include <algorithm>
+
 namespace barmkeep {
+
+void put_required_first(json::object& schema) {
+    const auto* listed = schema.if_contains("required");
+    const auto* names = listed != nullptr ? listed->if_array() : nullptr;
+    const auto is_required = [&](std::string_view name) {
+        return names != nullptr && std::any_of(names->begin(), names->end(), [&](const auto& one) {
+                   return one.is_string() && one.get_string() == name;
+               });
+    };
+    const auto* given = schema.if_contains("properties");
+    const json::object properties =
+        given != nullptr && given->is_object() ? given->get_object() : json::object{};
+    json::object ordered;
+    for (const bool wanted : {true, false})
+        for (const auto& property : properties)
+            if (is_required(property.key()) == wanted)
+                ordered.emplace(property.key(), property.value());
+    schema["properties"] = std::move(ordered);
+}
 
 json::object named_params(const json::value* params, const Description& method) {
     if (params == nullptr)
         return {};
     if (const auto* object = params->if_object())
         return *object;
+    if (!params->is_array())
+        throw Error(ErrorKind::params, "wrong_type",
+                    "The parameters of a call are an object or an array.",
+                    "Name the parameters, as in {\"name\": value}.");
     const auto* properties = method.params.if_contains("properties");
     static const json::object none;
     const json::object& known = properties != nullptr ? properties->get_object() : none;

@@ -92,8 +92,14 @@ template <Method M>
             Kind<typename M::Result>::schema(Direction::sent)};
 }
 
+/// Puts the properties of an object schema that are required before the others, and makes an empty
+/// set of them where there is none.  Otherwise their order stays.  This is the order of positions,
+/// and discovery documents demand it so; MethodTable::add does it for every method.
+void put_required_first(json::object& schema);
+
 /// Turns positional params (an array, in the order of the description) into named ones, and
-/// absent ones into an empty object.  Throws Error(params) for too many of them.
+/// absent ones into an empty object.  Throws Error(params) for too many of them, or for a value
+/// that is neither array nor object.
 [[nodiscard]] json::object named_params(const json::value* params, const Description& method);
 
 } // namespace barmkeep

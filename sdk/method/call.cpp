@@ -88,12 +88,10 @@ void MethodTable::add(Description description, std::string provider, Start start
         throw Error(ErrorKind::conflict, "bad_method_name",
                     "'" + description.name + "' is no method name.",
                     "A method is named noun.verb, in small letters.");
+    put_required_first(description.params);
     if (description.effect == Effect::writes) {
         // Told here, once, for every writing method of the core and of the plugins.
-        auto& properties = description.params["properties"];
-        if (!properties.is_object())
-            properties = json::object{};
-        properties.get_object()[request_key_field] =
+        description.params["properties"].get_object()[request_key_field] =
             json::object{{"type", "string"},
                          {"minLength", 1},
                          {"maxLength", request_key_length_max},
@@ -147,6 +145,8 @@ void MethodTable::start(std::string_view name, Call call, const json::value* par
         json::object named = named_params(params, row->description);
         if (row->description.effect == Effect::writes)
             call.key = take_key(named);
+        if (!call.key.empty() && call.digest.empty())
+            call.digest = request_digest(name, named);
         row->start(std::move(call), std::move(named), done);
     } catch (const Error& error) {
         done(error);

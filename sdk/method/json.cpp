@@ -8,25 +8,6 @@
 namespace barmkeep {
 namespace {
 
-bool all_finite(const json::value& value) {
-    switch (value.kind()) {
-    case json::kind::double_:
-        return std::isfinite(value.get_double());
-    case json::kind::array:
-        for (const auto& element : value.get_array())
-            if (!all_finite(element))
-                return false;
-        return true;
-    case json::kind::object:
-        for (const auto& member : value.get_object())
-            if (!all_finite(member.value()))
-                return false;
-        return true;
-    default:
-        return true;
-    }
-}
-
 template <class Number>
 void append_number(std::string& out, Number number) {
     char digits[32];
@@ -96,6 +77,25 @@ void append(std::string& out, const json::value& value) {
 }
 
 } // namespace
+
+bool all_finite(const json::value& value) {
+    switch (value.kind()) {
+    case json::kind::double_:
+        return std::isfinite(value.get_double());
+    case json::kind::array:
+        for (const auto& element : value.get_array())
+            if (!all_finite(element))
+                return false;
+        return true;
+    case json::kind::object:
+        for (const auto& member : value.get_object())
+            if (!all_finite(member.value()))
+                return false;
+        return true;
+    default:
+        return true;
+    }
+}
 
 json::value parse_json(std::string_view text) {
     json::stream_parser parser{{}, {.max_depth = json_depth_max}};

@@ -25,4 +25,7 @@ inline constexpr std::size_t json_depth_max = 32;
 /// double.  REQUIRES: no NaN or infinity inside.
 [[nodiscard]] std::string write_json(const json::value& value);
 
+/// Whether no NaN or infinity is inside: what write_json wants.
+[[nodiscard]] bool all_finite(const json::value& value);
+
 } // namespace barmkeep

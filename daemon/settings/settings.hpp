@@ -1,0 +1,156 @@
+// What can be set, described like everything else: a struct with docs, bounds and defaults.
+//
+// The sample file in config/, `barmkeepd --help` and `service.settings` are made from here.
+#pragma once
+
+#include "sdk/method/structure.hpp"
+
+namespace barmkeep::daemon {
+
+struct LedgerSettings {
+    std::string file;
+    std::int64_t batch_count_max = 256;
+    std::int64_t events_kept = 100'000;
+    std::int64_t readers = 2;
+    static constexpr auto fields() {
+        using T = LedgerSettings;
+        return std::tuple{field<&T::file>("The ledger's file.").defaulted().length(0, 4000),
+                          field<&T::batch_count_max>("Requests written in one transaction at most.")
+                              .defaulted()
+                              .between(1, 10'000),
+                          field<&T::events_kept>("Events kept for clients that come back.")
+                              .defaulted()
+                              .between(100, 10'000'000),
+                          field<&T::readers>("Connections that read beside the writer.")
+                              .defaulted()
+                              .between(1, 16)};
+    }
+};
+
+struct SocketSettings {
+    std::string path;
+    std::string mode = "0600";
+    std::string group;
+    static constexpr auto fields() {
+        using T = SocketSettings;
+        return std::tuple{
+            field<&T::path>("The socket's path.").defaulted().length(0, 4000),
+            field<&T::mode>("Who may connect, as an octal file mode.").defaulted().length(3, 4),
+            field<&T::group>("The group the socket is given to, if any.")
+                .defaulted()
+                .length(0, 60)};
+    }
+};
+
+/// Names in these lists are users, or groups with an `@` before them.  Root and the daemon's own
+/// user may always manage.
+struct AccessSettings {
+    std::vector<std::string> look;
+    std::vector<std::string> keep;
+    std::vector<std::string> manage;
+    static constexpr auto fields() {
+        using T = AccessSettings;
+        return std::tuple{
+            field<&T::look>("Users and @groups that may look.").defaulted(),
+            field<&T::keep>("Users and @groups that may also record.").defaulted(),
+            field<&T::manage>("Users and @groups that may do everything.").defaulted()};
+    }
+};
+
+struct PluginSettings {
+    std::vector<std::string> folders;
+    std::vector<std::string> disabled;
+    std::int64_t call_seconds_max = 30;
+    std::int64_t workers = 4;
+    static constexpr auto fields() {
+        using T = PluginSettings;
+        return std::tuple{
+            field<&T::folders>("Folders that plugins are loaded from, as absolute paths.")
+                .defaulted(),
+            field<&T::disabled>("Plugins that are not loaded.").defaulted(),
+            field<&T::call_seconds_max>(
+                "After so many seconds a call is answered without its plugin.")
+                .defaulted()
+                .between(1, 3600),
+            field<&T::workers>("Threads that run plugins.").defaulted().between(1, 64)};
+    }
+};
+
+struct LimitSettings {
+    std::int64_t line_bytes_max = 1 << 20;
+    std::int64_t batch_length_max = 100;
+    std::int64_t in_flight_max = 32;
+    std::int64_t reply_bytes_max = 8 << 20;
+    std::int64_t connections_max = 64;
+    std::int64_t connections_per_user_max = 32;
+    std::int64_t partial_line_seconds_max = 30;
+    static constexpr auto fields() {
+        using T = LimitSettings;
+        return std::tuple{
+            field<&T::line_bytes_max>("Bytes in one line of a client.")
+                .defaulted()
+                .between(1024, 1 << 28),
+            field<&T::batch_length_max>("Requests in one batch.").defaulted().between(1, 10'000),
+            field<&T::in_flight_max>("Requests of one connection at work at once.")
+                .defaulted()
+                .between(1, 10'000),
+            field<&T::reply_bytes_max>("Bytes that may wait for a slow client.")
+                .defaulted()
+                .between(1 << 16, 1 << 30),
+            field<&T::connections_max>("Connections open at once.").defaulted().between(1, 10'000),
+            field<&T::connections_per_user_max>("Connections of one user.")
+                .defaulted()
+                .between(1, 10'000),
+            field<&T::partial_line_seconds_max>(
+                "After so many seconds an unfinished line closes its connection.")
+                .defaulted()
+                .between(1, 3600)};
+    }
+};
+
+enum class LogTarget { automatic, standard_error, journal };
+constexpr auto words(LogTarget) {
+    using W = Word<LogTarget>;
+    return std::array{W{LogTarget::automatic, "auto"}, W{LogTarget::standard_error, "stderr"},
+                      W{LogTarget::journal, "journal"}};
+}
+enum class LogLevel { debug, info, warning, error };
+constexpr auto words(LogLevel) {
+    using W = Word<LogLevel>;
+    return std::array{W{LogLevel::debug, "debug"}, W{LogLevel::info, "info"},
+                      W{LogLevel::warning, "warning"}, W{LogLevel::error, "error"}};
+}
+
+struct LogSettings {
+    LogLevel level = LogLevel::info;
+    LogTarget to = LogTarget::automatic;
+    static constexpr auto fields() {
+        using T = LogSettings;
+        return std::tuple{
+            field<&T::level>("The least that is logged.").defaulted(),
+            field<&T::to>("Standard error, the journal, or the one that fits.").defaulted()};
+    }
+};
+
+struct Settings {
+    LedgerSettings ledger;
+    SocketSettings socket;
+    AccessSettings access;
+    PluginSettings plugins;
+    LimitSettings limits;
+    LogSettings log;
+    std::map<std::string, json::object> plugin; ///< a section [plugin.NAME] for each plugin
+    static constexpr auto fields() {
+        using T = Settings;
+        return std::tuple{
+            field<&T::ledger>("Where and how the ledger is kept.").defaulted(),
+            field<&T::socket>("The socket it listens on.").defaulted(),
+            field<&T::access>("Who may do what.").defaulted(),
+            field<&T::plugins>("Which plugins are loaded.").defaulted(),
+            field<&T::limits>("What a client may ask for at once.").defaulted(),
+            field<&T::log>("What is logged, and where to.").defaulted(),
+            field<&T::plugin>("Settings of the plugins; each checks its own.").defaulted()};
+    }
+};
+
+} // namespace barmkeep::daemon

@@ -1,0 +1,243 @@
+#include "daemon/settings/sources.hpp"
+
+#include "daemon/settings/leaves.hpp"
+
+#include <cstdlib>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <toml++/toml.h>
+
+namespace barmkeep::daemon {
+namespace {
+
+struct Origin {
+    json::value value;
+    std::string from;
+};
+/// By "section.name"; the first source to set a name keeps it.
+using Found = std::map<std::string, Origin>;
+
+json::value to_json_value(const toml::node& node) {
+    if (const auto* text = node.as_string())
+        return json::value(text->get());
+    if (const auto* whole = node.as_integer())
+        return whole->get();
+    if (const auto* number = node.as_floating_point())
+        return number->get();
+    if (const auto* yes = node.as_boolean())
+        return yes->get();
+    if (const auto* list = node.as_array()) {
+        json::array all;
+        for (const auto& element : *list)
+            all.push_back(to_json_value(element));
+        return all;
+    }
+    if (const auto* table = node.as_table()) {
+        json::object all;
+        for (const auto& [name, member] : *table)
+            all.emplace(name.str(), to_json_value(member));
+        return all;
+    }
+    return nullptr; // a TOML date: no setting takes one, and the check says so
+}
+
+std::string place(const std::filesystem::path& file, const toml::node& node) {
+    return fmt::format("{} line {}", file.string(), node.source().begin.line);
+}
+
+void take_file(const std::filesystem::path& file, Found& found, std::vector<Fault>& faults) {
+    const auto note = [&](const std::string& message, const std::string& hint) {
+        faults.push_back({"", "settings_file", message, hint});
+    };
+    try {
+        const toml::table root = toml::parse_file(file.string());
+        for (const auto& [section, body] : root) {
+            const auto* table = body.as_table();
+            if (table == nullptr) {
+                note(fmt::format("{}: '{}' stands outside a section.", place(file, body),
+                                 section.str()),
+                     "Put it under its [section].");
+                continue;
+            }
+            for (const auto& [name, node] : *table)
+                found.try_emplace(fmt::format("{}.{}", section.str(), name.str()),
+                                  Origin{to_json_value(node), place(file, node)});
+        }
+    } catch (const toml::parse_error& error) {
+        note(fmt::format("{} line {}: {}.", file.string(), error.source().begin.line,
+                         error.description()),
+             "The file is TOML: [section], then name = value; texts in quotes.");
+    }
+}
+
+void take_options(const std::vector<std::string>& options, Found& found,
+                  std::vector<Fault>& faults) {
+    for (const auto& option : options) {
+        const auto equals = option.find('=');
+        const std::string name = option.substr(0, equals);
+        const Leaf* leaf = find_leaf(name);
+        if (equals == std::string::npos || leaf == nullptr)
+            faults.push_back({"", "settings_option",
+                              fmt::format("--set {}: {}", option,
+                                          leaf == nullptr ? "there is no such setting."
+                                                          : "the value is missing."),
+                              "Write --set section.name=value; --help lists the names."});
+        else
+            found.try_emplace(name,
+                              Origin{leaf->from_text(option.substr(equals + 1)), "option --set"});
+    }
+}
+
+void take_environment(const Environment& environment, Found& found) {
+    for (const auto& leaf : all_leaves())
+        if (const auto text = environment(leaf.variable()))
+            found.try_emplace(leaf.name(),
+                              Origin{leaf.from_text(*text), "environment " + leaf.variable()});
+}
+
+std::string home_or(const Environment& environment, const char* variable, const char* below_home) {
+    if (const auto set = environment(variable); set && !set->empty())
+        return *set;
+    const auto home = environment("HOME");
+    return home ? *home + below_home : std::string{};
+}
+
+/// The first of a list of folders, as the service manager hands them over.
+std::optional<std::string> handed_folder(const Environment& environment, const char* variable) {
+    const auto list = environment(variable);
+    if (!list || list->empty())
+        return std::nullopt;
+    return list->substr(0, list->find(':'));
+}
+
+void take_built_in_paths(const SettingSources& sources, Found& found, std::vector<Fault>& faults) {
+    const auto& environment = sources.environment;
+    std::string state =
+        handed_folder(environment, "STATE_DIRECTORY")
+            .value_or(sources.is_root ? "/var/lib/barmkeep"
+                                      : home_or(environment, "XDG_STATE_HOME", "/.local/state"));
+    const auto runtime_handed = handed_folder(environment, "RUNTIME_DIRECTORY");
+    if (!sources.is_root && !environment("STATE_DIRECTORY") && !state.empty())
+        state += "/barmkeep";
+    std::string runtime = runtime_handed.value_or(sources.is_root ? "/run/barmkeep" : "");
+    if (runtime.empty()) {
+        const auto user_runtime = environment("XDG_RUNTIME_DIR");
+        runtime = user_runtime && !user_runtime->empty() ? *user_runtime + "/barmkeep" : state;
+    }
+    if (state.empty() && !(found.contains("ledger.file") && found.contains("socket.path"))) {
+        faults.push_back({"", "no_home", "There is no HOME, so no place for the ledger is known.",
+                          "Set ledger.file and socket.path."});
+        return;
+    }
+    found.try_emplace("ledger.file", Origin{json::value(state + "/cellar.ledger"), "built in"});
+    found.try_emplace("socket.path", Origin{json::value(runtime + "/barmkeep.sock"), "built in"});
+    found.try_emplace("plugins.folders",
+                      Origin{json::array{json::value(BARMKEEP_PLUGIN_FOLDER)}, "built in"});
+}
+
+json::object assembled(const Found& found) {
+    json::object all;
+    for (const auto& [name, origin] : found) {
+        const auto dot = name.find('.');
+        auto& section = all[name.substr(0, dot)];
+        if (!section.is_object())
+            section = json::object{};
+        section.get_object()[name.substr(dot + 1)] = origin.value;
+    }
+    return all;
+}
+
+/// "/ledger/readers" came from the origin of "ledger.readers".
+std::string origin_of(const std::string& pointer, const Found& found) {
+    std::string name = pointer.empty() ? "" : pointer.substr(1);
+    if (const auto slash = name.find('/'); slash != std::string::npos) {
+        name[slash] = '.';
+        name = name.substr(0, name.find('/'));
+    }
+    const auto origin = found.find(name);
+    if (origin != found.end())
+        return origin->second.from + ": " + name + ": ";
+    for (const auto& [full, other] : found) // a whole section that does not exist
+        if (full.starts_with(name + "."))
+            return other.from + ": section [" + name + "]: ";
+    return name.empty() ? "" : name + ": ";
+}
+
+std::vector<contract::Setting> listed(const Settings& settings, const Found& found) {
+    std::vector<contract::Setting> all;
+    const json::value values = to_json(settings);
+    for (const auto& leaf : all_leaves()) {
+        const auto origin = found.find(leaf.name());
+        all.push_back({leaf.name(), write_json(values.at(leaf.section).at(leaf.field)),
+                       origin == found.end() ? "built in" : origin->second.from});
+    }
+    for (const auto& [name, origin] : found)
+        if (name.starts_with("plugin."))
+            all.push_back({name, write_json(origin.value), origin.from});
+    return all;
+}
+
+} // namespace
+
+Environment process_environment() {
+    return [](const std::string& name) -> std::optional<std::string> {
+        const char* value = std::getenv(name.c_str());
+        return value == nullptr ? std::nullopt : std::optional<std::string>{value};
+    };
+}
+
+std::vector<std::filesystem::path> usual_files(const Environment& environment) {
+    std::vector<std::filesystem::path> files;
+    const std::string user = home_or(environment, "XDG_CONFIG_HOME", "/.config");
+    if (!user.empty())
+        files.emplace_back(user + "/barmkeep/barmkeepd.toml");
+    files.emplace_back("/etc/barmkeep/barmkeepd.toml");
+    return files;
+}
+
+SettingsInForce read_settings(const SettingSources& sources) {
+    Found found;
+    std::vector<Fault> faults;
+    take_options(sources.options, found, faults);
+    take_environment(sources.environment, found);
+    for (const auto& file : sources.files) {
+        if (std::filesystem::exists(file))
+            take_file(file, found, faults);
+        else if (sources.files_required)
+            faults.push_back({"", "settings_file", "There is no file " + file.string() + ".",
+                              "Check the path given with --config."});
+    }
+    take_built_in_paths(sources, found, faults);
+
+    Reading reading;
+    auto settings = Kind<Settings>::read(assembled(found), reading);
+    for (Fault fault : reading.faults()) {
+        fault.message = origin_of(fault.pointer, found) + fault.message;
+        faults.push_back(std::move(fault));
+    }
+    if (!faults.empty())
+        throw Error(ErrorKind::params, std::move(faults));
+    auto origins = listed(*settings, found);
+    return {std::move(*settings), std::move(origins)};
+}
+
+std::string sample_file() {
+    std::string text =
+        "# Settings of barmkeepd.  Every line shows the built-in value; take away the\n"
+        "# mark to change it.  `barmkeepd --print-settings` shows what is in force.\n";
+    std::string section;
+    const json::value built_in = to_json(Settings{});
+    for (const auto& leaf : all_leaves()) {
+        if (leaf.section != section) {
+            section = leaf.section;
+            text += fmt::format("\n[{}]\n", section);
+        }
+        text += fmt::format("# {}\n# {} = {}\n", leaf.doc, leaf.field,
+                            write_json(built_in.at(leaf.section).at(leaf.field)));
+    }
+    return text +
+           "\n# Settings of a plugin stand in a section of its own, such as [plugin.reorder];\n"
+           "# docs/ has a page for each plugin with its settings.\n";
+}
+
+} // namespace barmkeep::daemon
