@@ -150,6 +150,9 @@ void MethodTable::start(std::string_view name, Call call, const json::value* par
         row->start(std::move(call), std::move(named), done);
     } catch (const Error& error) {
         done(error);
+    } catch (const std::exception& error) {
+        done(Error(ErrorKind::internal, "internal", error.what(),
+                   "This is a fault of the program; its log has the request."));
     }
 }
 
