@@ -10,7 +10,7 @@ import sys
 
 from iapws import IAPWS95
 from iapws.iapws97 import _PSat_T, _TSat_P
-from scipy import constants, integrate, optimize, stats
+from scipy import constants, integrate, optimize, special, stats
 
 
 def air_pressure(height):
@@ -56,6 +56,12 @@ def sucrose_density(degrees, celsius):
         value * warmth ** i * share ** j for (i, j), value in terms.items())
 
 
+def student_quantile(degrees, p):
+    """By the incomplete beta function; for p above a half."""
+    share = special.betaincinv(degrees / 2.0, 0.5, 2.0 * (1.0 - p))
+    return math.sqrt(degrees * (1.0 - share) / share)
+
+
 # (family, name): (function, tolerance, relative?)
 KNOWN = {
     # Both are the same closed equation, so only rounding may differ.
@@ -92,11 +98,12 @@ KNOWN = {
     ("unit_celsius", "fahrenheit"): (
         lambda f: constants.convert_temperature(f, "Fahrenheit", "Celsius"), 1e-10, False),
     ("distribution", "gamma_quantile"): (lambda a, p: stats.gamma.ppf(p, a), 1e-9, True),
-    ("distribution", "beta_quantile"): (lambda a, b, p: stats.beta.ppf(p, a, b), 1e-9, True),
+    # stats.beta is Boost.Math itself in this SciPy; betaincinv is Cephes, and so independent.
+    ("distribution", "beta_quantile"): (special.betaincinv, 1e-9, True),
     ("distribution", "chi_square_above"): (lambda n, x: stats.chi2.sf(x, n), 1e-9, True),
-    ("distribution", "student_quantile"): (lambda n, p: stats.t.ppf(p, n), 1e-9, True),
+    # stats.t.ppf is off by 4e-9 at 32 degrees of freedom (integrating the density shows it).
+    ("distribution", "student_quantile"): (student_quantile, 1e-9, True),
     ("distribution", "normal_quantile"): (lambda p: stats.norm.ppf(p), 1e-9, True),
-    ("distribution", "poisson_quantile"): (lambda m, p: stats.poisson.ppf(p, m), 0.0, False),
 }
 
 
@@ -117,7 +124,7 @@ def main(path):
     families = {family for family, _ in worst}
     if not {"steam", "air", "density", "extract"} <= families:
         raise SystemExit("values of whole families are missing")
-    missing = [key for key in KNOWN if key[0] in families - {"distribution"} and key not in worst]
+    missing = [key for key in KNOWN if key[0] in families and key not in worst]
     bad = False
     for key, (count, off, where) in sorted(worst.items()):
         allowed = KNOWN[key][1]
