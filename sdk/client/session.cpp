@@ -1,0 +1,38 @@
+#include "sdk/client/session.hpp"
+
+namespace barmkeep::client {
+
+std::int64_t Session::ask(std::string_view method, const json::object& params, Deadline deadline,
+                          bool with_progress) {
+    const std::int64_t id = ++last_id_;
+    const json::value token = with_progress ? json::value(id) : json::value(nullptr);
+    connection_.send(request_line(id, method, params, token), deadline);
+    return id;
+}
+
+void Session::cancel(std::int64_t id, Deadline deadline) {
+    ask("call.cancel", {{"id", id}}, deadline);
+}
+
+Session::Heard Session::hear(Deadline deadline, const Interruption* interruption) {
+    try {
+        for (;;) {
+            auto line = connection_.read_line(deadline, interruption);
+            if (line.waited != Waited::ready)
+                return {line.waited, std::nullopt};
+            Message message = read_message(line.text);
+            const auto* notice = std::get_if<Notification>(&message);
+            if (notice == nullptr || notice->method != "connection.closing")
+                return {Waited::ready, std::move(message)};
+            if (const auto* reason = notice->params.if_contains("reason");
+                reason != nullptr && reason->is_string())
+                closing_reason_ = std::string(reason->get_string());
+        }
+    } catch (const ConnectionLost& lost) {
+        if (closing_reason_.empty())
+            throw;
+        throw ConnectionLost("the daemon closed the connection: " + closing_reason_);
+    }
+}
+
+} // namespace barmkeep::client
