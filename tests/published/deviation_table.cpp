@@ -1,8 +1,10 @@
-// Writes the table of deviations into docs/science.md, or checks that it is up to date.
+// Writes the computed tables into docs/science.md, or checks that they are up to date: the
+// deviations of the formulas, and the worked tables of worked_tables.hpp.
 //
-//     deviation_table docs/science.md            rewrite the table between the markers
+//     deviation_table docs/science.md            rewrite the tables between their markers
 //     deviation_table --check docs/science.md    exit 1 if that would change the file
 #include "tests/published/deviations.hpp"
+#include "tests/published/worked_tables.hpp"
 
 #include <fmt/format.h>
 
@@ -17,16 +19,13 @@ namespace {
 
 using barmkeep::published::Deviation;
 
-constexpr std::string_view begin_marker = "<!-- deviations: begin -->\n";
-constexpr std::string_view end_marker = "<!-- deviations: end -->";
-
 void append_rows(std::string& table, const std::vector<Deviation>& deviations) {
     for (const Deviation& one : deviations)
         table += fmt::format("| {} | {} | {} | {} | {:.2g} {} |\n", one.formula, one.source,
                              one.range, one.values, one.worst, one.unit);
 }
 
-std::string table() {
+std::string deviation_table() {
     std::string text = "| formula | compared with | range | values | worst deviation |\n"
                        "|---|---|---|---|---|\n";
     append_rows(text, barmkeep::published::extract_deviations());
@@ -38,12 +37,22 @@ std::string table() {
     return text;
 }
 
-std::string with_table(const std::string& document) {
+std::string with_table(const std::string& document, const std::string& name,
+                       const std::string& table) {
+    const std::string begin_marker = "<!-- " + name + ": begin -->\n";
     const std::size_t begin = document.find(begin_marker);
-    const std::size_t end = document.find(end_marker);
+    const std::size_t end = document.find("<!-- " + name + ": end -->");
     if (begin == std::string::npos || end == std::string::npos || end < begin)
-        throw std::runtime_error{"the markers of the table are missing"};
-    return document.substr(0, begin + begin_marker.size()) + table() + document.substr(end);
+        throw std::runtime_error{"the markers of the table '" + name + "' are missing"};
+    return document.substr(0, begin + begin_marker.size()) + table + document.substr(end);
+}
+
+std::string with_tables(std::string document) {
+    using namespace barmkeep::published;
+    document = with_table(document, "deviations", deviation_table());
+    document = with_table(document, "jar rule", jar_rule_table());
+    document = with_table(document, "points", points_table());
+    return with_table(document, "steam", steam_table());
 }
 
 std::string read(const std::string& path) {
@@ -55,7 +64,7 @@ std::string read(const std::string& path) {
 
 int run(bool check, const std::string& path) {
     const std::string before = read(path);
-    const std::string after = with_table(before);
+    const std::string after = with_tables(before);
     if (before == after)
         return 0;
     if (check) {

@@ -76,7 +76,7 @@ std::vector<Comparison> dilution_comparisons() {
     // 0.017 % in the extract at 1.030 and by 0.08 % at 1.150, so a quotient of two may by 0.12 %.
     const std::string ratio = "extract/dilution_computed_sg.csv";
     all.push_back({"volume to a gravity, of the volume before", "independent computation",
-                   "1.080 to 1.120 to 1.030 to 1.050", "of the value", 0.0012,
+                   "1.080 ... 1.150 to 1.030 ... 1.050", "of the value", 0.0012,
                    relative(pairs_from(
                        ratio, every,
                        [](const Row& row) {
@@ -85,7 +85,7 @@ std::vector<Comparison> dilution_comparisons() {
                        column("V2_over_V1_mass_balance")))});
     all.push_back(
         {"gravity really reached by the points shortcut", "independent computation",
-         "1.080 to 1.120 to 1.030 to 1.050", "SG", 0.00004,
+         "1.080 ... 1.150 to 1.030 ... 1.050", "SG", 0.00004,
          pairs_from(
              ratio, every,
              [](const Row& row) { return points_to_gravity(first(row), second(row)).really.sg(); },

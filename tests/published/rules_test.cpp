@@ -1,0 +1,137 @@
+// Published rules that are tables, not formulas: altitude bands, the boiling caution, efficiencies,
+// units, and that every source key resolves.
+#include "sdk/brewing/canner_gauge.hpp"
+#include "sdk/brewing/dilution.hpp"
+#include "sdk/brewing/fuel.hpp"
+#include "sdk/brewing/units.hpp"
+#include "tests/published/csv.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+#include <sstream>
+
+namespace barmkeep::published {
+namespace {
+
+using namespace brewing;
+
+std::string semicolons_to_spaces(std::string text) {
+    std::replace(text.begin(), text.end(), ';', ' ');
+    return text;
+}
+
+TEST(PublishedBands, AreThoseOfTheTable) {
+    const std::vector<Row> rows = read_csv("canning/psi_by_altitude.csv");
+    ASSERT_EQ(rows.size(), pressure_bands().size());
+    for (const Row& row : rows) {
+        const GaugeType gauge = row["gauge_type"] == "dial" ? GaugeType::dial : GaugeType::weighted;
+        std::vector<double> feet{row.number("altitude_min_ft")};
+        if (row.has("altitude_max_ft"))
+            feet.push_back(row.number("altitude_max_ft"));
+        for (const double altitude : feet) {
+            const PressureBand& band = published_band(gauge, altitude * foot);
+            EXPECT_DOUBLE_EQ(band.pressure.in(psi_gauge), row.number("gauge_psi")) << row.place();
+            EXPECT_EQ(band.sources, semicolons_to_spaces(row["source_id"])) << row.place();
+        }
+    }
+}
+
+TEST(PublishedBands, KeepTheSteamNear240FahrenheitAtTheirTops) {
+    for (const PressureBand& band : pressure_bands())
+        EXPECT_NEAR(steam_temperature(band.pressure, band.to).fahrenheit(), 239.3, 1.2);
+}
+
+TEST(CautionBoilTime, IsThatOfTheTable) {
+    for (const Row& row : read_csv("canning/toxin_boil.csv"))
+        EXPECT_EQ(static_cast<double>(caution_boil_time(row.number("altitude_ft") * foot).count()),
+                  row.number("boil_minutes"))
+            << row.place();
+}
+
+TEST(Efficiencies, AreSpannedByThePublishedOnes) {
+    for (const Row& row : read_csv("canning/burner_efficiency.csv")) {
+        const std::string& appliance = row["appliance"];
+        if (row["status"] == "from memory")
+            continue;
+        Estimate<double> ours = efficiency(GasBurner::cooktop);
+        if (appliance.starts_with("induction"))
+            ours = efficiency(ElectricPlate::induction);
+        else if (appliance.starts_with("electric resistance"))
+            ours = efficiency(ElectricPlate::resistance);
+        EXPECT_GE(row.number("efficiency"), ours.low) << row.place();
+        EXPECT_LE(row.number("efficiency"), ours.high) << row.place();
+    }
+}
+
+TEST(SourceKeys, AllResolve) {
+    std::set<std::string> known{"from-memory"};
+    for (const Row& row : read_csv("canning/sources.csv"))
+        known.insert(row["id"]);
+    std::string cited;
+    for (const PressureBand& band : pressure_bands())
+        cited += std::string{band.sources} + " ";
+    for (const GasBurner burner : {GasBurner::cooktop, GasBurner::outdoor}) {
+        cited += std::string{efficiency(burner).sources} + " ";
+        cited += std::string{propane_for(1.0 * kilowatt_hour, burner).sources} + " ";
+        cited += std::string{natural_gas_for(1.0 * kilowatt_hour, burner).sources} + " ";
+    }
+    for (const ElectricPlate plate : {ElectricPlate::resistance, ElectricPlate::induction})
+        cited += std::string{efficiency(plate).sources} + " ";
+    for (const char* file : {"canning/procedure_rules.csv", "canning/no_tested_process.csv"})
+        for (const Row& row : read_csv(file))
+            if (row["source_id"] != "-")
+                cited += semicolons_to_spaces(row["source_id"]) + " ";
+    std::istringstream keys{cited};
+    for (std::string key; keys >> key;)
+        EXPECT_TRUE(known.contains(key)) << key;
+}
+
+TEST(Units, HaveTheirExactFactors) {
+    int checked = 0;
+    for (const Row& row : read_csv("extract/units.csv")) {
+        const std::string one = "1 " + row["symbol"];
+        if (row["SI"] == "m3" && row["symbol"] != "keg")
+            EXPECT_NEAR(parse_volume(one).in(litre) / 1000.0 / row.number("value"), 1.0, 1e-15)
+                << row.place();
+        else if (row["SI"] == "kg")
+            EXPECT_DOUBLE_EQ(parse_mass(one).in(kilogram), row.number("value")) << row.place();
+        else if (row["SI"] == "Pa")
+            EXPECT_NEAR(parse_absolute_pressure(one).in(kilopascal)*1000.0 / row.number("value"),
+                        1.0, 2e-13)
+                << row.place();
+        else if (row["symbol"] == "ppg")
+            EXPECT_NEAR(litre_degrees_per_point, row.number("value"), 1e-14);
+        else
+            continue;
+        ++checked;
+    }
+    EXPECT_GE(checked, 24);
+}
+
+TEST(Units, GiveTheBarrelsOfTheRegulation) {
+    for (const Row& row : read_csv("extract/units_beer_barrel_cfr.csv")) {
+        const std::string& bottle = row["bottle"];
+        const bool metric = bottle.ends_with("L");
+        const Volume one = parse_volume(metric ? bottle : bottle + " fl oz");
+        // Printed to five decimals.
+        EXPECT_NEAR(one * row.number("count") / parse_volume("1 bbl"),
+                    row.number("barrels_27CFR25.158"), 0.0000051)
+            << row.place();
+    }
+}
+
+TEST(PointsShortcut, GivesThePrintedExamples) {
+    // Manning 1993: boiling down, and two targets.
+    const Wort wort{11.5 * us_gallon, Gravity::sg(1.042)};
+    EXPECT_NEAR(points_at_volume(wort, 10.0 * us_gallon).gravity.points(), 48.3, 0.051);
+    EXPECT_NEAR(points_to_gravity(wort, Gravity::sg(1.050)).volume.in(us_gallon), 9.66, 0.0051);
+    EXPECT_NEAR(points_to_gravity(wort, Gravity::sg(1.046)).volume.in(us_gallon), 10.5, 0.051);
+    // How to Brew, ch. 3.4: a pound of 36 points in 3 gallons.
+    const Wort pound_in_gallon{1.0 * us_gallon, Gravity::sg(1.036)};
+    EXPECT_NEAR(points_at_volume(pound_in_gallon, 3.0 * us_gallon).gravity.points(), 12.0, 1e-9);
+}
+
+} // namespace
+} // namespace barmkeep::published
