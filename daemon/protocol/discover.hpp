@@ -1,0 +1,35 @@
+// The discover document: everything that can be called, in the OpenRPC 1.3.2 format.
+#pragma once
+
+#include "daemon/protocol/limits.hpp"
+#include "sdk/method/call.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace barmkeep::protocol {
+
+/// The version of the protocol, apart from the program's.  The first number changes when a client
+/// written for the earlier one would break; the second when something was added.
+inline constexpr std::string_view protocol_version = "1.0";
+
+/// The method that answers the document.  It is no row of the table: names that begin with "rpc."
+/// belong to the standard.
+inline constexpr std::string_view discover_method = "rpc.discover";
+
+/// Topics of the core's events.
+[[nodiscard]] std::vector<std::string> core_topics();
+
+/// What the document tells of the program.
+struct Program {
+    std::string version;     ///< of the program
+    std::string socket_path; ///< empty: the document names no server
+    std::vector<std::string> topics = core_topics();
+};
+
+/// Builds the document from the table as it is now.
+[[nodiscard]] json::object discover_document(const MethodTable& methods, const Program& program,
+                                             const Limits& limits);
+
+} // namespace barmkeep::protocol
