@@ -175,6 +175,10 @@ void answer(const Done& done, const std::function<json::value()>& work) noexcept
     } catch (const std::exception& error) {
         outcome = Error(ErrorKind::internal, "internal", error.what(),
                         "This is a fault of the program; its log has the request.");
+    } catch (...) { // a plugin's author may throw what he likes
+        outcome =
+            Error(ErrorKind::internal, "internal", "Something that is no exception was thrown.",
+                  "This is a fault of the program; its log has the request.");
     }
     done(std::move(outcome));
 }
