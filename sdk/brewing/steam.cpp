@@ -14,6 +14,8 @@ constexpr std::array<double, 10> n{0.11670521452767e4,  -0.72421316703206e6, -0.
                                    -0.48232657361591e4, 0.40511340542057e6,  -0.23855557567849,
                                    0.65017534844798e3};
 
+constexpr double lowest_pressure = 0.6112126; // kPa; at 0 C, where the release prints 0.611213
+
 } // namespace
 
 AbsolutePressure saturation_pressure(Temperature temperature) {
@@ -29,8 +31,8 @@ AbsolutePressure saturation_pressure(Temperature temperature) {
 }
 
 Temperature saturation_temperature(AbsolutePressure pressure) {
-    require_within("pressure of saturated steam", pressure.in(kilopascal), 0.611213, 22064.0, "kPa",
-                   "give the absolute pressure, gauge and air together");
+    require_within("pressure of saturated steam", pressure.in(kilopascal), lowest_pressure, 22064.0,
+                   "kPa", "give the absolute pressure, gauge and air together");
     const double beta = std::pow(pressure.in(kilopascal) / 1000.0, 0.25);
     const double e = beta * beta + n[2] * beta + n[5];
     const double f = n[0] * beta * beta + n[3] * beta + n[6];
