@@ -1,0 +1,66 @@
+// One call of a plugin's method, as the method sees it.
+#pragma once
+
+#include "sdk/contract/ledger.hpp"
+#include "sdk/plugin/host.hpp"
+
+#include <atomic>
+
+namespace barmkeep::plugin {
+
+/// Lives as long as the call; a method that hands it to another thread waits for that thread.
+/// Thread safety: any thread.
+///
+/// Methods called through it are called for the same person, end with the same cancellation and
+/// count as one plugin deeper.
+class PluginCall final : public Requester {
+public:
+    PluginCall(const barmkeep_host& host, barmkeep_call_number number, std::string caller,
+               std::string key)
+        : Requester{host, number}, caller_{std::move(caller)}, key_{std::move(key)} {}
+
+    /// Who asks, for display.
+    [[nodiscard]] const std::string& caller() const noexcept { return caller_; }
+    /// The request key of a writing method; empty if the caller gave none.
+    [[nodiscard]] const std::string& key() const noexcept { return key_; }
+
+    /// Whether the outcome is no longer wanted.  Long work asks now and then.
+    [[nodiscard]] bool cancelled() const noexcept;
+    /// Throws Error(cancelled) if so: the short way to end.
+    void throw_if_cancelled() const;
+    /// Tells the caller how far it is: `done` of `total` (0 if that is unknown).
+    void progress(double done, double total, std::string_view message) const;
+
+    /// Makes the one write of a writing method, so that the request, repeated with its key, writes
+    /// once and is answered alike.
+    ///
+    /// `build` makes the params of M from the state of the cellar.  If the request was done before,
+    /// the stored answer of M is returned and `build` is not run, for the state has changed since.
+    /// So the method's own answer must be made of its params and of what `once` returns, and of
+    /// nothing else.  A method that has several things to write puts them in one
+    /// contract::LedgerTogether.
+    ///
+    /// At most once in a call; a second time throws Error(internal).  Throws the Error of M, and
+    /// Error(params) for a key too long to carry two more letters.
+    template <Method M, class Build>
+    [[nodiscard]] typename M::Result once(Build build) const {
+        begin_writing();
+        if (key_.empty())
+            return call<M>(build());
+        const std::string inner = inner_key();
+        const auto before = call<contract::LedgerRecall>({.of = inner});
+        if (before.done)
+            return understood<typename M::Result>(M::about.name, before.answer);
+        return call<M>(build(), inner);
+    }
+
+private:
+    void begin_writing() const;
+    [[nodiscard]] std::string inner_key() const;
+
+    std::string caller_;
+    std::string key_;
+    mutable std::atomic<bool> has_written_ = false;
+};
+
+} // namespace barmkeep::plugin
