@@ -42,18 +42,27 @@ struct SocketSettings {
     }
 };
 
+enum class Everybody { nothing, look, keep, manage };
+constexpr auto words(Everybody) {
+    using W = Word<Everybody>;
+    return std::array{W{Everybody::nothing, "nothing"}, W{Everybody::look, "look"},
+                      W{Everybody::keep, "keep"}, W{Everybody::manage, "manage"}};
+}
+
 /// Names in these lists are users, or groups with an `@` before them.  Root and the daemon's own
 /// user may always manage.
 struct AccessSettings {
     std::vector<std::string> look;
     std::vector<std::string> keep;
     std::vector<std::string> manage;
+    Everybody everybody = Everybody::nothing;
     static constexpr auto fields() {
         using T = AccessSettings;
         return std::tuple{
             field<&T::look>("Users and @groups that may look.").defaulted(),
             field<&T::keep>("Users and @groups that may also record.").defaulted(),
-            field<&T::manage>("Users and @groups that may do everything.").defaulted()};
+            field<&T::manage>("Users and @groups that may do everything.").defaulted(),
+            field<&T::everybody>("What everybody else may do.").defaulted()};
     }
 };
 
@@ -79,7 +88,8 @@ struct PluginSettings {
 struct LimitSettings {
     std::int64_t line_bytes_max = 1 << 20;
     std::int64_t batch_length_max = 100;
-    std::int64_t in_flight_max = 32;
+    std::int64_t at_work_max = 32;
+    std::int64_t in_flight_max = 1024;
     std::int64_t reply_bytes_max = 8 << 20;
     std::int64_t connections_max = 64;
     std::int64_t connections_per_user_max = 32;
@@ -91,9 +101,12 @@ struct LimitSettings {
                 .defaulted()
                 .between(1024, 1 << 28),
             field<&T::batch_length_max>("Requests in one batch.").defaulted().between(1, 10'000),
-            field<&T::in_flight_max>("Requests of one connection at work at once.")
+            field<&T::at_work_max>("Requests of one connection at work at once.")
                 .defaulted()
                 .between(1, 10'000),
+            field<&T::in_flight_max>("Requests of one connection taken and not yet answered.")
+                .defaulted()
+                .between(1, 100'000),
             field<&T::reply_bytes_max>("Bytes that may wait for a slow client.")
                 .defaulted()
                 .between(1 << 16, 1 << 30),

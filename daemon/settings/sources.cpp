@@ -2,9 +2,7 @@
 
 #include "daemon/settings/leaves.hpp"
 
-#include <cstdlib>
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 #include <toml++/toml.h>
 
 namespace barmkeep::daemon {
@@ -95,13 +93,6 @@ void take_environment(const Environment& environment, Found& found) {
                               Origin{leaf.from_text(*text), "environment " + leaf.variable()});
 }
 
-std::string home_or(const Environment& environment, const char* variable, const char* below_home) {
-    if (const auto set = environment(variable); set && !set->empty())
-        return *set;
-    const auto home = environment("HOME");
-    return home ? *home + below_home : std::string{};
-}
-
 /// The first of a list of folders, as the service manager hands them over.
 std::optional<std::string> handed_folder(const Environment& environment, const char* variable) {
     const auto list = environment(variable);
@@ -112,25 +103,20 @@ std::optional<std::string> handed_folder(const Environment& environment, const c
 
 void take_built_in_paths(const SettingSources& sources, Found& found, std::vector<Fault>& faults) {
     const auto& environment = sources.environment;
-    std::string state =
-        handed_folder(environment, "STATE_DIRECTORY")
-            .value_or(sources.is_root ? "/var/lib/barmkeep"
-                                      : home_or(environment, "XDG_STATE_HOME", "/.local/state"));
-    const auto runtime_handed = handed_folder(environment, "RUNTIME_DIRECTORY");
-    if (!sources.is_root && !environment("STATE_DIRECTORY") && !state.empty())
-        state += "/barmkeep";
-    std::string runtime = runtime_handed.value_or(sources.is_root ? "/run/barmkeep" : "");
-    if (runtime.empty()) {
-        const auto user_runtime = environment("XDG_RUNTIME_DIR");
-        runtime = user_runtime && !user_runtime->empty() ? *user_runtime + "/barmkeep" : state;
-    }
-    if (state.empty() && !(found.contains("ledger.file") && found.contains("socket.path"))) {
+    auto state = handed_folder(environment, "STATE_DIRECTORY");
+    if (!state)
+        state = sources.is_root ? "/var/lib/barmkeep" : client::user_state_folder(environment);
+    std::string socket = sources.is_root ? std::string(client::system_socket_path)
+                                         : client::usual_socket_path(environment);
+    if (const auto runtime = handed_folder(environment, "RUNTIME_DIRECTORY"))
+        socket = *runtime + "/barmkeep.sock";
+    if (state)
+        found.try_emplace("ledger.file",
+                          Origin{json::value(*state + "/cellar.ledger"), "built in"});
+    else if (!found.contains("ledger.file"))
         faults.push_back({"", "no_home", "There is no HOME, so no place for the ledger is known.",
-                          "Set ledger.file and socket.path."});
-        return;
-    }
-    found.try_emplace("ledger.file", Origin{json::value(state + "/cellar.ledger"), "built in"});
-    found.try_emplace("socket.path", Origin{json::value(runtime + "/barmkeep.sock"), "built in"});
+                          "Set ledger.file."});
+    found.try_emplace("socket.path", Origin{json::value(socket), "built in"});
     found.try_emplace("plugins.folders",
                       Origin{json::array{json::value(BARMKEEP_PLUGIN_FOLDER)}, "built in"});
 }
@@ -179,19 +165,11 @@ std::vector<contract::Setting> listed(const Settings& settings, const Found& fou
 
 } // namespace
 
-Environment process_environment() {
-    return [](const std::string& name) -> std::optional<std::string> {
-        const char* value = std::getenv(name.c_str());
-        return value == nullptr ? std::nullopt : std::optional<std::string>{value};
-    };
-}
-
 std::vector<std::filesystem::path> usual_files(const Environment& environment) {
     std::vector<std::filesystem::path> files;
-    const std::string user = home_or(environment, "XDG_CONFIG_HOME", "/.config");
-    if (!user.empty())
-        files.emplace_back(user + "/barmkeep/barmkeepd.toml");
-    files.emplace_back("/etc/barmkeep/barmkeepd.toml");
+    if (const auto user = client::user_config_file(environment, "barmkeepd.toml"))
+        files.emplace_back(*user);
+    files.emplace_back(client::system_config_file("barmkeepd.toml"));
     return files;
 }
 

@@ -6,16 +6,14 @@
 #pragma once
 
 #include "daemon/settings/settings.hpp"
+#include "sdk/client/paths.hpp"
 #include "sdk/contract/service.hpp"
 
 #include <filesystem>
-#include <functional>
 
 namespace barmkeep::daemon {
 
-/// Looks up an environment variable: a seam, so that tests need not change their own.
-using Environment = std::function<std::optional<std::string>(const std::string&)>;
-[[nodiscard]] Environment process_environment();
+using client::Environment;
 
 struct SettingSources {
     std::vector<std::string> options; ///< "section.name=value"

@@ -33,7 +33,17 @@ std::optional<std::string> non_empty(const Environment& environment, std::string
 std::string usual_socket_path(const Environment& environment) {
     if (const auto runtime = absolute_path(environment, "XDG_RUNTIME_DIR"))
         return *runtime + "/barmkeep/barmkeep.sock";
+    if (const auto state = user_state_folder(environment))
+        return *state + "/barmkeep.sock";
     return std::string(system_socket_path);
+}
+
+std::optional<std::string> user_state_folder(const Environment& environment) {
+    if (const auto state = absolute_path(environment, "XDG_STATE_HOME"))
+        return *state + "/barmkeep";
+    if (const auto home = absolute_path(environment, "HOME"))
+        return *home + "/.local/state/barmkeep";
+    return std::nullopt;
 }
 
 std::optional<std::string> user_config_file(const Environment& environment, std::string_view name) {
@@ -63,7 +73,7 @@ Located choose_socket(const std::optional<std::string>& option, const Environmen
     const std::string system{system_socket_path};
     if (!exists(usual) && exists(system))
         return {system, "built in, for there is none at " + usual};
-    return {std::move(usual), "environment XDG_RUNTIME_DIR"};
+    return {std::move(usual), "built in, by the environment"};
 }
 
 } // namespace barmkeep::client

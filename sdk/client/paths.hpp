@@ -23,10 +23,14 @@ inline constexpr std::string_view system_socket_path = "/run/barmkeep/barmkeep.s
 /// Bytes that a socket's path can have on Linux: sun_path less its closing zero.
 inline constexpr std::size_t socket_path_length_max = 107;
 
-/// Where a daemon of this environment listens unless told otherwise:
-/// $XDG_RUNTIME_DIR/barmkeep/barmkeep.sock, or the system's place where that is not set (or not
-/// absolute, which the XDG rules say to pass over).
+/// Where a person's daemon listens unless told otherwise: $XDG_RUNTIME_DIR/barmkeep/barmkeep.sock;
+/// where that is not set (or not absolute, which the XDG rules say to pass over), in the folder of
+/// his ledger; without a home, the system's place.
 [[nodiscard]] std::string usual_socket_path(const Environment& environment);
+
+/// $XDG_STATE_HOME/barmkeep, else $HOME/.local/state/barmkeep: where a person's ledger is kept;
+/// nothing where neither variable holds an absolute path.
+[[nodiscard]] std::optional<std::string> user_state_folder(const Environment& environment);
 
 /// $XDG_CONFIG_HOME/barmkeep/NAME, else $HOME/.config/barmkeep/NAME; nothing where neither
 /// variable holds an absolute path.

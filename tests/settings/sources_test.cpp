@@ -19,8 +19,8 @@ protected:
         return folder / name;
     }
     SettingsInForce read() {
-        sources.environment = [this](const std::string& name) -> std::optional<std::string> {
-            const auto found = environment.find(name);
+        sources.environment = [this](std::string_view name) -> std::optional<std::string> {
+            const auto found = environment.find(std::string(name));
             return found == environment.end() ? std::nullopt : std::optional{found->second};
         };
         return read_settings(sources);
@@ -40,6 +40,7 @@ protected:
 
 TEST_F(SettingsTest, BuiltInPathsAreTheUsersOwn) {
     EXPECT_EQ(read().settings.ledger.file, "/home/anna/.local/state/barmkeep/cellar.ledger");
+    EXPECT_EQ(read().settings.socket.path, "/home/anna/.local/state/barmkeep/barmkeep.sock");
     environment["XDG_RUNTIME_DIR"] = "/run/user/1000";
     EXPECT_EQ(read().settings.socket.path, "/run/user/1000/barmkeep/barmkeep.sock");
     environment["STATE_DIRECTORY"] = "/var/lib/private/x:/other";
