@@ -61,7 +61,8 @@ constexpr void require_dilution(double dilution) {
 /// @param cells    sum over all squares counted; need not be whole, so means can be passed
 /// @param squares  how many squares that were, of the same kind
 /// @param dilution all dilutions multiplied, the stain's too
-/// Throws OutOfRange for cells negative or not finite, squares not above zero, a dilution below 1.
+/// Throws OutOfRange for cells negative or not finite, squares not above zero, a
+/// dilution below 1, and for a side or depth outside 0.001 to 1000 mm.
 [[nodiscard]] constexpr double million_per_millilitre(double cells, double squares,
                                                       const Square& square, double dilution,
                                                       double depth_mm = usual_chamber_depth_mm) {
@@ -69,6 +70,10 @@ constexpr void require_dilution(double dilution) {
         require_not_negative("cells counted", cells, "");
     if (!(squares > 0.0 && squares < 1e300))
         require_positive("squares counted", squares, "");
+    if (!(square.side_mm >= 0.001 && square.side_mm <= 1e3))
+        require_within("side of a square", square.side_mm, 0.001, 1e3, "mm", "");
+    if (!(depth_mm >= 0.001 && depth_mm <= 1e3))
+        require_within("depth of the chamber", depth_mm, 0.001, 1e3, "mm", "");
     require_dilution(dilution);
     return cells / squares / volume_over(square, depth_mm).in(millilitre)*dilution / 1e6;
 }

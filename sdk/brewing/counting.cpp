@@ -58,8 +58,6 @@ FieldMean field_mean(std::span<const std::uint32_t> fields, double confidence) {
 }
 
 CountedDensity counted_density(const ChamberCount& count, double confidence) {
-    require_positive("side of a square", count.square.side_mm, "mm");
-    require_positive("depth of the chamber", count.depth_mm, "mm");
     const FieldMean mean = field_mean(count.fields, confidence);
     const auto density = [&](double cells) {
         return million_per_millilitre(cells, 1.0, count.square, count.dilution, count.depth_mm);

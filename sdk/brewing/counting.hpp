@@ -30,8 +30,8 @@ struct Interval {
 
 inline constexpr double usual_confidence = 0.95;
 
-/// Largest count taken: above it a double no longer holds every whole number.
-inline constexpr std::uint64_t most_cells_counted = std::uint64_t{1} << 53;
+/// Largest count taken, far above any chamber's: the quantiles converge up to here.
+inline constexpr std::uint64_t most_cells_counted = 1'000'000'000;
 
 /// Exact two-sided interval for the mean of a Poisson count.  At a count of zero it reaches from 0
 /// to 3.69 at 95 %.  Throws OutOfRange for a confidence outside 0.5 to 0.9999 and for a count above
@@ -81,8 +81,7 @@ struct CountedDensity {
 };
 
 /// The density a count gives.  The interval is that of the count alone: pipetting and dilution are
-/// not in it.  Throws OutOfRange as field_mean(), for a dilution below 1, and unless side and depth
-/// are above zero.
+/// not in it.  Throws OutOfRange as field_mean() and as million_per_millilitre().
 [[nodiscard]] CountedDensity counted_density(const ChamberCount& count,
                                              double confidence = usual_confidence);
 
