@@ -88,8 +88,8 @@ struct PluginSettings {
 struct LimitSettings {
     std::int64_t line_bytes_max = 1 << 20;
     std::int64_t batch_length_max = 100;
-    std::int64_t at_work_max = 32;
-    std::int64_t in_flight_max = 1024;
+    std::int64_t in_flight_max = 32;
+    std::int64_t unanswered_max = 1024;
     std::int64_t reply_bytes_max = 8 << 20;
     std::int64_t connections_max = 64;
     std::int64_t connections_per_user_max = 32;
@@ -101,10 +101,10 @@ struct LimitSettings {
                 .defaulted()
                 .between(1024, 1 << 28),
             field<&T::batch_length_max>("Requests in one batch.").defaulted().between(1, 10'000),
-            field<&T::at_work_max>("Requests of one connection at work at once.")
+            field<&T::in_flight_max>("Requests of one connection at work at once.")
                 .defaulted()
                 .between(1, 10'000),
-            field<&T::in_flight_max>("Requests of one connection taken and not yet answered.")
+            field<&T::unanswered_max>("Requests of one connection taken and not yet answered.")
                 .defaulted()
                 .between(1, 100'000),
             field<&T::reply_bytes_max>("Bytes that may wait for a slow client.")
