@@ -2,6 +2,7 @@
 
 #include "sdk/brewing/errors.hpp"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <functional>
@@ -226,7 +227,8 @@ const UnitRow* find_by(const UnitTable& table, std::string_view word, Same same)
 
 std::string with_article(std::string_view kind) {
     const bool vowel = std::string_view{"aeiou"}.find(kind.front()) != std::string_view::npos;
-    return kind == "cells" ? "a count of cells" : (vowel ? "an " : "a ") + std::string{kind};
+    std::string text{kind == "cells" ? "a count of " : vowel ? "an " : "a "};
+    return text.append(kind);
 }
 
 } // namespace
@@ -278,13 +280,12 @@ std::string hint(const UnitTable& table) {
 
 std::string quoted(std::string_view text) {
     constexpr std::size_t longest = 40;
-    if (text.size() <= longest)
-        return "'" + std::string{text} + "'";
-    std::size_t end = longest;
+    std::size_t end = std::min(text.size(), longest);
     // Never cut inside a UTF-8 sequence: the message goes into JSON.
-    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U)
+    while (end > 0 && end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U)
         --end;
-    return "'" + std::string{text.substr(0, end)} + "...'";
+    std::string made{"'"};
+    return made.append(text.substr(0, end)).append(end < text.size() ? "...'" : "'");
 }
 
 } // namespace barmkeep::brewing::unit_text

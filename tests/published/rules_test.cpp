@@ -9,6 +9,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
+#include <regex>
 #include <set>
 #include <sstream>
 
@@ -86,6 +89,28 @@ TEST(SourceKeys, AllResolve) {
     std::istringstream keys{cited};
     for (std::string key; keys >> key;)
         EXPECT_TRUE(known.contains(key)) << key;
+}
+
+TEST(SourceKeys, OfTheSafetyPageAreListedAtItsEnd) {
+    std::ifstream file{BARMKEEP_SAFETY_PAGE};
+    const std::string page{std::istreambuf_iterator<char>{file}, {}};
+    const std::regex key{"\\bS[0-9]+\\b"};
+    int cited = 0;
+    for (std::sregex_iterator found{page.begin(), page.end(), key}, end; found != end; ++found) {
+        EXPECT_NE(page.find("- **" + found->str() + "** "), std::string::npos) << found->str();
+        ++cited;
+    }
+    EXPECT_GT(cited, 60);
+}
+
+TEST(SourceKeys, OnTheSafetyPageNameWhatTheTableNames) {
+    std::ifstream file{BARMKEEP_SAFETY_PAGE};
+    const std::string page{std::istreambuf_iterator<char>{file}, {}};
+    for (const Row& row : read_csv("canning/sources.csv"))
+        if (page.find("- **" + row["id"] + "** ") != std::string::npos) {
+            EXPECT_NE(page.find("- **" + row["id"] + "** " + row["source"]), std::string::npos)
+                << row["id"];
+        }
 }
 
 TEST(Units, HaveTheirExactFactors) {
