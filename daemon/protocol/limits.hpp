@@ -16,15 +16,15 @@ struct Limits {
     std::size_t batch_length_max = 100;
     /// Requests of a connection whose handlers run at the same time.  The others wait in order;
     /// only call.cancel passes them.
-    std::size_t at_work_max = 32;
+    std::size_t in_flight_max = 32;
     /// Requests taken and not yet answered.  From half of it on no more is read; past it, which
     /// only what was read at one go can reach: spoken, closed.
-    std::size_t in_flight_max = 1024;
+    std::size_t unanswered_max = 1024;
     /// Bytes of a request's id.  Past it: refused.
     std::size_t id_bytes_max = 128;
     /// Bytes of replies and notifications that wait for the client to read them.  From half of it
     /// on no more is read; past it: spoken, closed.  A single reply is never longer than this.
-    std::size_t output_bytes_max = 8 << 20;
+    std::size_t reply_bytes_max = 8 << 20;
 
     [[nodiscard]] json::object to_json() const;
 };

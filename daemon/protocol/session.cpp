@@ -40,7 +40,7 @@ std::shared_ptr<Session> Session::open(std::shared_ptr<const Service> service, C
 
 Session::Session(std::shared_ptr<const Service> service, Caller caller, Wake wake)
     : service_{std::move(service)}, caller_{std::move(caller)}, wake_{std::move(wake)},
-      reader_{service_->limits.line_bytes_max}, outbox_{service_->limits.output_bytes_max} {}
+      reader_{service_->limits.line_bytes_max}, outbox_{service_->limits.reply_bytes_max} {}
 
 Session::~Session() = default;
 
@@ -110,7 +110,7 @@ void Session::take_batch(const json::array& elements, std::size_t bytes) {
                                               most, elements.size()),
                                   "Send it in parts; none of it was done."));
     if (!has_places_for(elements.size())) {
-        const Error reason = too_many_in_flight(service_->limits.in_flight_max);
+        const Error reason = too_many_in_flight(service_->limits.unanswered_max);
         say(nullptr, reason);
         return close(reason);
     }
@@ -147,7 +147,7 @@ void Session::take_element(const json::value& element, const std::shared_ptr<Bat
 
 bool Session::has_places_for(std::size_t count) const {
     const Lock lock{mutex_};
-    return in_flight_.size() + count <= service_->limits.in_flight_max;
+    return unanswered_.empty() || unanswered_.size() + count <= service_->limits.unanswered_max;
 }
 
 /// Takes the task in, or tells why not.
@@ -157,13 +157,13 @@ std::optional<Error> Session::admit(const std::shared_ptr<Task>& task) {
     if (stopping_ && !task->passes_others())
         return Error(ErrorKind::unavailable, "stopping", "The daemon is stopping.",
                      "Connect again shortly, and repeat with the same key.");
-    if (in_flight_.size() >= service_->limits.in_flight_max)
-        return too_many_in_flight(service_->limits.in_flight_max);
+    if (unanswered_.size() >= service_->limits.unanswered_max)
+        return too_many_in_flight(service_->limits.unanswered_max);
     if (!key.empty() && !by_id_.emplace(key, task).second)
         return Error(ErrorKind::request, "id_in_use",
                      "A request with this id is still in flight on this connection.",
                      "Give every request an id of its own.", "/id");
-    in_flight_.insert(task);
+    unanswered_.insert(task);
     if (!task->request.progress_token.is_null())
         progress_tokens_.insert(id_text(task->request.progress_token));
     if (task->passes_others()) {
@@ -186,7 +186,7 @@ bool Session::wants_input() const {
     if (state_ == State::closing)
         return true;
     return state_ == State::open && !input_ended_ &&
-           in_flight_.size() < (limits.in_flight_max + 1) / 2 &&
+           unanswered_.size() < (limits.unanswered_max + 1) / 2 &&
            waiting_bytes_ < limits.line_bytes_max && !outbox_.is_half_full();
 }
 
@@ -203,7 +203,7 @@ bool Session::is_finished() const {
     const Lock lock{mutex_};
     if (state_ == State::gone)
         return true;
-    const bool done = state_ == State::closing || (input_ended_ && in_flight_.empty());
+    const bool done = state_ == State::closing || (input_ended_ && unanswered_.empty());
     return done && outbox_.is_empty();
 }
 
@@ -212,9 +212,9 @@ bool Session::is_closing() const {
     return state_ != State::open;
 }
 
-std::size_t Session::in_flight() const {
+std::size_t Session::unanswered() const {
     const Lock lock{mutex_};
-    return in_flight_.size();
+    return unanswered_.size();
 }
 
 } // namespace barmkeep::protocol

@@ -20,7 +20,7 @@ inline constexpr std::string_view closing_notification = "connection.closing";
 
 /// Takes requests, starts their calls, and keeps what is to be written until it is asked for.
 ///
-/// Requests begin in the order in which they came, `at_work_max` at a time, and are answered as
+/// Requests begin in the order in which they came, `in_flight_max` at a time, and are answered as
 /// they are done.  The session does no I/O and knows no clock; whoever carries its bytes calls
 /// it, and is woken when there is something to write, or to read again, or it has ended.
 ///
@@ -60,7 +60,7 @@ public:
     void hang_up();
 
     /// Requests taken and not yet answered.
-    [[nodiscard]] std::size_t in_flight() const;
+    [[nodiscard]] std::size_t unanswered() const;
 
 private:
     struct Task;
@@ -108,7 +108,7 @@ private:
     std::deque<std::shared_ptr<Task>> waiting_;
     std::size_t waiting_bytes_ = 0;
     std::size_t at_work_ = 0;
-    std::set<std::shared_ptr<Task>> in_flight_;
+    std::set<std::shared_ptr<Task>> unanswered_;
     std::map<std::string, std::shared_ptr<Task>> by_id_;
     std::multiset<std::string> progress_tokens_;
     std::vector<std::shared_ptr<Task>> to_stop_; ///< once the lock is free

@@ -42,7 +42,7 @@ void Session::begin_waiting() {
         std::shared_ptr<Task> task;
         {
             const Lock lock{mutex_};
-            if (waiting_.empty() || at_work_ >= service_->limits.at_work_max) {
+            if (waiting_.empty() || at_work_ >= service_->limits.in_flight_max) {
                 beginning_ = false;
                 break;
             }
@@ -74,12 +74,12 @@ void Session::begin(const std::shared_ptr<Task>& task) {
 void Session::finish(const std::shared_ptr<Task>& task, const Outcome& outcome) {
     const auto& id = task->request.id;
     std::string reply = id ? reply_text(*id, outcome) : std::string{};
-    const std::size_t most = service_->limits.output_bytes_max;
+    const std::size_t most = service_->limits.reply_bytes_max;
     const std::string key = task->key();
     {
         const Lock lock{mutex_};
         --at_work_;
-        in_flight_.erase(task);
+        unanswered_.erase(task);
         if (!key.empty())
             by_id_.erase(key);
         if (const auto& token = task->request.progress_token; !token.is_null())
@@ -90,7 +90,7 @@ void Session::finish(const std::shared_ptr<Task>& task, const Outcome& outcome) 
                            fmt::format("The reply would be longer than {} bytes.", most),
                            "It was done, if it records anything; ask for smaller pages."));
         deliver(lock, task->batch.get(), task->place, std::move(reply));
-        if (stopping_ && in_flight_.empty())
+        if (stopping_ && unanswered_.empty())
             close(lock, Error(ErrorKind::unavailable, "stopping", "The daemon is stopping.",
                               "Connect again shortly."));
     }
@@ -161,7 +161,7 @@ void Session::push(const Lock& lock, std::string line) {
         return outbox_.push(std::move(line));
     close(lock, Error(ErrorKind::busy, "reader_too_slow",
                       fmt::format("More than {} bytes wait for this client to read them.",
-                                  service_->limits.output_bytes_max),
+                                  service_->limits.reply_bytes_max),
                       "Read replies while sending; connect again and repeat with the same keys."));
 }
 
@@ -197,7 +197,7 @@ void Session::stop_taking() {
     {
         const Lock lock{mutex_};
         stopping_ = true;
-        if (in_flight_.empty())
+        if (unanswered_.empty())
             close(lock, Error(ErrorKind::unavailable, "stopping", "The daemon is stopping.",
                               "Connect again shortly."));
     }
@@ -207,12 +207,12 @@ void Session::stop_taking() {
 /// What waits is forgotten, what is at work is told to stop as soon as the lock is free.
 void Session::stop_all(const Lock&) {
     for (const auto& task : waiting_) {
-        in_flight_.erase(task);
+        unanswered_.erase(task);
         by_id_.erase(task->key());
     }
     waiting_.clear();
     waiting_bytes_ = 0;
-    to_stop_.insert(to_stop_.end(), in_flight_.begin(), in_flight_.end());
+    to_stop_.insert(to_stop_.end(), unanswered_.begin(), unanswered_.end());
 }
 
 /// Does what must not be done under the lock: stop callbacks and the wake function are foreign.

@@ -1,0 +1,70 @@
+// Where the socket stands in the file system, and how it gets there without a race.
+#pragma once
+
+#include <sys/types.h>
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+namespace barmkeep::socket {
+
+/// Longest path of a socket that a client can name: `sun_path` holds 108 bytes with its NUL.
+inline constexpr std::size_t path_bytes_max = 107;
+
+struct Place {
+    std::filesystem::path path;
+    mode_t mode = 0600;         ///< who may connect needs write permission
+    std::optional<gid_t> group; ///< nothing: the group of the process
+};
+
+/// A file descriptor that closes itself.
+class Descriptor {
+public:
+    explicit Descriptor(int number = -1) noexcept : number_{number} {}
+    ~Descriptor();
+    Descriptor(Descriptor&& other) noexcept : number_{other.release()} {}
+    Descriptor& operator=(Descriptor&& other) noexcept;
+
+    [[nodiscard]] int get() const noexcept { return number_; }
+    [[nodiscard]] int release() noexcept;
+
+private:
+    int number_;
+};
+
+/// A listening socket and its name, which goes with it.
+class Bound {
+public:
+    /// Takes the name for itself and listens.
+    ///
+    /// The folder must exist, belong to us or root, and be writable by nobody else.  A lock file
+    /// beside the socket tells whether another daemon lives; only its holder replaces the name, so
+    /// that a socket left over from a crash is no hindrance and a live one is never stolen.
+    /// Throws Error(conflict, "already_running") for a live one, Error(unavailable) with path and
+    /// cause for everything else.
+    [[nodiscard]] static Bound at(const Place& place);
+    /// Takes a listening socket that another process made (socket activation).  Its name is left
+    /// alone.  Throws Error(unavailable) if it is no listening Unix stream socket.
+    [[nodiscard]] static Bound inherited(int number);
+
+    ~Bound();
+    Bound(Bound&&) noexcept = default;
+    Bound& operator=(Bound&&) noexcept = default;
+
+    /// Hands the listening socket over; the name and the lock stay here.
+    [[nodiscard]] int release() noexcept { return listener_.release(); }
+    /// Takes the name away, so that no one connects any more.  Again: without effect.
+    void remove_name() noexcept;
+
+private:
+    Bound() = default;
+
+    Descriptor listener_;
+    Descriptor folder_;
+    Descriptor lock_;
+    std::string name_; ///< in the folder; empty: not ours
+    ino_t inode_ = 0;
+};
+
+} // namespace barmkeep::socket
