@@ -14,7 +14,6 @@ namespace {
 constexpr double stirred_low = 0.72 / stirred_full_growth;
 constexpr double stirred_high = 1.5 / stirred_full_growth;
 constexpr double still_high_yield = 1.04 / stirred_full_growth;
-constexpr double strain_spread = 1.46;
 
 constexpr std::string_view stirred_sources = "KAI1 KAI2 WOO4 DEC MEM";
 constexpr std::string_view still_sources = "WZ1 WZ2 WOO4 SHA KAI1 MEM";

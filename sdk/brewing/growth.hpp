@@ -35,6 +35,9 @@ enum class Aeration {
 inline constexpr double weakest_stirred_plato = 4.0;
 inline constexpr double strongest_stirred_plato = 13.0;
 
+/// How far single strains lie from a source that used another one, each way; see above.
+inline constexpr double strain_spread = 1.46;
+
 /// New cells from `initial` living cells in `wort`.
 ///
 /// Grows with the volume of the wort.  Throws OutOfRange, naming the valid range, for

@@ -146,6 +146,15 @@ TEST(PersonalViability, GoesToTheOwnShareWithManyCounts) {
     EXPECT_LT(learnt.estimate.high - learnt.estimate.low, 0.01);
 }
 
+TEST(PersonalViability, NoSingleCountSilencesTheSources) {
+    // With a hundred million cells only the scatter between packs, 0.021, is left as an error.
+    const auto learnt = personal_viability(published_share, packs(1, 65'000'000, 35'000'000));
+    const double loss = -std::log(0.8);
+    const double spread = std::log(0.9 / 0.5) / loss / (2 * 1.6448536269514722);
+    const double error = 0.021 / loss;
+    EXPECT_NEAR(learnt.own_weight, spread * spread / (spread * spread + error * error), 1e-5);
+}
+
 TEST(PersonalViability, CarriesARateOfLossToAnotherAge) {
     // Packs that lost twice what was published lose twice as fast at any age.
     const auto twice = packs(5000, 640, 360); // 0.8 squared

@@ -112,7 +112,7 @@ std::vector<Comparison> yeast_growth_comparisons() {
          "two strains",
          "",
          0.005,
-         {{strains.place(), 1.46, std::sqrt(ratio)}}},
+         {{strains.place(), strain_spread, std::sqrt(ratio)}}},
         // The author reads the row at 25 million a millilitre for 26.5.
         {"still starter, worked example",
          "WZ2",
