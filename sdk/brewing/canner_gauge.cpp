@@ -55,8 +55,7 @@ Temperature steam_temperature(GaugePressure gauge, AbsolutePressure air) {
     require_gauge(gauge);
     require_within("pressure of the air", air.in(kilopascal), 20.0, 115.0, "kPa",
                    "give the station pressure of the barometer, or the altitude");
-    return saturation_temperature(
-        AbsolutePressure::of_canonical(gauge.canonical() + air.canonical()));
+    return saturation_temperature(air + gauge);
 }
 
 Temperature steam_temperature(GaugePressure gauge, Length altitude) {

@@ -2,6 +2,7 @@
 
 #include "sdk/brewing/errors.hpp"
 
+#include <algorithm>
 #include <array>
 
 namespace barmkeep::brewing {
@@ -102,6 +103,12 @@ Density density_of(Gravity gravity) {
                    "write a gravity as 1.048");
     const double air = air_density.in(kilogram_per_cubic_metre);
     return (gravity.sg() * (water_at_20 - air) + air) * kilogram_per_cubic_metre;
+}
+
+Density density_of(Gravity gravity, Temperature temperature) {
+    // Water itself lies a hair below 0 P on the fit.
+    const Plato plato = std::max(plato_of(gravity), Plato::degrees(0.0));
+    return density_of(gravity) / volume_ratio_to_20(plato, temperature);
 }
 
 Gravity apparent_gravity(Density density_at_20) {

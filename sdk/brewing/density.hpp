@@ -48,6 +48,11 @@ inline constexpr double highest_sucrose_celsius = 80.0;
 /// @throws OutOfRange for a gravity outside 0.98 to 1.6.
 [[nodiscard]] Density density_of(Gravity gravity);
 
+/// The true density of a wort at another temperature: that at 20 C, changed as sucrose solution of
+/// the same degrees Plato (general fit) changes.
+/// @throws OutOfRange for a gravity outside the general fit, or a temperature outside 0 to 80 C.
+[[nodiscard]] Density density_of(Gravity gravity, Temperature temperature);
+
 /// The inverse of density_of(), for a true density at 20 C.
 [[nodiscard]] Gravity apparent_gravity(Density density_at_20);
 

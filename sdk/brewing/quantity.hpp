@@ -147,7 +147,7 @@ inline constexpr Unit<DensityDimension> pound_per_us_gallon{"lb/gal", 453.59237 
 
 inline constexpr Unit<PowerDimension> kilowatt{"kW", 1.0};
 
-// The products the science needs; no other two dimensions multiply.
+// The mixtures the science needs; no other two dimensions multiply or add.
 [[nodiscard]] constexpr Mass operator*(Volume volume, Density density) noexcept {
     return Mass::of_canonical(volume.canonical() * density.canonical());
 }
@@ -159,6 +159,11 @@ inline constexpr Unit<PowerDimension> kilowatt{"kW", 1.0};
 }
 [[nodiscard]] constexpr Density operator/(Mass mass, Volume volume) noexcept {
     return Density::of_canonical(mass.canonical() / volume.canonical());
+}
+/// What a canner holds: the air around it and what its gauge shows.
+[[nodiscard]] constexpr AbsolutePressure operator+(AbsolutePressure air,
+                                                   GaugePressure gauge) noexcept {
+    return AbsolutePressure::of_canonical(air.canonical() + gauge.canonical());
 }
 [[nodiscard]] constexpr Energy operator*(Power power, std::chrono::duration<double> time) noexcept {
     return Energy::of_canonical(power.canonical() * time.count());

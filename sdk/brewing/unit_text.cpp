@@ -135,16 +135,22 @@ private:
         const auto [end, fault] = std::from_chars(rest_.data(), rest_.data() + rest_.size(), value);
         if (fault == std::errc::result_out_of_range)
             throw OutOfRange{"the number in " + quoted(whole_),
-                             std::numeric_limits<double>::infinity(),
+                             tiny(end) ? 0.0 : std::numeric_limits<double>::infinity(),
                              std::numeric_limits<double>::min(),
                              std::numeric_limits<double>::max(),
                              "",
-                             "write a smaller number or another unit"};
+                             "write a number of ordinary size, or choose another unit"};
         if (fault != std::errc{})
             throw UnitError{quoted(whole_) + " does not begin with a number", hint(table_)};
         rest_.remove_prefix(static_cast<std::size_t>(end - rest_.data()));
         refuse_comma();
         return value;
+    }
+
+    /// Whether the number that ends there was too small, not too large, for a double.
+    [[nodiscard]] bool tiny(const char* end) const {
+        const std::string_view number{rest_.data(), static_cast<std::size_t>(end - rest_.data())};
+        return number.find("e-") != number.npos || number.find("E-") != number.npos;
     }
 
     void refuse_comma() const {
@@ -158,7 +164,7 @@ private:
     std::string word() {
         std::string made;
         skip_spaces();
-        while (!rest_.empty() && !begins_number()) {
+        while (!rest_.empty() && !begins_number(made)) {
             const char c = rest_.front();
             rest_.remove_prefix(1);
             if (is_space(c) && (made.empty() || made.back() == ' '))
@@ -171,20 +177,22 @@ private:
         return made;
     }
 
-    /// A digit inside a word, as in cm3 or lb/in2, belongs to the word.
-    [[nodiscard]] bool begins_number() const {
-        const auto front = rest_.data();
-        const bool after_letter =
-            front != whole_.data() && !is_space(front[-1]) && front[-1] != '.';
+    /// Whether the rest is the next number of a sum.  A digit that makes a unit of the word before
+    /// it, as in cm3 or lb/in2, belongs to the word.
+    [[nodiscard]] bool begins_number(std::string_view word_so_far) const {
         if (is_digit(rest_[0]))
-            return !(after_letter && (rest_[0] == '2' || rest_[0] == '3') &&
-                     (rest_.size() == 1 || is_space(rest_[1])));
+            return !known_anywhere(std::string{word_so_far} + rest_[0]);
         if (rest_[0] == '.' || rest_[0] == '-')
             return rest_.size() > 1 && is_digit(rest_[1]);
         for (const Fraction& fraction : fraction_signs)
             if (rest_.starts_with(fraction.sign))
                 return true;
         return false;
+    }
+
+    [[nodiscard]] static bool known_anywhere(const std::string& word) {
+        return std::any_of(unit_tables().begin(), unit_tables().end(),
+                           [&](const UnitTable& table) { return find(table, word) != nullptr; });
     }
 
     std::string_view whole_;

@@ -31,6 +31,8 @@ std::string fixed_text(double value, int decimals, int fewest = 0) {
 std::string number_text(double value) {
     if (value == 0.0)
         return "0";
+    if (!std::isfinite(value))
+        return fixed_text(value, 0);
     const int whole_digits = static_cast<int>(std::floor(std::log10(std::abs(value)))) + 1;
     return fixed_text(value, std::clamp(significant_digits - whole_digits, 0, 30));
 }

@@ -114,6 +114,19 @@ TEST(Density, RefusesWhatItsFormulasDoNotHoldFor) {
     EXPECT_THROW((void)apparent_gravity(not_a_number * kilogram_per_cubic_metre), OutOfRange);
 }
 
+TEST(Density, OfWortFollowsItsTemperature) {
+    const Gravity gravity = Gravity::sg(1.048);
+    EXPECT_DOUBLE_EQ(density_of(gravity, reference_temperature).in(gram_per_litre),
+                     density_of(gravity).in(gram_per_litre));
+    // 0.02: the fit and the polynomial differ by that much at 12 P.
+    const Plato plato = plato_of(gravity);
+    for (const double celsius : {0.0, 40.0, 80.0})
+        EXPECT_NEAR(density_of(gravity, Temperature::celsius(celsius)).in(gram_per_litre),
+                    sucrose_density(plato, Temperature::celsius(celsius)).in(gram_per_litre), 0.02);
+    EXPECT_NEAR(density_of(Gravity::sg(1.0), Temperature::celsius(4.0)).in(gram_per_litre), 999.97,
+                0.005);
+}
+
 TEST(Density, MakesHotWortFillMore) {
     EXPECT_NEAR(volume_ratio_to_20(Plato::degrees(12.0), Temperature::celsius(80.0)), 1.027, 0.001);
     EXPECT_DOUBLE_EQ(volume_ratio_to_20(Plato::degrees(12.0), reference_temperature), 1.0);

@@ -38,6 +38,8 @@ TEST(ParseMass, TakesWhatBrewersWrite) {
     EXPECT_DOUBLE_EQ(parse_mass("1 lb 4 oz").in(ounce), 20.0);
     EXPECT_DOUBLE_EQ(parse_mass("1 lb, 4.5 oz").in(ounce), 20.5);
     EXPECT_DOUBLE_EQ(parse_mass("1lb4oz").in(ounce), 20.0);
+    EXPECT_DOUBLE_EQ(parse_mass("1lb2 oz").in(ounce), 18.0);
+    EXPECT_DOUBLE_EQ(parse_mass("1 lb 4 1/2 oz").in(ounce), 20.5);
     EXPECT_DOUBLE_EQ(parse_mass("  2  POUNDS ").in(pound), 2.0);
     EXPECT_DOUBLE_EQ(parse_mass("3 lbs.").in(pound), 3.0);
     EXPECT_DOUBLE_EQ(parse_mass("1e3 g").in(gram), 1000.0);
@@ -75,6 +77,7 @@ TEST(ParseMass, RefusesWhatIsNoQuantity) {
 TEST(ParseMass, RefusesNegativeAndBoundlessAmounts) {
     EXPECT_THROW((void)parse_mass("-4 oz"), OutOfRange);
     EXPECT_THROW((void)parse_mass("1e999 g"), OutOfRange);
+    EXPECT_THROW((void)parse_mass("1e-999 g"), OutOfRange);
     EXPECT_THROW((void)parse_mass("1e308 kg"), OutOfRange);
 }
 

@@ -42,10 +42,7 @@ Gravity second_plato(const Row& row) {
     return gravity_of(Plato::degrees(row.number("P2")));
 }
 
-} // namespace
-
-std::vector<Comparison> dilution_comparisons() {
-    std::vector<Comparison> all;
+void add_dry_extract(std::vector<Comparison>& all) {
     const std::string dme = "extract/dme_per_litre.csv";
     // The values were computed by the ICUMSA polynomial; the fits differ from it by up to 0.00004.
     all.push_back(
@@ -72,6 +69,9 @@ std::vector<Comparison> dilution_comparisons() {
                  return dissolve(extract_of_row(row), water_of_row(row)).volume.in(millilitre);
              },
              column("volume_when_added_to_1L_water_mL"))});
+}
+
+void add_dilution_by_gravity(std::vector<Comparison>& all) {
     // The values below go by the ICUMSA polynomial throughout.  It and the NBS C440 cubic differ by
     // 0.017 % in the extract at 1.030 and by 0.08 % at 1.150, so a quotient of two may by 0.12 %.
     const std::string ratio = "extract/dilution_computed_sg.csv";
@@ -90,6 +90,9 @@ std::vector<Comparison> dilution_comparisons() {
              ratio, every,
              [](const Row& row) { return points_to_gravity(first(row), second(row)).really.sg(); },
              column("actual_SG_if_diluted_by_points"))});
+}
+
+void add_dilution_by_plato(std::vector<Comparison>& all) {
     const std::string plato = "extract/dilution_computed_plato.csv";
     all.push_back(
         {"volume to an extract, from 100", "independent computation", "16 to 35 P", "of the value",
@@ -109,6 +112,9 @@ std::vector<Comparison> dilution_comparisons() {
                  return to_gravity(first_plato(row), second_plato(row)).water_volume.in(litre);
              },
              column("water_to_add_by_mass_balance")))});
+}
+
+void add_rules_of_the_trade(std::vector<Comparison>& all) {
     const auto sucrose = [](const Row& row) {
         return row["property"] == "sucrose" && row["unit"] == "ppg";
     };
@@ -150,6 +156,16 @@ std::vector<Comparison> dilution_comparisons() {
                                .in(gram_per_litre);
                        },
                        column("extract_g_per_L"))});
+}
+
+} // namespace
+
+std::vector<Comparison> dilution_comparisons() {
+    std::vector<Comparison> all;
+    add_dry_extract(all);
+    add_dilution_by_gravity(all);
+    add_dilution_by_plato(all);
+    add_rules_of_the_trade(all);
     return all;
 }
 

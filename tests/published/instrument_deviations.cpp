@@ -57,10 +57,7 @@ void add_refractometer_table(std::vector<Comparison>& all) {
                    "10 to 75 Brix, 5 to 17 C", "Brix", 1e-12, pairs});
 }
 
-} // namespace
-
-std::vector<Comparison> instrument_comparisons() {
-    std::vector<Comparison> all;
+void add_printed_hydrometer(std::vector<Comparison>& all) {
     // One column for all gravities, printed to 0.0001; it fits a reading of 1.020 best.
     all.push_back(
         {"hydrometer correction, reading 1.020", "How to Brew, appendix A", "0 to 49 C", "SG",
@@ -74,7 +71,9 @@ std::vector<Comparison> instrument_comparisons() {
                    pairs_from(
                        published_table, is_community,
                        [](const Row& row) { return correction(row, 1.040); }, printed)});
-    add_computed_readings(all);
+}
+
+void add_refractive_index(std::vector<Comparison>& all) {
     // The quintic is published; the indices are printed to 0.00001, which is 0.007 Brix, and the
     // handbook values beside them are from memory.
     all.push_back(
@@ -102,6 +101,15 @@ std::vector<Comparison> instrument_comparisons() {
                  return plato_of_refractometer(row.number("Bx_from_published_quintic")).degrees();
              },
              [](const Row& row) { return row.number("wort_Plato_at_factor_1.04"); })});
+}
+
+} // namespace
+
+std::vector<Comparison> instrument_comparisons() {
+    std::vector<Comparison> all;
+    add_printed_hydrometer(all);
+    add_computed_readings(all);
+    add_refractive_index(all);
     add_refractometer_table(all);
     return all;
 }

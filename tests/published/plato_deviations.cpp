@@ -40,10 +40,7 @@ double true_ratio(const Row& row, double celsius) {
     return sucrose_density(Plato::degrees(percent(row)), temperature) / water_density(temperature);
 }
 
-} // namespace
-
-std::vector<Comparison> plato_comparisons() {
-    std::vector<Comparison> all;
+void add_printed_tables(std::vector<Comparison>& all) {
     // Both fits pass beside zero at S = 1, by 0.0048 and by 0.0030 P (published: worst 0.0038);
     // the gravity is printed to 0.00001, half of which is 0.0013 P.
     all.push_back({"Plato from SG, NBS C440 cubic", "Brix table 20/20", "0 to 7.8 P", "P", 0.0062,
@@ -52,6 +49,9 @@ std::vector<Comparison> plato_comparisons() {
     all.push_back(
         {"Plato from SG, ASBC cubic", "Brix table 20/20", "0 to 7.8 P", "P", 0.0051,
          pairs_from(table, from("Brix_SG_20/20_table_secondary_copy"), by_fit(asbc_fit), percent)});
+}
+
+void add_ends_and_points(std::vector<Comparison>& all) {
     // These two are the tables' own values, printed beside the fits: the published root mean
     // square errors, 0.0009 and 0.0006 P, are what to expect.
     all.push_back({"Plato from SG, NBS C440 cubic", "value published with the fit", "1.040", "P",
@@ -73,6 +73,9 @@ std::vector<Comparison> plato_comparisons() {
                            return plato_of(Gravity::sg(apparent_from_20_4(row))).degrees();
                        },
                        percent)});
+}
+
+void add_true_gravities(std::vector<Comparison>& all) {
     // Printed to 0.00001; the fit's root mean square error adds 0.000004, near S = 1 0.00002.
     all.push_back({"true SG 20/20 of sucrose, NBS C440 cubic and buoyancy", "Asadi, table A.1",
                    "0 to 21 P", "SG", 0.000025,
@@ -99,6 +102,9 @@ std::vector<Comparison> plato_comparisons() {
                            return row["source"] == "Cooley_1880_cane_sugar" && percent(row) <= 70;
                        },
                        [](const Row& row) { return true_ratio(row, 17.5); }, printed_gravity)});
+}
+
+void add_computed_plato(std::vector<Comparison>& all) {
     // Computed elsewhere to four decimals from the same coefficients.
     const std::string computed = "extract/sg_to_plato_computed.csv";
     const auto gravity = [](const Row& row) {
@@ -117,6 +123,9 @@ std::vector<Comparison> plato_comparisons() {
                        computed, [](const Row& row) { return row["ASBC_range"] == "inside"; },
                        [&](const Row& row) { return plato_of(gravity(row), asbc_fit).degrees(); },
                        [](const Row& row) { return row.number("ASBC_cubic"); })});
+}
+
+void add_computed_gravity(std::vector<Comparison>& all) {
     const std::string inverse = "extract/plato_to_sg_computed.csv";
     const auto plato = [](const Row& row) {
         return Plato::degrees(row.number("P_or_Bx"));
@@ -136,6 +145,17 @@ std::vector<Comparison> plato_comparisons() {
                        [](const Row& row) {
                            return row.number("SG_ASBC_cubic_inverse(extrapolated_above_20P)");
                        })});
+}
+
+} // namespace
+
+std::vector<Comparison> plato_comparisons() {
+    std::vector<Comparison> all;
+    add_printed_tables(all);
+    add_ends_and_points(all);
+    add_true_gravities(all);
+    add_computed_plato(all);
+    add_computed_gravity(all);
     return all;
 }
 

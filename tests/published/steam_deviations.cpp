@@ -27,10 +27,7 @@ std::vector<Pair> wide_pairs(const std::string& file, bool fahrenheit) {
     return pairs;
 }
 
-} // namespace
-
-std::vector<Comparison> steam_comparisons() {
-    std::vector<Comparison> all;
+void add_check_values(std::vector<Comparison>& all) {
     // Nine digits are printed.
     all.push_back({"saturation pressure, IF97 region 4", "IAPWS R7-97(2012), table 35",
                    "300 to 600 K", "of the value", 5e-9,
@@ -62,6 +59,9 @@ std::vector<Comparison> steam_comparisons() {
                                   1000.0;
                        },
                        [](const Row& row) { return row.number("p_MPa"); })});
+}
+
+void add_canner_steam(std::vector<Comparison>& all) {
     all.push_back({"steam temperature by gauge and altitude", "independent computation",
                    "0 to 16 psi, 0 to 10 000 ft", "C", 0.0051,
                    wide_pairs("canning/tsat_wide_C.csv", false)});
@@ -79,6 +79,14 @@ std::vector<Comparison> steam_comparisons() {
                                .celsius();
                        },
                        [](const Row& row) { return row.number("tsat_C"); })});
+}
+
+} // namespace
+
+std::vector<Comparison> steam_comparisons() {
+    std::vector<Comparison> all;
+    add_check_values(all);
+    add_canner_steam(all);
     return all;
 }
 
