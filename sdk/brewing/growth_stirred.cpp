@@ -31,7 +31,9 @@ Mass stirred_extract_needed(Cells initial, Cells wanted) {
     require_positive("new cells wanted", growth, "billion");
     // Least extract for full growth, and, if that start would be too dense for it, on the line;
     // the line never asks for more than the extract at which full growth sets in.
-    const double fully_from = start / stirred_full_until;
+    // A hair more than the quotient: rounding must not put the start on the far side of the step
+    // between the two pieces.
+    const double fully_from = start / stirred_full_until * (1.0 + 1e-12);
     const double on_line = (growth + stirred_line_slope * start) / stirred_line_start;
     const double fully = std::max(growth / stirred_full_growth, fully_from);
     const double grams = on_line < fully_from ? on_line : fully;
