@@ -52,7 +52,10 @@ std::string with_tables(std::string document) {
     document = with_table(document, "deviations", deviation_table());
     document = with_table(document, "jar rule", jar_rule_table());
     document = with_table(document, "points", points_table());
-    return with_table(document, "steam", steam_table());
+    document = with_table(document, "steam", steam_table());
+    document = with_table(document, "viability", viability_table());
+    document = with_table(document, "pitch", pitch_table());
+    return with_table(document, "growth", growth_table());
 }
 
 std::string read(const std::string& path) {

@@ -11,5 +11,11 @@ std::string jar_rule_table();
 std::string points_table();
 /// Steam temperature by gauge pressure and altitude.
 std::string steam_table();
+/// Share alive of packs and slurry by age in the refrigerator.
+std::string viability_table();
+/// Cells wanted by strength and class of beer.
+std::string pitch_table();
+/// Cells after a starter of 100 billion, by volume, still and stirred.
+std::string growth_table();
 
 } // namespace barmkeep::published
