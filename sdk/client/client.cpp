@@ -140,8 +140,11 @@ std::optional<Answer> Client::try_once(const Attempt& attempt, Trouble& trouble)
                                               static_cast<bool>(attempt.options.progress));
         return await(*session_, id, attempt);
     } catch (const ConnectionLost& lost) {
-        trouble.is_final = attempt.repeat == Repeat::never ||
-                           (!session_->closing_reason().empty() && trouble.why == lost.what());
+        // A daemon that stops will be back; any other reason, given twice, will stay.
+        const std::string& reason = session_->closing_reason();
+        const bool will_stay =
+            !reason.empty() && reason != "stopping" && trouble.why == lost.what();
+        trouble.is_final = attempt.repeat == Repeat::never || will_stay;
         trouble.why = lost.what();
     } catch (const Error& error) {
         if (error.kind() != ErrorKind::unknown_outcome || attempt.repeat != Repeat::by_key ||

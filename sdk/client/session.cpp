@@ -1,6 +1,14 @@
 #include "sdk/client/session.hpp"
 
 namespace barmkeep::client {
+namespace {
+
+std::string text_at(const json::object& object, std::string_view name) {
+    const auto* value = object.if_contains(name);
+    return value != nullptr && value->is_string() ? std::string(value->get_string()) : "";
+}
+
+} // namespace
 
 std::int64_t Session::ask(std::string_view method, const json::object& params, Deadline deadline,
                           bool with_progress) {
@@ -24,14 +32,14 @@ Session::Heard Session::hear(Deadline deadline, const Interruption* interruption
             const auto* notice = std::get_if<Notification>(&message);
             if (notice == nullptr || notice->method != "connection.closing")
                 return {Waited::ready, std::move(message)};
-            if (const auto* reason = notice->params.if_contains("reason");
-                reason != nullptr && reason->is_string())
-                closing_reason_ = std::string(reason->get_string());
+            closing_reason_ = text_at(notice->params, "reason");
+            closing_message_ = text_at(notice->params, "message");
         }
     } catch (const ConnectionLost& lost) {
         if (closing_reason_.empty())
             throw;
-        throw ConnectionLost("the daemon closed the connection: " + closing_reason_);
+        throw ConnectionLost("the daemon closed the connection: " +
+                             (closing_message_.empty() ? closing_reason_ : closing_message_));
     }
 }
 

@@ -23,13 +23,15 @@ public:
     /// The next message.  The daemon's reason for closing is kept and told with ConnectionLost.
     [[nodiscard]] Heard hear(Deadline deadline, const Interruption* interruption);
 
-    /// The word the daemon gave for closing this connection; empty if it gave none.
+    /// The word the daemon gave for closing this connection ("stopping", "line_too_long"); empty
+    /// if it gave none.
     [[nodiscard]] const std::string& closing_reason() const noexcept { return closing_reason_; }
 
 private:
     Connection connection_;
     std::int64_t last_id_ = 0;
     std::string closing_reason_;
+    std::string closing_message_;
 };
 
 } // namespace barmkeep::client

@@ -1,0 +1,64 @@
+#include "daemon/client/complaint.hpp"
+
+#include <fmt/format.h>
+
+namespace barmkeep::barm {
+namespace {
+
+/// What follows the option in the pointer, as members and places: "[0].amount".
+std::string inner_place(std::string_view pointer) {
+    std::string place;
+    while (!pointer.empty()) {
+        pointer.remove_prefix(1);
+        const auto part = pointer.substr(0, pointer.find('/'));
+        pointer.remove_prefix(part.size());
+        const bool is_index =
+            !part.empty() && part.find_first_not_of("0123456789") == std::string_view::npos;
+        place += is_index ? fmt::format("[{}]", part) : fmt::format(".{}", part);
+    }
+    return place;
+}
+
+std::string paragraph(const std::string& text, const Style& style, std::size_t indent) {
+    return std::string(indent, ' ') +
+           wrapped(harmless(text), static_cast<std::size_t>(style.width), indent) + '\n';
+}
+
+} // namespace
+
+std::string option_at(std::string_view pointer, const std::vector<Option>& options) {
+    if (pointer.empty())
+        return {};
+    const Option* nearest_above = nullptr;
+    std::string above;
+    for (const auto& option : options) {
+        const std::string own = option.pointer();
+        const bool fits = pointer == own || pointer.starts_with(own + "/");
+        if (fits && own.size() > above.size()) {
+            nearest_above = &option;
+            above = own;
+        }
+    }
+    if (nearest_above == nullptr)
+        return std::string(pointer);
+    return "--" + nearest_above->name + inner_place(pointer.substr(above.size()));
+}
+
+std::string complaint_text(const Error& error, std::string_view command,
+                           const std::vector<Option>& options, const Style& style) {
+    const std::string prefix = command.empty() ? "barm: " : fmt::format("barm: {}: ", command);
+    std::string text;
+    for (const auto& fault : error.faults()) {
+        const std::string at = option_at(fault.pointer, options);
+        text += paragraph(prefix + (at.empty() ? "" : at + ": ") + fault.message, style, 0);
+        if (!fault.hint.empty())
+            text += paragraph(fault.hint, style, 6);
+    }
+    return text;
+}
+
+std::string complaint_json(const Error& error) {
+    return write_json(json::object{{"error", error.to_json()}}) + '\n';
+}
+
+} // namespace barmkeep::barm

@@ -1,0 +1,16 @@
+#compdef barm
+# Completion of barm for zsh: barm itself knows what may come next.
+_barm() {
+    local line
+    local -a candidates docs
+    while IFS= read -r line; do
+        candidates+=("${line%%$'\t'*}")
+        if [[ -n ${line#*$'\t'} ]]; then
+            docs+=("${line%%$'\t'*}  -- ${line#*$'\t'}")
+        else
+            docs+=("${line%%$'\t'*}")
+        fi
+    done < <(barm complete -- "${(@Q)words[2,CURRENT]}" 2>/dev/null)
+    compadd -l -d docs -a candidates
+}
+_barm "$@"

@@ -1,0 +1,61 @@
+// The options that every command takes, described as a method's params are, so that help,
+// completion and the reading of them come from the same place.
+#pragma once
+
+#include "sdk/contract/cellar.hpp"
+
+namespace barmkeep::barm {
+
+enum class Colour { automatic, always, never };
+constexpr auto words(Colour) {
+    return std::array{Word<Colour>{Colour::automatic, "auto"},
+                      Word<Colour>{Colour::always, "always"}, Word<Colour>{Colour::never, "never"}};
+}
+
+struct Globals {
+    bool help = false;
+    bool version = false;
+    bool versions = false;
+    bool json = false;
+    std::optional<bool> plain;
+    bool quiet = false;
+    bool pager = true;
+    bool input = true;
+    std::optional<Colour> color;
+    std::optional<contract::Units> units;
+    std::optional<std::string> socket;
+    std::optional<Seconds> time_out;
+    std::optional<std::string> key;
+    std::optional<std::string> discover;
+
+    static constexpr auto fields() {
+        return std::tuple{
+            field<&Globals::help>("Print help and stop (-h).").defaulted(),
+            field<&Globals::version>("Print barm's version and stop.").defaulted(),
+            field<&Globals::versions>("Print barm's and the daemon's versions and stop.")
+                .defaulted(),
+            field<&Globals::json>("Print the result as JSON, just as the daemon sent it; errors "
+                                  "too, on stderr.")
+                .defaulted(),
+            field<&Globals::plain>("Print tables as plain columns divided by tabs, one record a "
+                                   "line; usual where stdout is no terminal (--no-plain)."),
+            field<&Globals::quiet>("Print nothing about what was changed, and no notes (-q).")
+                .defaulted(),
+            field<&Globals::pager>("Show long output page by page on a terminal.").defaulted(),
+            field<&Globals::input>("Allow questions.  barm asks none today; --no-input makes "
+                                   "sure of it for scripts.")
+                .defaulted(),
+            field<&Globals::color>("When to use colour: auto, always or never."),
+            field<&Globals::units>("Units to show: metric or us; the cellar's own if left out.  "
+                                   "Before the command where the command has --units too."),
+            field<&Globals::socket>("The daemon's socket."),
+            field<&Globals::time_out>("How long to wait for an answer.").like("30 s"),
+            field<&Globals::key>("Request key of a writing command; made up if left out.  The "
+                                 "same command with the same key is done only once.")
+                .length(1, request_key_length_max),
+            field<&Globals::discover>("Read the methods from this file instead of the daemon, "
+                                      "for help and manuals.")};
+    }
+};
+
+} // namespace barmkeep::barm

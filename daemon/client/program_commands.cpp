@@ -1,0 +1,203 @@
+// What each command does, once the command line is understood.
+#include "daemon/client/glance.hpp"
+#include "daemon/client/help.hpp"
+#include "daemon/client/manual.hpp"
+#include "daemon/client/own_commands.hpp"
+#include "daemon/client/program.hpp"
+#include "daemon/client/render.hpp"
+#include "daemon/client/table.hpp"
+#include "sdk/client/events.hpp"
+
+#include <fmt/format.h>
+
+namespace barmkeep::barm {
+namespace {
+
+/// Asked on every press of the Tab key, so a slow daemon must not be waited for.
+constexpr std::chrono::milliseconds completion_time_out{500};
+
+/// "code=J14M number=4": an event's few facts in one line.
+std::string facts_text(const json::object& about) {
+    std::string text;
+    for (const auto& fact : about) {
+        const auto& value = fact.value();
+        text += text.empty() ? "" : " ";
+        text += std::string(fact.key()) + '=' +
+                (value.is_string() ? std::string(value.get_string()) : write_json(value));
+    }
+    return harmless(text);
+}
+
+std::string event_line(const contract::Event& event, const Style& style) {
+    const std::string_view gap = style.is_plain ? "\t" : "  ";
+    const json::object instant{{"type", "string"}, {"format", "date-time"}};
+    return fmt::format("{}{}{}{}{}{}{}\n", event.sequence, gap,
+                       value_text(to_json(event.at), instant, style), gap, harmless(event.topic),
+                       gap, facts_text(event.about));
+}
+
+} // namespace
+
+ExitCode Program::help() {
+    const Catalogue* known = nullptr;
+    std::string why;
+    try {
+        known = &catalogue();
+    } catch (const Error& error) {
+        why = error.what();
+    }
+    display_->show(general_help(known, why, display_->style()));
+    return ExitCode::done;
+}
+
+ExitCode Program::help(const std::string& noun, const std::string& verb) {
+    if (const auto* own = own_command(noun)) {
+        display_->show(command_help(*own, display_->style()));
+        return ExitCode::done;
+    }
+    catalogue().require_noun(noun);
+    if (verb.empty())
+        display_->show(noun_help(catalogue(), noun, display_->style()));
+    else
+        display_->show(command_help(catalogue().command(noun, verb), display_->style()));
+    return ExitCode::done;
+}
+
+ExitCode Program::glance() {
+    if (globals_.json) {
+        const auto answer =
+            daemon().call(contract::CellarGlance::about.name, {}, client::Repeat::freely);
+        display_->show(answer.text + '\n');
+        return ExitCode::done;
+    }
+    const auto glance = daemon().call<contract::CellarGlance>();
+    display_->show(glance_text(glance, cellar_style(glance.cellar)));
+    return ExitCode::done;
+}
+
+ExitCode Program::versions() {
+    display_->show(fmt::format("barm {}\n", BARMKEEP_VERSION));
+    if (globals_.versions) {
+        const auto status = daemon().call<contract::ServiceStatus>();
+        display_->show(fmt::format("barmkeepd {} (protocol {}, tables {}) at {}\n",
+                                   harmless(status.version), harmless(status.protocol),
+                                   status.schema, socket().value));
+    }
+    return ExitCode::done;
+}
+
+ExitCode Program::manual(const json::object& params) {
+    const auto* man = params.if_contains("man");
+    display_->show(man != nullptr && man->as_bool() ? man_page(catalogue(), BARMKEEP_VERSION)
+                                                    : methods_markdown(catalogue()));
+    return ExitCode::done;
+}
+
+ExitCode Program::settings() {
+    json::array listed;
+    Table table{{{"setting", false}, {"value", false}, {"from", false}}, {}};
+    for (const auto& rule : preference_rules()) {
+        const auto* option = globals_given_.if_contains(rule.name);
+        auto located =
+            preferences_->value(rule.name, option != nullptr && option->is_string()
+                                               ? std::optional(std::string(option->get_string()))
+                                               : std::nullopt);
+        if (rule.name == "socket")
+            located = socket();
+        table.rows.push_back({std::string(rule.name), located.value, located.from});
+        listed.push_back(
+            json::object{{"name", rule.name}, {"value", located.value}, {"from", located.from}});
+    }
+    display_->show(globals_.json ? write_json(json::object{{"settings", std::move(listed)}}) + '\n'
+                                 : table_text(table, display_->style(), 0));
+    return ExitCode::done;
+}
+
+ExitCode Program::send(const json::object& params) {
+    const std::string name(params.at("method").as_string());
+    const auto* command = catalogue().find_method(name);
+    if (command == nullptr)
+        throw UsageError(fmt::format("There is no method '{}'.", name),
+                         "`barm manual` lists the methods.");
+    const auto* given = params.if_contains("params");
+    if (given != nullptr && !given->is_object())
+        throw UsageError("The params are no JSON object.", "Write {\"name\": value}.");
+    const auto result = answer(*command, given != nullptr ? given->get_object() : json::object{});
+    display_->show(result.text + '\n');
+    return ExitCode::done;
+}
+
+std::vector<Candidate> Program::fetched(Source source) {
+    std::vector<Candidate> found;
+    try {
+        if (source == Source::goods)
+            for (const auto& good : daemon().call<contract::GoodList>().all)
+                found.push_back({good.name, std::string(word_of(good.goods))});
+        else if (source == Source::lots)
+            for (const auto& shelf : daemon().call<contract::StockList>().shelves)
+                for (const auto& lot : shelf.lots)
+                    found.push_back({to_text(lot.code), lot.good});
+        else if (source == Source::brews)
+            for (const auto& brew : daemon().call<contract::BrewList>().brews)
+                found.push_back({std::to_string(brew.number), to_text(brew.day) + ' ' + brew.name});
+        else
+            for (const auto& reminder : daemon().call<contract::ReminderList>().reminders)
+                found.push_back({reminder.name, reminder.title});
+    } catch (const Error&) { // without a daemon there is nothing to offer
+    }
+    return found;
+}
+
+ExitCode Program::complete() {
+    if (!words_.empty() && words_.front() == "--")
+        words_.erase(words_.begin());
+    globals_.time_out.reset();
+    try {
+        client::ClientOptions options = client_options();
+        options.time_out = options.connect_time_out = completion_time_out;
+        options.attempts_max = 1;
+        client_.emplace(std::move(options));
+        const auto fetch = [this](Source source) {
+            return fetched(source);
+        };
+        std::string text;
+        for (const auto& candidate : candidates(words_, catalogue(), fetch))
+            text += candidate.text + '\t' + harmless(candidate.doc) + '\n';
+        display_->stream(text);
+    } catch (const Error&) { // a line being typed is no place for a complaint
+    }
+    return ExitCode::done;
+}
+
+ExitCode Program::watch(const json::object& params) {
+    const auto interruption = outside_.interruption ? outside_.interruption() : nullptr;
+    const auto* after = params.if_contains("after");
+    client::EventStream events{client_options(),
+                               after != nullptr ? std::optional(after->as_int64()) : std::nullopt,
+                               interruption.get()};
+    const Style style = display_->style();
+    if (!globals_.json)
+        display_->note(fmt::format("Watching after event {}; Ctrl-C ends it.\n", events.last()));
+    for (const contract::Event& event : events)
+        display_->stream(globals_.json ? write_json(to_json(event)) + '\n'
+                                       : event_line(event, style));
+    return ExitCode::done; // Ctrl-C is the way a watch ends
+}
+
+ExitCode Program::call(const Command& command, const json::object& params) {
+    const auto result = answer(command, params);
+    if (globals_.quiet && command.method.effect == Effect::writes)
+        return ExitCode::done;
+    if (globals_.json) {
+        display_->show(result.text + '\n');
+        return ExitCode::done;
+    }
+    const Rendered rendered = render(result.result, command.method.result, cellar_style());
+    if (!rendered.out.empty())
+        display_->show(rendered.out);
+    if (!rendered.notes.empty())
+        display_->note(rendered.notes);
+    return ExitCode::done;
+}
+
+} // namespace barmkeep::barm

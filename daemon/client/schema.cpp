@@ -1,0 +1,181 @@
+#include "daemon/client/schema.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+namespace barmkeep::barm {
+namespace {
+
+bool is_plain(Shape shape) {
+    return shape == Shape::text || shape == Shape::number || shape == Shape::integer ||
+           shape == Shape::flag;
+}
+
+Shape shape_of_list(const json::object& schema) {
+    const Shape item = shape_of(schema_at(schema, "items"));
+    if (item == Shape::record)
+        return Shape::records;
+    return is_plain(item) ? Shape::texts : Shape::json;
+}
+
+std::string bounds_phrase(const json::object& schema) {
+    const std::string unit = text_of(schema, "x-unit");
+    const std::string tail = unit.empty() ? "" : " " + unit;
+    const auto lowest = number_of(schema, "minimum");
+    const auto above = number_of(schema, "exclusiveMinimum");
+    const auto highest = number_of(schema, "maximum");
+    if (lowest && highest)
+        return fmt::format("{} to {}{}", *lowest, *highest, tail);
+    std::string phrase;
+    if (lowest)
+        phrase = fmt::format("at least {}{}", *lowest, tail);
+    if (above)
+        phrase = fmt::format("more than {}{}", *above, tail);
+    if (highest)
+        phrase += fmt::format("{}at most {}{}", phrase.empty() ? "" : ", ", *highest, tail);
+    return phrase;
+}
+
+std::string plain_text(const json::value& value) {
+    return value.is_string() ? std::string(value.get_string()) : write_json(value);
+}
+
+} // namespace
+
+bool has_type(const json::object& schema, std::string_view type) {
+    const auto* types = schema.if_contains("type");
+    if (types == nullptr)
+        return false;
+    if (const auto* all = types->if_array())
+        return std::any_of(all->begin(), all->end(),
+                           [&](const auto& one) { return one == json::value(type); });
+    return *types == json::value(type);
+}
+
+Shape shape_of(const json::object& schema) {
+    if (has_type(schema, "string"))
+        return Shape::text;
+    if (has_type(schema, "integer"))
+        return Shape::integer;
+    if (has_type(schema, "number"))
+        return Shape::number;
+    if (has_type(schema, "boolean"))
+        return Shape::flag;
+    if (has_type(schema, "array"))
+        return shape_of_list(schema);
+    if (!properties_of(schema).empty())
+        return Shape::record;
+    if (!schema_at(schema, "additionalProperties").empty())
+        return Shape::members;
+    return Shape::json;
+}
+
+std::string text_of(const json::object& schema, std::string_view member) {
+    const auto* value = schema.if_contains(member);
+    return value != nullptr && value->is_string() ? std::string(value->get_string()) : "";
+}
+
+bool is_true(const json::object& schema, std::string_view member) {
+    const auto* value = schema.if_contains(member);
+    return value != nullptr && *value == true;
+}
+
+std::optional<double> number_of(const json::object& schema, std::string_view member) {
+    const auto* value = schema.if_contains(member);
+    if (value == nullptr || !value->is_number())
+        return std::nullopt;
+    return value->to_number<double>();
+}
+
+const json::object& schema_at(const json::object& schema, std::string_view member) {
+    static const json::object none;
+    const auto* value = schema.if_contains(member);
+    return value != nullptr && value->is_object() ? value->get_object() : none;
+}
+
+const json::object& properties_of(const json::object& schema) {
+    return schema_at(schema, "properties");
+}
+
+bool is_required(const json::object& schema, std::string_view property) {
+    const auto* names = schema.if_contains("required");
+    const auto* list = names != nullptr ? names->if_array() : nullptr;
+    return list != nullptr && std::any_of(list->begin(), list->end(), [&](const auto& name) {
+               return name == json::value(property);
+           });
+}
+
+std::vector<std::string> enum_words(const json::object& schema) {
+    std::vector<std::string> words;
+    const auto* listed = schema.if_contains("enum");
+    if (listed != nullptr && listed->is_array())
+        for (const auto& word : listed->get_array())
+            words.push_back(plain_text(word));
+    return words;
+}
+
+bool is_range(const json::object& schema) {
+    const auto& properties = properties_of(schema);
+    return properties.size() <= 4 && properties.contains("low") && properties.contains("likely") &&
+           properties.contains("high");
+}
+
+std::string kind_phrase(const json::object& schema) {
+    const std::string kind = text_of(schema, "x-kind");
+    const std::string unit = text_of(schema, "x-unit");
+    const std::string format = text_of(schema, "format");
+    if (const auto words = enum_words(schema); !words.empty())
+        return fmt::format("one of {}", fmt::join(words, ", "));
+    if (kind == "amount")
+        return "amount with its unit";
+    if (kind == "money")
+        return "money, as in 18.50";
+    if (kind == "lot")
+        return "lot code";
+    if (format == "date")
+        return "date";
+    if (format == "date-time")
+        return "time in UTC";
+    if (!unit.empty())
+        return fmt::format("number in {}{}", unit,
+                           has_type(schema, "string") ? ", or text with a unit" : "");
+    switch (shape_of(schema)) {
+    case Shape::text:
+        return "text";
+    case Shape::number:
+        return "number";
+    case Shape::integer:
+        return "whole number";
+    case Shape::flag:
+        return "true or false";
+    case Shape::record:
+        return is_range(schema) ? "range" : "object";
+    case Shape::members:
+        return fmt::format("object of names, each with: {}",
+                           kind_phrase(schema_at(schema, "additionalProperties")));
+    case Shape::texts:
+    case Shape::records:
+        return fmt::format("list, each: {}", kind_phrase(schema_at(schema, "items")));
+    case Shape::json:
+        break;
+    }
+    return has_type(schema, "object")  ? "JSON object"
+           : has_type(schema, "array") ? "JSON list"
+                                       : "any JSON";
+}
+
+std::string rules_phrase(const json::object& schema) {
+    std::vector<std::string> phrases;
+    if (auto bounds = bounds_phrase(schema); !bounds.empty())
+        phrases.push_back(std::move(bounds));
+    if (const auto* usual = schema.if_contains("default");
+        usual != nullptr && !usual->is_structured() && !usual->is_bool())
+        phrases.push_back("default " + plain_text(*usual));
+    if (const auto* examples = schema.if_contains("examples");
+        examples != nullptr && examples->is_array() && !examples->get_array().empty())
+        phrases.push_back("as in " + plain_text(examples->get_array().front()));
+    return fmt::format("{}", fmt::join(phrases, "; "));
+}
+
+} // namespace barmkeep::barm

@@ -1,0 +1,31 @@
+#include "daemon/client/signals.hpp"
+
+#include <cerrno>
+#include <sys/signalfd.h>
+#include <system_error>
+#include <unistd.h>
+
+namespace barmkeep::barm {
+
+SignalInterruption::SignalInterruption() {
+    sigset_t held{};
+    sigemptyset(&held);
+    sigaddset(&held, SIGINT);
+    sigaddset(&held, SIGTERM);
+    descriptor_ = ::signalfd(-1, &held, SFD_CLOEXEC | SFD_NONBLOCK);
+    if (descriptor_ < 0)
+        throw std::system_error(errno, std::generic_category(), "signalfd");
+    ::pthread_sigmask(SIG_BLOCK, &held, &before_);
+}
+
+SignalInterruption::~SignalInterruption() {
+    ::close(descriptor_);
+    ::pthread_sigmask(SIG_SETMASK, &before_, nullptr);
+}
+
+bool SignalInterruption::take() noexcept {
+    signalfd_siginfo signal{};
+    return ::read(descriptor_, &signal, sizeof signal) == sizeof signal;
+}
+
+} // namespace barmkeep::barm

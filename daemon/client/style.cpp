@@ -1,0 +1,75 @@
+#include "daemon/client/style.hpp"
+
+#include <fmt/format.h>
+
+namespace barmkeep::barm {
+namespace {
+
+std::string in_colour(const Style& style, std::string_view code, std::string_view text) {
+    if (!style.has_colour)
+        return std::string(text);
+    return fmt::format("\x1b[{}m{}\x1b[0m", code, text);
+}
+
+} // namespace
+
+std::string Style::heading(std::string_view text) const {
+    return in_colour(*this, "1", text);
+}
+std::string Style::warning(std::string_view text) const {
+    return in_colour(*this, "33", text);
+}
+std::string Style::alarm(std::string_view text) const {
+    return in_colour(*this, "31", text);
+}
+
+std::size_t width_of(std::string_view text) {
+    std::size_t width = 0;
+    for (const char c : text)
+        if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U)
+            ++width;
+    return width;
+}
+
+std::string harmless(std::string_view text) {
+    std::string out;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const auto c = static_cast<unsigned char>(text[i]);
+        // The second set of control characters is C2 80 to C2 9F in UTF-8.
+        const bool is_second_set =
+            c == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0;
+        if (c >= 0x20 && c != 0x7F && !is_second_set) {
+            out += text[i];
+            continue;
+        }
+        out += c == '\t' || c == '\n' ? ' ' : '?';
+        i += is_second_set ? 1 : 0;
+    }
+    return out;
+}
+
+std::string wrapped(std::string_view text, std::size_t width, std::size_t indent) {
+    std::string out;
+    std::size_t column = indent;
+    while (!text.empty()) {
+        const auto begin = text.find_first_not_of(' ');
+        if (begin == std::string_view::npos)
+            break;
+        text.remove_prefix(begin);
+        const auto word = text.substr(0, text.find(' '));
+        text.remove_prefix(word.size());
+        const std::size_t wide = width_of(word);
+        if (column > indent && column + 1 + wide > width) {
+            out += '\n' + std::string(indent, ' ');
+            column = indent;
+        } else if (column > indent) {
+            out += ' ';
+            ++column;
+        }
+        out += word;
+        column += wide;
+    }
+    return out;
+}
+
+} // namespace barmkeep::barm
