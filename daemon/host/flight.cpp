@@ -1,0 +1,49 @@
+#include "daemon/host/flight.hpp"
+
+#include <fmt/format.h>
+
+namespace barmkeep::host {
+namespace {
+
+Call seen_by_plugin(Call call, const std::stop_source& unwanted) {
+    call.cancelled = unwanted.get_token();
+    return call;
+}
+
+Error slow(const std::string& method, const Call& call, std::chrono::milliseconds after) {
+    return {ErrorKind::unavailable, "plugin_slow",
+            fmt::format("{} did not answer within {} s.", method,
+                        static_cast<double>(after.count()) / 1000),
+            call.key.empty() ? "If it writes, look whether it has, and then try again."
+                             : "Ask again with the same request key: what was written is not "
+                               "written twice."};
+}
+
+Error never_begun(const std::string& method, std::chrono::milliseconds after) {
+    return {ErrorKind::busy, "plugins_busy",
+            fmt::format("{} waited {} s for other calls of plugins, and was not begun.", method,
+                        static_cast<double>(after.count()) / 1000),
+            "Try again later."};
+}
+
+} // namespace
+
+Flight::Flight(std::string method, Call call, Done done)
+    : method_{std::move(method)}, call_{seen_by_plugin(call, unwanted_)}, done_{std::move(done)},
+      cancelled_by_caller_{call.cancelled, [this] {
+                               unwanted_.request_stop();
+                           }} {}
+
+bool Flight::land(Outcome outcome) {
+    if (answered_.exchange(true))
+        return false;
+    done_(std::move(outcome));
+    return true;
+}
+
+void Flight::give_up(bool begun, std::chrono::milliseconds after) {
+    unwanted_.request_stop();
+    land(begun ? slow(method_, call_, after) : never_begun(method_, after));
+}
+
+} // namespace barmkeep::host

@@ -1,0 +1,235 @@
+#include "daemon/host/seat.hpp"
+
+#include "daemon/host/flight.hpp"
+#include "daemon/host/overdue.hpp"
+
+#include <fmt/format.h>
+#include <future>
+
+namespace barmkeep::host {
+
+using contract::PluginState;
+
+Seat::Seat(std::string name, std::filesystem::path file, Surroundings& surroundings)
+    : name_{std::move(name)}, file_{std::move(file)}, surroundings_{surroundings} {}
+
+contract::PluginInfo Seat::info() const {
+    const std::scoped_lock lock{mutex_};
+    contract::PluginInfo info{name_, "", state_, file_.string(), {}, fault_};
+    if (manifest_)
+        info.version = manifest_->version;
+    if (manifest_ && state_ == PluginState::running)
+        for (const auto& method : manifest_->methods)
+            info.methods.push_back(method.name);
+    return info;
+}
+
+void Seat::note(PluginState state, std::string_view fault) {
+    const std::scoped_lock lock{mutex_};
+    state_ = state;
+    if (fault.empty())
+        fault_.reset();
+    else
+        fault_ = fault;
+}
+
+void Seat::start(const barmkeep_plugin* plugin, const json::object& settings) {
+    if (hosted_)
+        throw Error(ErrorKind::conflict, "plugin_in_use",
+                    fmt::format("The plugin {} is still in use.", name_),
+                    "Retire it first; if that does not end, restart the daemon.");
+    describe_itself(plugin);
+    try {
+        run_limited("start", [settings](plugin::Hosted& hosted) { hosted.start(settings); });
+    } catch (const Error&) {
+        hosted_.reset();
+        throw;
+    }
+    open();
+    try {
+        add_methods();
+    } catch (const Error&) {
+        retire();
+        throw;
+    }
+    note(PluginState::running, "");
+    log(plugin::LogLevel::info, fmt::format("version {} runs", hosted_->manifest().version));
+}
+
+void Seat::describe_itself(const barmkeep_plugin* plugin) {
+    hosted_ = std::make_shared<plugin::Hosted>(
+        plugin, plugin::Hosted::Services{surroundings_.methods, surroundings_.clock,
+                                         [this](plugin::LogLevel level, std::string_view text) {
+                                             log(level, text);
+                                         }});
+    const plugin::Manifest& manifest = hosted_->manifest();
+    if (manifest.name != name_) {
+        const std::string called = manifest.name;
+        hosted_.reset();
+        throw Error(
+            ErrorKind::unavailable, "name_differs",
+            fmt::format("The plugin calls itself {}, but its file is {}.", called, file_.string()),
+            fmt::format("Name the file {}.so.", called));
+    }
+    const std::scoped_lock lock{mutex_};
+    manifest_ = manifest;
+}
+
+void Seat::run_limited(std::string_view what, const std::function<void(plugin::Hosted&)>& work) {
+    if (is_stuck_)
+        throw Error(ErrorKind::unavailable, "plugin_stuck",
+                    fmt::format("The plugin {} is stuck in its start or stop.", name_),
+                    "Restart the daemon to be rid of it; tell its author.");
+    struct Attempt {
+        std::promise<void> ended;
+        std::atomic<bool> is_settled = false; ///< by its end or by the end of our patience
+    };
+    const auto attempt = std::make_shared<Attempt>();
+    const auto run = [seat = shared_from_this(), hosted = hosted_, attempt, work](bool overdue) {
+        std::exception_ptr failure;
+        try {
+            if (!overdue)
+                work(*hosted);
+        } catch (...) {
+            failure = std::current_exception();
+        }
+        if (attempt->is_settled.exchange(true)) {
+            hosted->stop(); // a start that ended too late: nobody else will stop it
+            seat->is_stuck_ = false;
+        } else if (failure) {
+            attempt->ended.set_exception(failure);
+        } else {
+            attempt->ended.set_value();
+        }
+    };
+    const auto give_up = [seat = shared_from_this(), attempt, text = std::string(what)](bool) {
+        if (attempt->is_settled.exchange(true))
+            return;
+        seat->is_stuck_ = true;
+        attempt->ended.set_exception(std::make_exception_ptr(
+            Error(ErrorKind::unavailable, "plugin_slow",
+                  fmt::format("The {} of {} did not end in time.", text, seat->name_),
+                  "Restart the daemon to be rid of it; tell its author.")));
+    };
+    auto ended = attempt->ended.get_future();
+    if (!Overdue::post(surroundings_, run, give_up))
+        throw Error(ErrorKind::unavailable, "stopping", "The daemon is stopping.");
+    ended.get();
+}
+
+void Seat::open() {
+    const std::scoped_lock lock{mutex_};
+    open_ = true;
+}
+
+void Seat::add_methods() {
+    for (const auto& method : hosted_->manifest().methods)
+        surroundings_.methods.add(method, name_,
+                                  [seat = shared_from_this(), name = method.name](
+                                      Call call, json::object params, const Done& done) {
+                                      seat->begin_call(name, std::move(call), std::move(params),
+                                                       done);
+                                  });
+}
+
+void Seat::retire() {
+    if (!hosted_)
+        throw Error(ErrorKind::conflict, "not_running",
+                    fmt::format("The plugin {} is not running.", name_));
+    surroundings_.methods.remove_provider(name_);
+    if (!drained()) {
+        note(PluginState::failed, "It was to be retired, but calls of it do not end.");
+        throw Error(ErrorKind::unavailable, "plugin_slow",
+                    fmt::format("Calls of {} are still under way; it takes no more.", name_),
+                    "Try again later, or restart the daemon.");
+    }
+    try {
+        run_limited("stop", [](plugin::Hosted& hosted) { hosted.stop(); });
+    } catch (const Error& error) {
+        note(PluginState::failed, error.what());
+        throw;
+    }
+    hosted_.reset();
+    note(PluginState::retired, "");
+    log(plugin::LogLevel::info, "retired");
+}
+
+bool Seat::drained() {
+    std::unique_lock lock{mutex_};
+    open_ = false;
+    events_.clear();
+    return left_.wait_for(lock, surroundings_.call_time_max, [this] { return inside_ == 0; });
+}
+
+bool Seat::enter() {
+    const std::scoped_lock lock{mutex_};
+    if (!open_)
+        return false;
+    ++inside_;
+    return true;
+}
+
+void Seat::leave() {
+    const std::scoped_lock lock{mutex_};
+    --inside_;
+    left_.notify_all();
+}
+
+void Seat::begin_call(const std::string& method, Call call, json::object params, const Done& done) {
+    if (!enter()) {
+        done(Error(ErrorKind::unavailable, "plugin_retired",
+                   fmt::format("The plugin {} was retired.", name_)));
+        return;
+    }
+    if (call.depth == 0) {
+        run_on_worker(method, std::move(call), std::move(params), done);
+        return;
+    }
+    // From a plugin: on the thread that it stands on.  Were it to wait for another worker, plugins
+    // that call each other could take up all workers and wait for ever.
+    Outcome outcome = hosted_->call(method, call, params);
+    leave();
+    done(std::move(outcome));
+}
+
+void Seat::run_on_worker(const std::string& method, Call call, json::object params,
+                         const Done& done) {
+    const auto flight = std::make_shared<Flight>(method, std::move(call), done);
+    const auto run = [seat = shared_from_this(), flight, params = std::move(params)](bool overdue) {
+        if (!overdue) {
+            Outcome outcome = seat->hosted_->call(flight->method(), flight->call(), params);
+            if (!flight->land(std::move(outcome)))
+                seat->log(plugin::LogLevel::warning,
+                          flight->method() + ": the answer came too late and is dropped");
+        }
+        seat->leave();
+    };
+    const auto give_up = [seat = shared_from_this(), flight](bool begun) {
+        flight->give_up(begun, seat->surroundings_.call_time_max);
+        seat->log(plugin::LogLevel::warning,
+                  flight->method() + (begun ? ": does not answer in time; its thread is replaced"
+                                            : ": found no free thread in time"));
+    };
+    if (!Overdue::post(surroundings_, run, give_up)) {
+        flight->land(Error(ErrorKind::unavailable, "stopping", "The daemon is stopping."));
+        leave();
+    }
+}
+
+void Seat::log(plugin::LogLevel level, std::string_view text) const {
+    const auto of = [](plugin::LogLevel known) {
+        switch (known) {
+        case plugin::LogLevel::debug:
+            return spdlog::level::debug;
+        case plugin::LogLevel::warning:
+            return spdlog::level::warn;
+        case plugin::LogLevel::error:
+            return spdlog::level::err;
+        default:
+            return spdlog::level::info;
+        }
+    };
+    surroundings_.log->log(of(level), "plugin {}: {}", name_, text);
+}
+
+} // namespace barmkeep::host

@@ -1,0 +1,83 @@
+// One plugin's place in the host: its file, its state, its calls and its events.
+#pragma once
+
+#include "daemon/host/surroundings.hpp"
+#include "sdk/contract/service.hpp"
+#include "sdk/plugin/hosted.hpp"
+
+#include <deque>
+#include <filesystem>
+
+namespace barmkeep::host {
+
+/// Thread safety: any thread; start, retire and is_in_use one at a time, and not from a plugin's
+/// call. Kept by shared pointers: a call under way keeps the seat that it sits in.
+class Seat : public std::enable_shared_from_this<Seat> {
+public:
+    /// Events that may wait for one plugin; when more come, the plugin is told that it missed some.
+    static constexpr std::size_t events_waiting_max = 4096;
+
+    Seat(std::string name, std::filesystem::path file, Surroundings& surroundings);
+
+    [[nodiscard]] const std::string& name() const noexcept { return name_; }
+    [[nodiscard]] const std::filesystem::path& file() const noexcept { return file_; }
+    [[nodiscard]] contract::PluginInfo info() const;
+    /// Whether it runs, or has not yet ended.  Not beside start and retire.
+    [[nodiscard]] bool is_in_use() const noexcept { return hosted_ != nullptr; }
+
+    /// Notes why it is not running.
+    void note(contract::PluginState state, std::string_view fault);
+
+    /// Starts a plugin and puts its methods into the table.  Throws the plugin's Error, or
+    /// Error(unavailable, "plugin_slow") if that takes longer than a call may.  REQUIRES: not
+    /// running.
+    void start(const barmkeep_plugin* plugin, const json::object& settings);
+    /// Takes its methods away, waits for its calls under way and stops it.  Throws
+    /// Error(conflict) if it is not running, Error(unavailable, "plugin_slow") if its calls, or
+    /// the plugin's stop, take longer than a call may; it can be tried again.
+    void retire();
+
+    /// Puts an event in its queue, if it runs and wants it.
+    void deliver(const contract::Event& event);
+
+private:
+    /// Counts a call or an event as under way; false if the seat is closed.
+    [[nodiscard]] bool enter();
+    void leave();
+
+    void describe_itself(const barmkeep_plugin* plugin);
+    /// Runs a start or stop on a worker, with the time limit of a call.
+    void run_limited(std::string_view what, const std::function<void(plugin::Hosted&)>& work);
+    void open();
+    void add_methods();
+    void begin_call(const std::string& method, Call call, json::object params, const Done& done);
+    void run_on_worker(const std::string& method, Call call, json::object params, const Done& done);
+    [[nodiscard]] bool drained();
+    void stand_for_missed(const contract::Event& event);
+    void post_event();
+    [[nodiscard]] std::optional<contract::Event> next_event();
+    void take_event();
+    void log(plugin::LogLevel level, std::string_view text) const;
+
+    const std::string name_;
+    const std::filesystem::path file_;
+    Surroundings& surroundings_;
+
+    /// Set while the seat is closed; read by those who have entered.
+    std::shared_ptr<plugin::Hosted> hosted_;
+    /// Whether a start or stop that we no longer wait for is still running.
+    std::atomic<bool> is_stuck_ = false;
+
+    mutable std::mutex mutex_; ///< guards what follows
+    std::condition_variable left_;
+    bool open_ = false;
+    int inside_ = 0;
+    contract::PluginState state_ = contract::PluginState::failed;
+    std::optional<std::string> fault_ = "It was not started.";
+    std::optional<plugin::Manifest> manifest_;
+    std::deque<contract::Event> events_;
+    std::int64_t events_missed_ = 0;
+    bool is_delivering_ = false;
+};
+
+} // namespace barmkeep::host
