@@ -80,7 +80,10 @@ void write_field(const F&, const T& from, json::object& into) {
 template <Described T, class F>
 json::object field_schema(const F& field, Direction direction) {
     json::object schema = Kind<typename F::value_type>::schema(direction);
-    detail::add_rules(schema, field);
+    Rules rules = field;
+    if (direction == Direction::sent)
+        rules.example = {}; // shows what people write, which is not what is sent
+    detail::add_rules(schema, rules);
     if (field.is_defaulted && direction == Direction::taken)
         schema["default"] = Kind<typename F::value_type>::write(T{}.*F::member);
     return schema;
