@@ -93,12 +93,12 @@ void add_gallons(std::vector<Comparison>& all) {
     // air and the weights of that table are not stated.
     all.push_back(
         {"weight in air of a gallon of sucrose solution", "Chen 1992, from NBS C440", "0 to 5.2 P",
-         "lb/gal", 0.001,
+         "lb/gal", 0.0008,
          pairs_from("extract/brix_lb_per_gal_published.csv", every, pounds_in_air,
                     [](const Row& row) { return row.number("lb_per_US_gal_in_air_20C"); })});
     all.push_back(
         {"weight in air of the sugar in that gallon", "Chen 1992, from NBS C440", "0 to 5.2 P",
-         "lb/gal", 0.001,
+         "lb/gal", 0.0008,
          pairs_from(
              "extract/brix_lb_per_gal_published.csv", every,
              [](const Row& row) { return pounds_in_air(row) * row.number("brix") / 100.0; },
