@@ -1,0 +1,156 @@
+#include "daemon/ledger/brews.hpp"
+
+#include "daemon/ledger/cursor.hpp"
+#include "daemon/ledger/methods.hpp"
+#include "daemon/ledger/set_aside.hpp"
+#include "daemon/ledger/taking.hpp"
+
+namespace barmkeep::ledger {
+namespace {
+
+using contract::Brew;
+using contract::BrewState;
+
+constexpr std::string_view select_brews =
+    "SELECT number, day, name, state, volume, gravity, strain, note FROM brew ";
+
+Brew read_brew(const Row& row) {
+    Brew brew;
+    take_row(row, brew.number, brew.day, brew.name, brew.state, brew.volume, brew.gravity,
+             brew.strain, brew.note);
+    return brew;
+}
+
+Brew require_planned(const View& view, std::int64_t number) {
+    Brew brew = require_brew(view, number, "/number");
+    if (brew.state != BrewState::planned)
+        throw Error(ErrorKind::conflict, "brew_closed",
+                    "Brew day " + std::to_string(number) + " (" + brew.name + ") is " +
+                        std::string(word_of(brew.state)) + ".",
+                    "Only a planned brew day can be changed; plan another one.", "/number");
+    return brew;
+}
+
+Brew told(Transaction& transaction, std::int64_t number) {
+    tell_brew_changed(transaction, number);
+    return require_brew(transaction, number, "/number");
+}
+
+Brew plan(Transaction& transaction, const Call&, const contract::BrewPlan::Params& params) {
+    transaction.run("INSERT INTO brew (day, name, state, volume, gravity, strain, note) "
+                    "VALUES (?, ?, ?, ?, ?, ?, ?)",
+                    params.day, params.name, BrewState::planned, params.volume, params.gravity,
+                    params.strain, params.note);
+    return told(transaction, transaction.last_number());
+}
+
+Brew change(Transaction& transaction, const Call&, const contract::BrewChange::Params& params) {
+    require_planned(transaction, params.number);
+    transaction.run("UPDATE brew SET day = coalesce(?, day), name = coalesce(?, name), "
+                    "volume = coalesce(?, volume), gravity = coalesce(?, gravity), "
+                    "strain = coalesce(?, strain), note = coalesce(?, note) WHERE number = ?",
+                    params.day, params.name, params.volume, params.gravity, params.strain,
+                    params.note, params.number);
+    return told(transaction, params.number);
+}
+
+Brew show(const View& view, const Call&, const contract::BrewShow::Params& params) {
+    return require_brew(view, params.number, "/number");
+}
+
+Brew reserve(Transaction& transaction, const Call&, const contract::BrewReserve::Params& params) {
+    require_planned(transaction, params.number);
+    const Named named = require_named(transaction, params.what, "/what");
+    const Amount amount = positive(params.amount, named.good.good.measure, "/amount");
+    for (const auto& part : choose(transaction, named, amount, std::nullopt, "/amount"))
+        set_more_aside(transaction, params.number, part.lot, part.steps);
+    return told(transaction, params.number);
+}
+
+Brew give_free(Transaction& transaction, const Call&, const contract::BrewFree::Params& params) {
+    require_planned(transaction, params.number);
+    if (!params.lot) {
+        give_back_all(transaction, params.number);
+        return told(transaction, params.number);
+    }
+    const KnownLot known = require_lot(transaction, *params.lot, "/lot");
+    const auto steps = steps_set_aside(transaction, params.number, known.number());
+    if (steps == 0)
+        throw Error(ErrorKind::not_found, "not_set_aside",
+                    "Brew day " + std::to_string(params.number) + " has set nothing aside of lot " +
+                        to_text(*params.lot) + ".",
+                    "brew.show lists what it has set aside.", "/lot");
+    give_back(transaction, params.number, known.number(), steps);
+    return told(transaction, params.number);
+}
+
+Brew close(Transaction& transaction, std::int64_t number, BrewState state) {
+    require_planned(transaction, number);
+    give_back_all(transaction, number);
+    transaction.run("UPDATE brew SET state = ? WHERE number = ?", state, number);
+    return told(transaction, number);
+}
+
+Brew finish(Transaction& transaction, const Call&, const contract::BrewFinish::Params& params) {
+    return close(transaction, params.number, BrewState::done);
+}
+
+Brew cancel(Transaction& transaction, const Call&, const contract::BrewCancel::Params& params) {
+    return close(transaction, params.number, BrewState::cancelled);
+}
+
+} // namespace
+
+Brew require_brew(const View& view, std::int64_t number, std::string_view pointer) {
+    auto brew = view.first(std::string(select_brews) + "WHERE number = ?", read_brew, number);
+    if (!brew)
+        throw Error(ErrorKind::not_found, "brew_unknown",
+                    "There is no brew day " + std::to_string(number) + ".",
+                    "brew.list shows those there are.", pointer);
+    brew->set_aside = set_aside_for(view, number);
+    return std::move(*brew);
+}
+
+void require_not_cancelled(const View& view, std::int64_t number, std::string_view pointer) {
+    const Brew brew = require_brew(view, number, pointer);
+    if (brew.state == BrewState::cancelled)
+        throw Error(ErrorKind::conflict, "brew_closed",
+                    "Brew day " + std::to_string(number) + " (" + brew.name + ") was cancelled.",
+                    "Plan another one, or leave the brew day out.", pointer);
+}
+
+contract::BrewList::Result list_brews(const View& view, const Call&,
+                                      const contract::BrewList::Params& params) {
+    // The position is the day and the number of the last brew day of the page before.
+    const std::string after = params.cursor ? position_in("b", *params.cursor) : "";
+    const std::string day = after.substr(0, after.find('/'));
+    const std::int64_t number = after.empty() ? 0 : std::stoll(after.substr(day.size() + 1));
+    auto brews = view.all(std::string(select_brews) +
+                              "WHERE (?1 OR state = 'planned') AND (day, number) > (?2, ?3) "
+                              "ORDER BY day, number LIMIT ?4",
+                          read_brew, std::int64_t{params.all}, day, number, params.limit + 1);
+    contract::BrewList::Result result;
+    if (static_cast<std::int64_t>(brews.size()) > params.limit) {
+        brews.pop_back();
+        const Brew& last = brews.back();
+        result.next = cursor_of("b", to_text(last.day) + "/" + std::to_string(last.number));
+    }
+    for (auto& brew : brews) {
+        brew.set_aside = set_aside_for(view, brew.number);
+        result.brews.push_back(std::move(brew));
+    }
+    return result;
+}
+
+void add_brews(Methods& methods) {
+    methods.writes<contract::BrewPlan>(&plan);
+    methods.writes<contract::BrewChange>(&change);
+    methods.reads<contract::BrewShow>(&show);
+    methods.reads<contract::BrewList>(&list_brews);
+    methods.writes<contract::BrewReserve>(&reserve);
+    methods.writes<contract::BrewFree>(&give_free);
+    methods.writes<contract::BrewFinish>(&finish);
+    methods.writes<contract::BrewCancel>(&cancel);
+}
+
+} // namespace barmkeep::ledger

@@ -1,0 +1,143 @@
+#include "daemon/ledger/check.hpp"
+
+#include "daemon/ledger/limits.hpp"
+
+#include <fmt/format.h>
+
+namespace barmkeep::ledger {
+namespace {
+
+constexpr std::size_t faults_max = 100; // enough to see what is wrong
+
+struct Sum {
+    std::int64_t steps = 0;
+    std::int64_t value = 0;
+    bool operator==(const Sum&) const = default;
+};
+
+/// Adds the journal up and notes what does not agree.
+class Audit {
+public:
+    Audit(const View& view, const std::stop_token& cancelled)
+        : view_{view}, cancelled_{cancelled} {}
+
+    contract::LedgerCheck::Result result() {
+        add_up_lines();
+        compare_balances();
+        check_entries();
+        check_set_aside();
+        ask_store("PRAGMA integrity_check");
+        ask_store("PRAGMA foreign_key_check");
+        contract::LedgerCheck::Result result;
+        result.entries = view_.number("SELECT count(*) FROM entry");
+        result.lots = view_.number("SELECT count(*) FROM lot");
+        result.sound = faults_.empty();
+        result.faults = std::move(faults_);
+        return result;
+    }
+
+private:
+    void fault(std::string sentence) {
+        if (faults_.size() < faults_max)
+            faults_.push_back(std::move(sentence));
+    }
+
+    void add_up_lines() {
+        view_.each("SELECT entry, lot, quantity, value FROM line ORDER BY entry, position",
+                   [this](const Row& row) {
+                       stop_if_cancelled(cancelled_);
+                       std::int64_t entry = 0;
+                       std::int64_t lot = 0;
+                       Sum line;
+                       take_row(row, entry, lot, line.steps, line.value);
+                       add(entry, lot, line);
+                   });
+    }
+
+    void add(std::int64_t entry, std::int64_t lot, const Sum& line) {
+        Sum& sum = sums_[lot];
+        sum = {add_checked(sum.steps, line.steps), add_checked(sum.value, line.value)};
+        if (sum.steps < 0 || sum.value < 0 || (sum.steps == 0 && sum.value != 0))
+            fault(fmt::format("Entry {} leaves lot {} at {} steps worth {} millionths.", entry, lot,
+                              sum.steps, sum.value));
+    }
+
+    void compare_balances() {
+        view_.each(
+            "SELECT lot.number, balance.quantity, balance.value FROM lot "
+            "LEFT JOIN balance ON balance.lot = lot.number",
+            [this](const Row& row) {
+                std::int64_t lot = 0;
+                std::optional<std::int64_t> steps;
+                std::optional<std::int64_t> value;
+                take_row(row, lot, steps, value);
+                const Sum& sum = sums_[lot];
+                if (!steps || !value)
+                    fault(fmt::format("Lot {} has no balance.", lot));
+                else if (!(Sum{*steps, *value} == sum))
+                    fault(fmt::format("Lot {} holds {} steps worth {} millionths by its balance, "
+                                      "{} worth {} by the journal.",
+                                      lot, *steps, *value, sum.steps, sum.value));
+            });
+    }
+
+    void check_entries() {
+        if (view_.number("SELECT count(*) = coalesce(max(sequence), 0) FROM entry") == 0)
+            fault("The entries' numbers have a gap.");
+        for (const auto entry : view_.all("SELECT entry FROM line JOIN entry "
+                                          "ON entry.sequence = line.entry WHERE kind = 'converted' "
+                                          "GROUP BY entry HAVING sum(value) <> 0",
+                                          take_one<std::int64_t>))
+            fault(fmt::format("Conversion {} made or lost value.", entry));
+        // A counter-entry has the lines it undoes, negated: together they come to nothing.
+        for (const auto entry : view_.all("SELECT counter.sequence FROM entry AS counter "
+                                          "JOIN line ON line.entry IN (counter.sequence, "
+                                          "counter.corrects) WHERE counter.corrects IS NOT NULL "
+                                          "GROUP BY counter.sequence, line.lot "
+                                          "HAVING sum(quantity) <> 0 OR sum(value) <> 0",
+                                          take_one<std::int64_t>))
+            fault(fmt::format("Entry {} does not undo the entry it names.", entry));
+    }
+
+    void check_set_aside() {
+        for (const auto lot : view_.all("SELECT set_aside.lot FROM set_aside "
+                                        "JOIN balance ON balance.lot = set_aside.lot "
+                                        "GROUP BY set_aside.lot "
+                                        "HAVING sum(set_aside.quantity) > balance.quantity",
+                                        take_one<std::int64_t>))
+            fault(fmt::format("More of lot {} is set aside than there is.", lot));
+        for (const auto brew : view_.all("SELECT DISTINCT number FROM set_aside "
+                                         "JOIN brew ON number = brew WHERE state <> 'planned'",
+                                         take_one<std::int64_t>))
+            fault(fmt::format("Brew day {} is over and still has stock set aside.", brew));
+    }
+
+    void ask_store(std::string_view question) {
+        stop_if_cancelled(cancelled_);
+        view_.each(question, [&](const Row& row) {
+            const Value told = row.value(0);
+            const auto* text = std::get_if<std::string>(&told);
+            if (text == nullptr || *text != "ok")
+                fault(fmt::format("The store's {} found: {}.", question.substr(7),
+                                  text != nullptr ? *text : "a row"));
+        });
+    }
+
+    const View& view_;
+    const std::stop_token& cancelled_;
+    std::map<std::int64_t, Sum> sums_;
+    std::vector<std::string> faults_;
+};
+
+} // namespace
+
+contract::LedgerCheck::Result check_ledger(const View& view, const std::stop_token& cancelled) {
+    return Audit{view, cancelled}.result();
+}
+
+void stop_if_cancelled(const std::stop_token& cancelled) {
+    if (cancelled.stop_requested())
+        throw Error(ErrorKind::cancelled, "cancelled", "Stopped as asked.");
+}
+
+} // namespace barmkeep::ledger

@@ -1,0 +1,16 @@
+// Which currencies there are.
+#pragma once
+
+#include <string_view>
+
+namespace barmkeep::ledger {
+
+/// The code of no currency (ISO 4217): what a cellar has before it is told one.
+inline constexpr std::string_view no_currency = "XXX";
+
+/// The text of data/currency.csv.
+[[nodiscard]] std::string_view currency_table();
+/// Whether a three-letter code is one of ISO 4217's.
+[[nodiscard]] bool is_currency(std::string_view code);
+
+} // namespace barmkeep::ledger

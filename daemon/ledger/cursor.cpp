@@ -1,0 +1,75 @@
+#include "daemon/ledger/cursor.hpp"
+
+#include "sdk/method/error.hpp"
+
+#include <array>
+#include <boost/crc.hpp>
+#include <cstdint>
+
+namespace barmkeep::ledger {
+namespace {
+
+// RFC 4648, section 5: base 64 for names, without padding.
+constexpr std::string_view letters =
+    "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
+constexpr std::size_t check_bytes = 4;
+
+std::string check_of(std::string_view list, std::string_view position) {
+    boost::crc_32_type crc;
+    crc.process_bytes(list.data(), list.size());
+    crc.process_byte(0);
+    crc.process_bytes(position.data(), position.size());
+    std::string bytes;
+    for (std::size_t i = 0; i < check_bytes; ++i)
+        bytes += static_cast<char>(crc.checksum() >> (8 * i) & 0xff);
+    return bytes;
+}
+
+std::string encoded(std::string_view bytes) {
+    std::string text;
+    std::uint32_t bits = 0;
+    int count = 0;
+    for (const char c : bytes) {
+        bits = bits << 8 | static_cast<unsigned char>(c);
+        for (count += 8; count >= 6; count -= 6)
+            text += letters[bits >> (count - 6) & 63];
+    }
+    if (count > 0)
+        text += letters[bits << (6 - count) & 63];
+    return text;
+}
+
+std::string decoded(std::string_view text) {
+    std::string bytes;
+    std::uint32_t bits = 0;
+    int count = 0;
+    for (const char c : text) {
+        const auto at = letters.find(c);
+        if (at == std::string_view::npos)
+            return {};
+        bits = bits << 6 | static_cast<std::uint32_t>(at);
+        count += 6;
+        if (count >= 8) {
+            count -= 8;
+            bytes += static_cast<char>(bits >> count & 0xff);
+        }
+    }
+    return bytes;
+}
+
+} // namespace
+
+std::string cursor_of(std::string_view list, std::string_view position) {
+    return encoded(check_of(list, position) + std::string(position));
+}
+
+std::string position_in(std::string_view list, std::string_view cursor) {
+    const std::string bytes = decoded(cursor);
+    const std::string position = bytes.size() > check_bytes ? bytes.substr(check_bytes) : "";
+    if (position.empty() || cursor_of(list, position) != cursor)
+        throw Error(ErrorKind::params, "bad_cursor", "This cursor was not made for this list.",
+                    "Give the `next` of the answer before, or begin without a cursor.", "/cursor");
+    return position;
+}
+
+} // namespace barmkeep::ledger

@@ -1,0 +1,143 @@
+#include "daemon/ledger/goods.hpp"
+
+#include "daemon/ledger/limits.hpp"
+#include "daemon/ledger/methods.hpp"
+#include "sdk/method/nearest.hpp"
+
+namespace barmkeep::ledger {
+namespace {
+
+constexpr std::string_view select_goods =
+    "SELECT number, name, class, measure, package, facts, note FROM good ";
+
+KnownGood read_good(const Row& row) {
+    KnownGood known;
+    contract::Good& good = known.good;
+    std::optional<std::int64_t> package;
+    std::string facts;
+    take_row(row, known.number, good.name, good.goods, good.measure, package, facts, good.note);
+    good.facts = facts_from(facts);
+    if (package)
+        good.package = Amount{*package, good.measure};
+    return known;
+}
+
+bool looks_like_lot(const std::string& name) {
+    try {
+        return parse_lot_code(name).number() > 0;
+    } catch (const std::invalid_argument&) {
+        return false;
+    }
+}
+
+void check_name(const View& view, const std::string& name, std::string_view pointer) {
+    if (name.find_first_not_of(' ') == std::string::npos || name.front() == ' ' ||
+        name.back() == ' ')
+        throw Error(ErrorKind::params, "bad_name", "A name neither begins nor ends with a space.",
+                    "Write the name without them.", pointer);
+    if (looks_like_lot(name))
+        throw Error(ErrorKind::params, "bad_name",
+                    "'" + name + "' would be taken for a lot's code.", "Choose another name.",
+                    pointer);
+    if (const auto known = find_good(view, name))
+        throw Error(ErrorKind::conflict, "name_taken",
+                    "There is a good named '" + known->good.name + "' already.",
+                    "Use it, or choose another name.", pointer);
+}
+
+void tell_changed(Transaction& transaction, const std::string& name) {
+    transaction.event("good.changed", {{"good", name}});
+}
+
+contract::Good add(Transaction& transaction, const Call&, const contract::GoodAdd::Params& params) {
+    check_name(transaction, params.name, "/name");
+    const auto measure = params.measure ? params.measure : contract::usual_measure(params.goods);
+    if (!measure)
+        throw Error(ErrorKind::params, "missing",
+                    "A good of class 'other' must say how it is measured.",
+                    "Give the measure: mass, volume or pieces.", "/measure");
+    std::optional<std::int64_t> package;
+    if (params.package)
+        package = positive(*params.package, *measure, "/package").steps;
+    transaction.run("INSERT INTO good (name, class, measure, package, facts, note) "
+                    "VALUES (?, ?, ?, ?, ?, ?)",
+                    params.name, params.goods, *measure, package, stored_facts(params.facts),
+                    params.note);
+    tell_changed(transaction, params.name);
+    return require_good(transaction, params.name, "/name").good;
+}
+
+contract::Good change(Transaction& transaction, const Call&,
+                      const contract::GoodChange::Params& params) {
+    const KnownGood known = require_good(transaction, params.name, "/name");
+    const contract::Good& good = known.good;
+    const std::string name = params.rename.value_or(good.name);
+    const auto other = find_good(transaction, name);
+    if (!other || other->number != known.number)
+        check_name(transaction, name, "/rename");
+    std::optional<std::int64_t> package;
+    if (params.package)
+        package = positive(*params.package, good.measure, "/package").steps;
+    transaction.run("UPDATE good SET name = ?, package = coalesce(?, package), facts = ?, "
+                    "note = coalesce(?, note) WHERE number = ?",
+                    name, package,
+                    stored_facts(overlay(good.facts, params.facts.value_or(contract::Facts{}))),
+                    params.note, known.number);
+    tell_changed(transaction, name);
+    return require_good(transaction, name, "/name").good;
+}
+
+contract::GoodList::Result list(const View& view, const Call&,
+                                const contract::GoodList::Params& params) {
+    contract::GoodList::Result result;
+    for (auto& known : view.all(std::string(select_goods) +
+                                    "WHERE ?1 IS NULL OR class = ?1 ORDER BY name COLLATE NOCASE",
+                                read_good, params.goods))
+        result.all.push_back(std::move(known.good));
+    return result;
+}
+
+} // namespace
+
+std::optional<KnownGood> find_good(const View& view, const std::string& name) {
+    return view.first(std::string(select_goods) + "WHERE name = ?", read_good, name);
+}
+
+KnownGood require_good(const View& view, const std::string& name, std::string_view pointer) {
+    auto known = find_good(view, name);
+    if (known)
+        return std::move(*known);
+    const auto names = view.all("SELECT name FROM good ORDER BY name", take_one<std::string>);
+    const auto near = nearest(name, names);
+    throw Error(ErrorKind::not_found, "good_unknown", "There is no good named '" + name + "'.",
+                near ? "Did you mean '" + *near + "'?" : "Make it known first: good.add.", pointer);
+}
+
+contract::Facts overlay(const contract::Facts& under, const contract::Facts& over) {
+    contract::Facts merged = under;
+    std::apply(
+        [&](const auto&... field) {
+            ((over.*(field.member) ? void(merged.*(field.member) = over.*(field.member)) : void()),
+             ...);
+        },
+        contract::Facts::fields());
+    return merged;
+}
+
+std::string stored_facts(const contract::Facts& facts) {
+    return write_json(to_json(facts));
+}
+
+contract::Facts facts_from(const std::string& stored) {
+    if (stored == "{}")
+        return {};
+    return read_as<contract::Facts>(parse_json(stored));
+}
+
+void add_goods(Methods& methods) {
+    methods.writes<contract::GoodAdd>(&add);
+    methods.writes<contract::GoodChange>(&change);
+    methods.reads<contract::GoodList>(&list);
+}
+
+} // namespace barmkeep::ledger

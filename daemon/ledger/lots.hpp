@@ -1,0 +1,59 @@
+// Lots: everything in the cellar is held by lot.
+#pragma once
+
+#include "daemon/ledger/goods.hpp"
+#include "daemon/ledger/limits.hpp"
+
+namespace barmkeep::ledger {
+
+struct KnownLot {
+    std::int64_t good_number = 0;
+    Measure measure = Measure::pieces;
+    contract::Facts own_facts; ///< the lot's alone; `lot.facts` has the good's under them
+    contract::Lot lot;
+
+    [[nodiscard]] std::int64_t number() const { return lot.code.number(); }
+    [[nodiscard]] bool is_held() const { return lot.hold.has_value(); }
+    [[nodiscard]] std::int64_t steps_on_hand() const { return lot.on_hand.steps; }
+    [[nodiscard]] std::int64_t steps_set_aside() const { return lot.set_aside.steps; }
+    /// Not set aside; what a hold forbids is counted too.
+    [[nodiscard]] std::int64_t steps_not_set_aside() const {
+        return steps_on_hand() - steps_set_aside();
+    }
+};
+
+/// By number.  REQUIRES: there is one.
+[[nodiscard]] KnownLot lot_numbered(const View& view, std::int64_t number);
+/// By code; nothing if there is none of that number and letter.
+[[nodiscard]] std::optional<KnownLot> find_lot(const View& view, const LotCode& code);
+/// By code, or Error(not_found, "lot_unknown").
+[[nodiscard]] KnownLot require_lot(const View& view, const LotCode& code, std::string_view pointer);
+
+/// The lots of a good with something on hand, first to expire first: by the last day they are good
+/// for (those without one last), then by the day they were packed, canned or bought, then by
+/// number.
+[[nodiscard]] std::vector<KnownLot> lots_of_good(const View& view, std::int64_t good_number,
+                                                 bool also_empty = false);
+/// The same for all goods at once, ordered by the good's name first.
+[[nodiscard]] std::vector<KnownLot> lots_of_all(const View& view, bool also_empty);
+
+/// What a new lot begins with; its balance is zero until a line is posted.
+struct NewLot {
+    LotDates dates;
+    std::optional<std::string> supplier;
+    contract::Facts facts;
+    std::optional<std::string> hold;
+};
+/// Answers the lot's number.
+std::int64_t make_lot(Transaction& transaction, const KnownGood& good, const NewLot& lot,
+                      std::int64_t origin);
+
+/// What `what` names: a lot if it is the code of one, else a good.
+struct Named {
+    std::optional<KnownLot> lot;
+    KnownGood good; ///< the lot's good, or the one named
+};
+[[nodiscard]] Named require_named(const View& view, const std::string& what,
+                                  std::string_view pointer);
+
+} // namespace barmkeep::ledger

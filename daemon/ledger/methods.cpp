@@ -1,0 +1,68 @@
+#include "daemon/ledger/methods.hpp"
+
+#include "daemon/ledger/faults.hpp"
+
+namespace barmkeep::ledger {
+namespace {
+
+/// Runs `work`; whatever it throws becomes the outcome.
+template <class Work>
+void or_tell(const Done& done, Work work) noexcept {
+    try {
+        work();
+    } catch (...) {
+        done(error_of(std::current_exception()));
+    }
+}
+
+Outcome outcome_of(const Methods::ReadWork& work, const View& view, const Call& call) noexcept {
+    try {
+        return work(view, call);
+    } catch (...) {
+        return error_of(std::current_exception());
+    }
+}
+
+} // namespace
+
+Methods::Methods(MethodTable& table, std::shared_ptr<Writer> writer, std::shared_ptr<Readers> quick,
+                 std::shared_ptr<Readers> slow)
+    : table_{table}, writer_{std::move(writer)}, quick_{std::move(quick)}, slow_{std::move(slow)} {}
+
+void Methods::add(Description description, Start start) {
+    table_.add(std::move(description), "core", std::move(start));
+}
+
+void Methods::add_read(Description description, const std::shared_ptr<Readers>& readers,
+                       PrepareRead prepare) {
+    add(std::move(description),
+        [readers, prepare = std::move(prepare)](const Call& call, const json::object& params,
+                                                const Done& done) {
+            or_tell(done, [&] {
+                readers->post([work = prepare(params), call,
+                               done](const View& view) { done(outcome_of(work, view, call)); },
+                              [done](const StoreFault& fault) { done(error_of(fault)); });
+            });
+        });
+}
+
+void Methods::add_write(const Description& description, PrepareWrite prepare) {
+    const std::string name = description.name;
+    add(description, [name, writer = writer_, prepare = std::move(prepare)](
+                         Call call, const json::object& params, const Done& done) {
+        or_tell(done, [&] {
+            Writer::Request request;
+            request.method = name;
+            request.bytes = write_json(params).size();
+            request.work = prepare(params);
+            // The outermost request's digest, if it came through a door that makes one.
+            if (!call.key.empty() && call.digest.empty())
+                call.digest = request_digest(name, params);
+            request.call = std::move(call);
+            request.done = done;
+            writer->post(std::move(request));
+        });
+    });
+}
+
+} // namespace barmkeep::ledger

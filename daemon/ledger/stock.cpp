@@ -1,0 +1,95 @@
+#include "daemon/ledger/brews.hpp"
+#include "daemon/ledger/conversion.hpp"
+#include "daemon/ledger/methods.hpp"
+#include "daemon/ledger/posting.hpp"
+#include "daemon/ledger/set_aside.hpp"
+#include "daemon/ledger/shelf.hpp"
+#include "daemon/ledger/taking.hpp"
+
+namespace barmkeep::ledger {
+namespace {
+
+using contract::EntryKind;
+
+contract::StockBuy::Result buy(Transaction& transaction, const Call& call,
+                               const contract::StockBuy::Params& params) {
+    const KnownGood good = require_good(transaction, params.good, "/good");
+    const Amount amount = positive(params.amount, good.good.measure, "/amount");
+    check_money(params.paid, "/paid");
+    const Date day = day_or_today(transaction, params.day, "/day");
+    check_past(transaction, params.packed, "/packed", "packed");
+    const LotDates dates{day, params.packed, std::nullopt, params.best_by};
+    check_dates(dates, "/best_by");
+
+    Posting posting{transaction, call, {EntryKind::bought, day, params.memo, {}, {}}};
+    const auto lot =
+        make_lot(transaction, good, {dates, params.supplier, params.facts, {}}, posting.sequence());
+    posting.change(lot, amount.steps, params.paid);
+    posting.finish();
+    return {posting.sequence(), lot_numbered(transaction, lot).lot};
+}
+
+contract::Posted use(Transaction& transaction, const Call& call,
+                     const contract::StockUse::Params& params) {
+    const Named named = require_named(transaction, params.what, "/what");
+    const Amount amount = positive(params.amount, named.good.good.measure, "/amount");
+    const Date day = day_or_today(transaction, params.day, "/day");
+    if (params.brew)
+        require_not_cancelled(transaction, *params.brew, "/brew");
+    const auto parts = choose(transaction, named, amount, params.brew, "/amount");
+
+    Posting posting{transaction, call, {EntryKind::used, day, params.memo, params.brew, {}}};
+    bool brew_changed = false;
+    for (const auto& part : parts) {
+        if (part.from_set_aside > 0) {
+            give_back(transaction, *params.brew, part.lot, part.from_set_aside);
+            brew_changed = true;
+        }
+        posting.take(part.lot, part.steps);
+    }
+    if (brew_changed)
+        tell_brew_changed(transaction, *params.brew);
+    return posting.finish();
+}
+
+contract::Posted discard(Transaction& transaction, const Call& call,
+                         const contract::StockDiscard::Params& params) {
+    const KnownLot known = require_lot(transaction, params.lot, "/lot");
+    const Amount amount =
+        params.amount ? positive(*params.amount, known.measure, "/amount") : known.lot.on_hand;
+    if (amount.steps > known.steps_on_hand() || known.steps_on_hand() == 0)
+        throw not_enough("lot " + to_text(params.lot), {known}, amount, "/amount");
+    Posting posting{
+        transaction, call, {EntryKind::discarded, transaction.today(), params.reason, {}, {}}};
+    posting.take(known.number(), amount.steps);
+    return posting.finish();
+}
+
+/// What is found missing takes its share of the value with it.  What is found beyond the books has
+/// no cost of its own: the lot's value stays, and each piece of it is worth a little less.
+contract::Posted recount(Transaction& transaction, const Call& call,
+                         const contract::StockRecount::Params& params) {
+    const KnownLot known = require_lot(transaction, params.lot, "/lot");
+    const Amount counted = not_negative(params.amount, known.measure, "/amount");
+    Posting posting{
+        transaction, call, {EntryKind::recounted, transaction.today(), params.reason, {}, {}}};
+    const std::int64_t more = counted.steps - known.steps_on_hand();
+    if (more < 0)
+        posting.take(known.number(), -more);
+    else
+        posting.change(known.number(), more, Money{});
+    return posting.finish();
+}
+
+} // namespace
+
+void add_stock(Methods& methods) {
+    methods.writes<contract::StockBuy>(&buy);
+    methods.writes<contract::StockUse>(&use);
+    methods.writes<contract::StockDiscard>(&discard);
+    methods.writes<contract::StockRecount>(&recount);
+    methods.writes<contract::StockConvert>(&convert);
+    methods.reads<contract::StockList>(&list_stock);
+}
+
+} // namespace barmkeep::ledger
