@@ -1,0 +1,173 @@
+#include "plugins/cost/cost.hpp"
+
+#include "plugins/cost/exact.hpp"
+#include "sdk/contract/cellar.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+
+namespace barmkeep::cost {
+namespace {
+
+using contract::GoodClass;
+using plugin::PluginCall;
+
+bool means(const contract::Lot& lot, const std::string& what) {
+    try {
+        return lot.good == what || parse_lot_code(what) == lot.code;
+    } catch (const std::invalid_argument&) {
+        return false;
+    }
+}
+
+/// Lots of concentrate, empty ones too, that `what` means; by good.
+/// Throws Error(not_found) if there are none.
+std::map<std::string, std::vector<contract::Lot>>
+lots_meant(const PluginCall& call, const std::optional<std::string>& what) {
+    contract::StockList::Params params;
+    params.goods = GoodClass::concentrate;
+    params.all = true;
+    std::map<std::string, std::vector<contract::Lot>> lots;
+    for (const auto& shelf : call.call<contract::StockList>(params).shelves)
+        for (const auto& lot : shelf.lots)
+            if (!what || means(lot, *what))
+                lots[lot.good].push_back(lot);
+    if (lots.empty())
+        throw Error(ErrorKind::not_found, "no_such_concentrate",
+                    what ? fmt::format("'{}' is no lot and no good of canned concentrate.", *what)
+                         : "There is no canned concentrate yet.",
+                    "See what there is: barm stock list --goods concentrate", "/what");
+    return lots;
+}
+
+/// The batches to value: of the lots with jars on hand; if there are none, of the newest lot.
+struct Valued {
+    std::vector<Batch> batches;
+    std::map<std::int64_t, contract::Entry> origins;
+};
+
+void add_batch(Valued& valued, const PluginCall& call, const contract::Lot& lot,
+               std::span<const contract::JarSize> sizes) {
+    auto origin = valued.origins.find(lot.origin);
+    if (origin == valued.origins.end())
+        origin =
+            valued.origins.emplace(lot.origin, call.call<contract::EntryShow>({lot.origin})).first;
+    if (auto batch = batch_of(lot, &origin->second, sizes))
+        valued.batches.push_back(std::move(*batch));
+}
+
+Valued value_lots(const PluginCall& call, const std::vector<contract::Lot>& lots,
+                  std::span<const contract::JarSize> sizes) {
+    Valued valued;
+    for (const auto& lot : lots)
+        if (lot.on_hand.steps > 0)
+            add_batch(valued, call, lot, sizes);
+    if (valued.batches.empty()) {
+        const auto newest = std::ranges::max_element(
+            lots, {}, [](const contract::Lot& lot) { return lot.code.number(); });
+        add_batch(valued, call, *newest, sizes);
+    }
+    if (valued.batches.empty())
+        throw Error(
+            ErrorKind::conflict, "no_jars",
+            fmt::format("No jar of {} is left, and none was made that counts.", lots.front().good),
+            "See its entries: barm entry list", "/what");
+    return valued;
+}
+
+void require_extract(const Valued& valued) {
+    if (known_of(valued.batches).extract_mg > 0)
+        return;
+    const auto& lot = valued.batches.front().lot;
+    throw Error(ErrorKind::conflict, "extract_unknown",
+                fmt::format("How much extract a jar of {} ({}) holds is not known.",
+                            to_text(lot.code), lot.good),
+                hint_for(lot.code), "/what");
+}
+
+std::int64_t used_of(const PluginCall& call, const std::vector<contract::Lot>& lots, Date today) {
+    std::int64_t used = 0;
+    for (const auto& lot : lots) {
+        contract::EntryList::Params params;
+        params.lot = lot.code;
+        params.limit = contract::page_size_max;
+        do {
+            const auto page = call.call<contract::EntryList>(params);
+            used += used_last_year(page.entries, lot.code, today);
+            params.cursor = page.next;
+            call.throw_if_cancelled();
+        } while (params.cursor);
+    }
+    return used;
+}
+
+std::vector<std::string> notes_on(const Valued& valued) {
+    std::vector<std::string> notes{"Fuel, work and the wear of jars and rings are not in it, nor "
+                                   "anything that was not posted into the jars."};
+    for (const auto& batch : valued.batches)
+        if (!batch.extract_mg)
+            notes.push_back(fmt::format("{} is left out: its extract is not known.  {}",
+                                        to_text(batch.lot.code), hint_for(batch.lot.code)));
+    if (std::ranges::all_of(valued.batches,
+                            [](const Batch& batch) { return batch.lot.on_hand.steps == 0; }))
+        notes.emplace_back("No jar is left; the figures are those of the last lot made.");
+    return notes;
+}
+
+} // namespace
+
+void Cost::declare(plugin::Declaration<Cost>& declaration) {
+    declaration.method<CostJar>(&Cost::jar);
+    declaration.method<CostCompare>(&Cost::compare);
+}
+
+CostJar::Result Cost::jar(const PluginCall& call, const CostJar::Params& params) const {
+    const auto meant = lots_meant(call, params.what);
+    const auto sizes = call.call<contract::EquipmentList>({}).jars;
+    CostJar::Result result;
+    result.currency = call.call<contract::CellarShow>({}).currency;
+    result.gravity = params.gravity;
+    for (const auto& [good, lots] : meant) {
+        const auto valued = value_lots(call, lots, sizes);
+        if (params.what)
+            require_extract(valued);
+        result.goods.push_back(cost_of(valued.batches, params.gravity));
+    }
+    return result;
+}
+
+CostCompare::Result Cost::compare(const PluginCall& call, const CostCompare::Params& params) const {
+    const auto meant = lots_meant(call, params.what);
+    if (meant.size() > 1)
+        throw Error(ErrorKind::params, "which_concentrate",
+                    "There is more than one canned concentrate.",
+                    "Name one: a good, or a lot's code.", "/what");
+    const auto& lots = meant.begin()->second;
+    const auto sizes = call.call<contract::EquipmentList>({}).jars;
+    const auto goods = call.call<contract::GoodList>({}).all;
+    auto valued = value_lots(call, lots, sizes);
+    require_extract(valued);
+    const auto notes = notes_on(valued);
+    std::erase_if(valued.batches, [](const Batch& batch) { return !batch.extract_mg; });
+    const auto glance = call.call<contract::CellarGlance>({});
+    const Known known = known_of(valued.batches);
+    const auto cost = cost_of(valued.batches, brewing::Gravity::sg(1.040));
+
+    CostCompare::Result result;
+    result.currency = glance.cellar.currency;
+    result.good = cost.good;
+    result.jars = known.jars;
+    result.jar = cost.jar;
+    result.extract = *cost.extract / static_cast<double>(known.jars);
+    result.per_100g = *cost.per_100g;
+    result.parts = parts_of(valued.batches, valued.origins, goods);
+    result.lost = lost_of(valued.batches, valued.origins, goods);
+    result.used_last_year = used_of(call, lots, glance.today);
+    for (const auto& can : cans_known(call.call<contract::PriceList>({}).prices, goods,
+                                      glance.shelves, sizes, params.can))
+        result.cans.push_back(beside(can, known, result.used_last_year));
+    result.notes = notes;
+    return result;
+}
+
+} // namespace barmkeep::cost

@@ -1,0 +1,3 @@
+#include "plugins/cost/cost.hpp"
+
+BARMKEEP_PLUGIN(barmkeep::cost::Cost)

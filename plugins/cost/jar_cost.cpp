@@ -1,0 +1,130 @@
+#include "plugins/cost/jar_cost.hpp"
+
+#include "plugins/cost/exact.hpp"
+#include "sdk/brewing/errors.hpp"
+#include "sdk/brewing/extract.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace barmkeep::cost {
+namespace {
+
+using brewing::Mass;
+using brewing::milligram;
+
+constexpr std::int64_t milligrams_in_100g = 100'000;
+
+std::int64_t whole_milligrams(Mass mass) {
+    return std::llround(mass.in(milligram));
+}
+
+Mass as_grams(std::int64_t milligrams) {
+    return static_cast<double>(milligrams) * milligram;
+}
+
+std::optional<brewing::Volume> fill_of(const contract::Facts& facts,
+                                       std::span<const contract::JarSize> sizes) {
+    if (facts.fill || !facts.jar)
+        return facts.fill;
+    const auto size = std::ranges::find(sizes, *facts.jar, &contract::JarSize::name);
+    if (size == sizes.end())
+        return std::nullopt;
+    return size->fill;
+}
+
+LotCost row_of(const Batch& batch) {
+    LotCost row;
+    row.lot = batch.lot.code;
+    row.jars = batch.jars;
+    row.is_empty = batch.lot.on_hand.steps == 0;
+    row.value = batch.value;
+    row.jar = scaled(batch.value, 1, batch.jars);
+    if (batch.extract_mg) {
+        row.extract = as_grams(*batch.extract_mg);
+        row.per_100g = scaled(row.value, milligrams_in_100g, *batch.extract_mg * batch.jars);
+    } else {
+        row.note = "Its extract is not known.  " + hint_for(batch.lot.code);
+    }
+    return row;
+}
+
+} // namespace
+
+std::string hint_for(const LotCode& lot) {
+    return fmt::format("Measure its gravity and how much one holds, and note it: barm lot change "
+                       "{} --gravity 1.090 --fill '420 mL' --reason measured",
+                       to_text(lot));
+}
+
+std::optional<std::int64_t> extract_in_one(const contract::Facts& facts,
+                                           std::span<const contract::JarSize> sizes,
+                                           std::string_view whose) {
+    try {
+        const auto fill = fill_of(facts, sizes);
+        std::int64_t milligrams = 0;
+        if (facts.gravity && fill)
+            milligrams = whole_milligrams(brewing::extract_in({*fill, *facts.gravity}));
+        else if (facts.extract)
+            milligrams = whole_milligrams(*facts.extract);
+        if (milligrams <= 0)
+            return std::nullopt;
+        return milligrams;
+    } catch (const brewing::OutOfRange& error) {
+        throw Error(ErrorKind::conflict, "facts_out_of_range",
+                    fmt::format("The facts of {} cannot be: {}", whose, error.what()),
+                    "Correct them: barm lot change, barm good change or barm price set.");
+    }
+}
+
+std::optional<Batch> batch_of(const contract::Lot& lot, const contract::Entry* origin,
+                              std::span<const contract::JarSize> sizes) {
+    Batch batch{lot, lot.on_hand.steps, lot.value,
+                extract_in_one(lot.facts, sizes, to_text(lot.code))};
+    if (batch.jars > 0)
+        return batch;
+    if (origin == nullptr)
+        return std::nullopt;
+    const auto line = std::ranges::find(origin->lines, lot.code, &contract::Line::lot);
+    if (line == origin->lines.end() || line->quantity.steps <= 0)
+        return std::nullopt;
+    batch.jars = line->quantity.steps;
+    batch.value = line->value;
+    return batch;
+}
+
+Known known_of(std::span<const Batch> batches) {
+    Known known;
+    for (const auto& batch : batches)
+        if (batch.extract_mg) {
+            known.jars += batch.jars;
+            known.extract_mg += *batch.extract_mg * batch.jars;
+            known.value = sum(known.value, batch.value);
+        }
+    return known;
+}
+
+GoodCost cost_of(std::span<const Batch> batches, brewing::Gravity starter) {
+    assert(!batches.empty());
+    GoodCost cost;
+    cost.good = batches.front().lot.good;
+    for (const auto& batch : batches) {
+        cost.jars += batch.jars;
+        cost.value = sum(cost.value, batch.value);
+        cost.lots.push_back(row_of(batch));
+    }
+    cost.jar = scaled(cost.value, 1, cost.jars);
+    const Known known = known_of(batches);
+    if (known.extract_mg == 0)
+        return cost;
+    const auto in_a_litre = whole_milligrams(brewing::extract_in({1.0 * brewing::litre, starter}));
+    cost.extract = as_grams(known.extract_mg);
+    cost.per_gram = scaled(known.value, 1000, known.extract_mg);
+    cost.per_100g = scaled(known.value, milligrams_in_100g, known.extract_mg);
+    cost.per_litre = scaled(known.value, in_a_litre, known.extract_mg);
+    return cost;
+}
+
+} // namespace barmkeep::cost

@@ -1,0 +1,49 @@
+// What jars cost: lots with their value, their extract, and the sums over them.
+//
+// Extract is rounded to the milligram once, for each jar; after that all is whole numbers.
+//
+// Thread safety: pure functions.
+#pragma once
+
+#include "plugins/cost/messages.hpp"
+#include "sdk/contract/equipment.hpp"
+
+#include <span>
+
+namespace barmkeep::cost {
+
+/// Jars (or cans) of one lot that were valued.
+struct Batch {
+    contract::Lot lot;
+    std::int64_t jars = 0; ///< above zero
+    Money value;
+    std::optional<std::int64_t> extract_mg; ///< in one of them; nothing if not known
+};
+
+/// Extract in one jar or can, in milligrams: by its measured gravity and fill, or else as weighed
+/// in.  A fill that the lot does not tell is that of its jar size.  Nothing if the facts do not
+/// say.  Throws Error(conflict), "facts_out_of_range", for facts that no formula holds for.
+[[nodiscard]] std::optional<std::int64_t> extract_in_one(const contract::Facts& facts,
+                                                         std::span<const contract::JarSize> sizes,
+                                                         std::string_view whose);
+
+/// The command that sets what extract_in_one() wants of a lot.
+[[nodiscard]] std::string hint_for(const LotCode& lot);
+
+/// A batch of the jars on hand; where there are none, of those that the lot was made with, from
+/// its line in `origin`.  Nothing if neither has a jar.
+[[nodiscard]] std::optional<Batch> batch_of(const contract::Lot& lot, const contract::Entry* origin,
+                                            std::span<const contract::JarSize> sizes);
+
+/// Sums over batches of which the extract is known.
+struct Known {
+    std::int64_t jars = 0;
+    std::int64_t extract_mg = 0;
+    Money value;
+};
+[[nodiscard]] Known known_of(std::span<const Batch> batches);
+
+/// Lots of one good, and the sums over them.  REQUIRES: at least one batch.
+[[nodiscard]] GoodCost cost_of(std::span<const Batch> batches, brewing::Gravity starter);
+
+} // namespace barmkeep::cost

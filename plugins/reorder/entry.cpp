@@ -1,0 +1,3 @@
+#include "plugins/reorder/reorder.hpp"
+
+BARMKEEP_PLUGIN(barmkeep::reorder::Reorder)

@@ -1,0 +1,172 @@
+#include "plugins/reorder/reorder.hpp"
+
+#include "sdk/contract/ledger.hpp"
+#include "sdk/contract/record.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <set>
+
+namespace barmkeep::reorder {
+namespace {
+
+using plugin::PluginCall;
+using plugin::Requester;
+
+constexpr std::string_view collection = "limits";
+
+Limit limit_in(const contract::Record& record) {
+    try {
+        return read_as<Limit>(record.document, Unknown::passed_over);
+    } catch (const Error& error) {
+        throw Error(ErrorKind::internal, "record_not_understood",
+                    fmt::format("The limit of {} cannot be read: {}", record.name, error.what()));
+    }
+}
+
+std::vector<Limit> limits_kept(const Requester& cellar) {
+    std::vector<Limit> limits;
+    contract::RecordList::Params params;
+    params.collection = collection;
+    params.limit = contract::page_size_max;
+    do {
+        const auto page = cellar.call<contract::RecordList>(params);
+        for (const auto& record : page.records)
+            limits.push_back(limit_in(record));
+        params.cursor = page.next;
+    } while (params.cursor);
+    return limits;
+}
+
+std::vector<contract::Brew> planned_brews(const Requester& cellar) {
+    std::vector<contract::Brew> brews;
+    contract::BrewList::Params params;
+    params.limit = contract::page_size_max;
+    do {
+        auto page = cellar.call<contract::BrewList>(params);
+        std::ranges::move(page.brews, std::back_inserter(brews));
+        params.cursor = page.next;
+    } while (params.cursor);
+    return brews;
+}
+
+std::vector<contract::Good> goods_known(const Requester& cellar) {
+    return cellar.call<contract::GoodList>({}).all;
+}
+
+Scene scene_of(const Requester& cellar) {
+    auto glance = cellar.call<contract::CellarGlance>({});
+    return {glance.today, std::move(glance.shelves), goods_known(cellar), planned_brews(cellar)};
+}
+
+template <Method M>
+contract::TogetherStep step_of(const typename M::Params& params) {
+    return {std::string(M::about.name), to_json(params).as_object()};
+}
+
+} // namespace
+
+void Reorder::declare(plugin::Declaration<Reorder>& declaration) {
+    declaration.method<LimitSet>(&Reorder::set);
+    declaration.method<LimitList>(&Reorder::list);
+    declaration.method<LimitRemove>(&Reorder::remove);
+    declaration.method<LimitCheck>(&Reorder::check);
+    for (const auto* topic : {"entry.posted", "lot.changed", "brew.changed", "good.changed",
+                              "day.begun", "event.missed"})
+        declaration.event(topic, &Reorder::stock_moved);
+    declaration.event("record.changed", &Reorder::record_moved);
+}
+
+Reorder::Reorder(const plugin::Host& host, const Nothing&) : host_{host} {
+    try {
+        refresh();
+    } catch (const std::exception& error) {
+        host_.log(plugin::LogLevel::warning,
+                  fmt::format("The reminders could not be brought up to date: {}", error.what()));
+    }
+}
+
+Limit Reorder::set(const PluginCall& call, const LimitSet::Params& params) const {
+    return limit_in(call.once<contract::RecordPut>([&] {
+        const Limit limit = limit_of(params, goods_known(call));
+        contract::RecordPut::Params put;
+        put.collection = collection;
+        put.name = limit.good;
+        put.document = to_json(limit).as_object();
+        return put;
+    }));
+}
+
+LimitList::Result Reorder::list(const PluginCall& call, const Nothing&) const {
+    return {limits_kept(call)};
+}
+
+LimitRemove::Result Reorder::remove(const PluginCall& call,
+                                    const LimitRemove::Params& params) const {
+    const auto done = call.once<contract::LedgerTogether>([&] {
+        const auto goods = goods_known(call);
+        const auto* good = find_good(goods, params.good);
+        const std::string name = good != nullptr ? good->name : params.good;
+        contract::LedgerTogether::Params writes;
+        writes.steps.push_back(step_of<contract::RecordRemove>({std::string(collection), name}));
+        writes.steps.push_back(step_of<contract::ReminderClear>({reminder_name(name)}));
+        return writes;
+    });
+    return {read_as<contract::RecordRemove::Result>(done.results.at(0), Unknown::passed_over)
+                .was_there};
+}
+
+LimitCheck::Result Reorder::check(const PluginCall& call, const LimitCheck::Params& params) const {
+    const auto limits = limits_kept(call);
+    const Scene scene = scene_of(call);
+    const auto* good = params.good ? find_good(scene.goods, *params.good) : nullptr;
+    const auto name = good != nullptr ? std::optional{good->name} : params.good;
+    LimitCheck::Result result;
+    result.day = scene.today;
+    for (const auto& limit : limits) {
+        if (name && limit.good != *name)
+            continue;
+        auto standing = standing_of(limit, scene);
+        if (standing.low || !standing.goods || params.all || name)
+            result.standings.push_back(std::move(standing));
+    }
+    if (name && result.standings.empty())
+        throw Error(ErrorKind::not_found, "no_limit", fmt::format("'{}' has no limit.", *name),
+                    fmt::format("Set one: barm limit set '{}' AMOUNT", *name), "/good");
+    return result;
+}
+
+void Reorder::stock_moved(const contract::Event&) const {
+    refresh();
+}
+
+void Reorder::record_moved(const contract::Event& event) const {
+    const auto is = [&](const char* member, std::string_view wanted) {
+        const auto* value = event.about.if_contains(member);
+        return value != nullptr && value->is_string() && value->get_string() == wanted;
+    };
+    if (is("owner", identity.name) && is("collection", collection))
+        refresh();
+}
+
+void Reorder::refresh() const {
+    const auto limits = limits_kept(host_);
+    const auto reminders = host_.call<contract::ReminderList>({true}).reminders;
+    const Scene scene = limits.empty() ? Scene{} : scene_of(host_);
+    std::set<std::string> wanted;
+    for (const auto& limit : limits) {
+        const auto standing = standing_of(limit, scene);
+        if (!standing.low)
+            continue;
+        const auto name = reminder_name(limit.good);
+        wanted.insert(name);
+        const auto before = std::ranges::find(reminders, name, &contract::Reminder::name);
+        (void)host_.call<contract::ReminderPost>(
+            reminder_of(standing, before == reminders.end() ? nullptr : &*before));
+    }
+    for (const auto& reminder : reminders)
+        if (reminder.owner == identity.name && !wanted.contains(reminder.name))
+            (void)host_.call<contract::ReminderClear>({reminder.name});
+}
+
+} // namespace barmkeep::reorder

@@ -1,0 +1,37 @@
+// The plugin of limits and their reminders.
+#pragma once
+
+#include "plugins/reorder/standing.hpp"
+#include "sdk/plugin/plugin.hpp"
+
+namespace barmkeep::reorder {
+
+/// Keeps nothing in memory: the limits are records, and every event has the reminders computed
+/// anew from the cellar as it is.  So a missed event costs nothing but time.
+///
+/// Thread safety: any method on any thread.
+class Reorder final : public plugin::Plugin {
+public:
+    static constexpr plugin::Identity identity{"reorder", "0.1.0"};
+
+    static void declare(plugin::Declaration<Reorder>& declaration);
+    /// Brings the reminders up to date; a failure of that is logged and does not stop the start.
+    Reorder(const plugin::Host& host, const Nothing& settings);
+
+    [[nodiscard]] Limit set(const plugin::PluginCall& call, const LimitSet::Params& params) const;
+    [[nodiscard]] LimitList::Result list(const plugin::PluginCall& call, const Nothing&) const;
+    [[nodiscard]] LimitRemove::Result remove(const plugin::PluginCall& call,
+                                             const LimitRemove::Params& params) const;
+    [[nodiscard]] LimitCheck::Result check(const plugin::PluginCall& call,
+                                           const LimitCheck::Params& params) const;
+
+private:
+    void stock_moved(const contract::Event& event) const;
+    void record_moved(const contract::Event& event) const;
+    /// Posts the reminders of goods that are low and clears those of goods that are not.
+    void refresh() const;
+
+    const plugin::Host& host_;
+};
+
+} // namespace barmkeep::reorder

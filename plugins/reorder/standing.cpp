@@ -1,0 +1,186 @@
+#include "plugins/reorder/standing.hpp"
+
+#include "sdk/method/nearest.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <fmt/format.h>
+
+namespace barmkeep::reorder {
+namespace {
+
+using contract::Brew;
+using contract::Good;
+using contract::GoodClass;
+
+bool same_letters(std::string_view a, std::string_view b) {
+    const auto lower = [](char c) {
+        return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    };
+    return std::ranges::equal(a, b, {}, lower, lower);
+}
+
+const Good& require_good(std::span<const Good> goods, const std::string& name) {
+    if (const auto* good = find_good(goods, name))
+        return *good;
+    std::vector<std::string> known;
+    for (const auto& one : goods)
+        known.push_back(one.name);
+    const auto near = nearest(name, known);
+    throw Error(ErrorKind::not_found, "good_unknown", fmt::format("There is no good '{}'.", name),
+                near ? fmt::format("Did you mean '{}'?", *near)
+                     : "See what there is: barm good list; make it known: barm good add",
+                "/good");
+}
+
+Amount usual_up_to(const Amount& at_least, const Good& good) {
+    if (good.package)
+        return {at_least.steps + good.package->steps, at_least.measure};
+    if (good.measure == Measure::pieces)
+        return {at_least.steps + 1, at_least.measure};
+    return {at_least.steps * 2, at_least.measure};
+}
+
+std::int64_t set_aside_for(const Brew& brew, const std::string& good) {
+    std::int64_t steps = 0;
+    for (const auto& part : brew.set_aside)
+        if (part.good == good)
+            steps += part.amount.steps;
+    return steps;
+}
+
+/// The brew day that takes what lies there to the limit; null if it is there already.
+const Brew* brew_that_takes(std::vector<const Brew*>& planned, std::int64_t there,
+                            const Limit& limit) {
+    if (there <= limit.at_least.steps)
+        return nullptr;
+    std::ranges::sort(planned, [](const Brew* a, const Brew* b) {
+        return std::pair{a->day, a->number} < std::pair{b->day, b->number};
+    });
+    for (const Brew* brew : planned) {
+        there -= set_aside_for(*brew, limit.good);
+        if (there <= limit.at_least.steps)
+            return brew;
+    }
+    return nullptr;
+}
+
+void set_due(Standing& standing, const Limit& limit, const Scene& scene) {
+    std::vector<const Brew*> planned;
+    for (const auto& brew : scene.brews)
+        if (brew.state == contract::BrewState::planned)
+            planned.push_back(&brew);
+    const std::int64_t there = standing.free.steps + standing.set_aside.steps;
+    standing.due = scene.today;
+    if (const Brew* brew = brew_that_takes(planned, there, limit)) {
+        standing.brew = brew->number;
+        const auto lead = static_cast<int>(std::max<std::int64_t>(1, limit.lead_days));
+        standing.due = std::max(scene.today, plus_days(brew->day, -lead));
+    }
+}
+
+std::string title_of(const Standing& standing) {
+    const auto missing = to_text(*standing.missing);
+    if (standing.goods == GoodClass::concentrate)
+        return fmt::format("Can again: {} {} of {}", missing,
+                           standing.missing->steps == 1 ? "jar" : "jars", standing.good);
+    if (!standing.packages)
+        return fmt::format("Buy {} of {}", missing, standing.good);
+    return fmt::format("Buy {} {} of {} ({} each)", *standing.packages,
+                       *standing.packages == 1 ? "package" : "packages", standing.good,
+                       to_text(*standing.package));
+}
+
+std::string detail_of(const Standing& standing, const Limit& limit) {
+    auto detail =
+        fmt::format("{} free, the limit is {}; {} brings it to {}.", to_text(standing.free),
+                    to_text(limit.at_least), to_text(*standing.missing), to_text(limit.up_to));
+    if (standing.set_aside.steps > 0)
+        detail += fmt::format("  {} more is set aside.", to_text(standing.set_aside));
+    if (standing.brew)
+        detail += fmt::format("  Brew day {} takes it there.", *standing.brew);
+    return detail;
+}
+
+} // namespace
+
+const Good* find_good(std::span<const Good> goods, const std::string& name) {
+    const auto exact = std::ranges::find(goods, name, &Good::name);
+    if (exact != goods.end())
+        return &*exact;
+    const auto alike = std::ranges::find_if(
+        goods, [&](const Good& good) { return same_letters(good.name, name); });
+    return alike == goods.end() ? nullptr : &*alike;
+}
+
+Limit limit_of(const LimitSet::Params& params, std::span<const Good> goods) {
+    const Good& good = require_good(goods, params.good);
+    Limit limit;
+    limit.good = good.name;
+    limit.at_least = params.at_least.as(good.measure, "/at_least");
+    if (limit.at_least.steps < 0)
+        throw Error(ErrorKind::params, "out_of_range", "A limit cannot be below nothing.",
+                    "Write 0 to be reminded when nothing is left.", "/at_least");
+    limit.up_to =
+        params.up_to ? params.up_to->as(good.measure, "/up_to") : usual_up_to(limit.at_least, good);
+    if (limit.up_to.steps <= limit.at_least.steps)
+        throw Error(ErrorKind::params, "out_of_range",
+                    fmt::format("To have {} again would leave {} at its limit of {}.",
+                                to_text(limit.up_to), good.name, to_text(limit.at_least)),
+                    "Say with up_to how much there should be afterwards: more than the limit.",
+                    "/up_to");
+    limit.lead_days = params.lead_days;
+    return limit;
+}
+
+Standing standing_of(const Limit& limit, const Scene& scene) {
+    Standing standing;
+    standing.good = limit.good;
+    standing.at_least = limit.at_least;
+    standing.up_to = limit.up_to;
+    standing.free = standing.set_aside = {0, limit.at_least.measure};
+    const auto good = std::ranges::find(scene.goods, limit.good, &Good::name);
+    if (good == scene.goods.end()) {
+        standing.detail = fmt::format("No good has this name any more.  If it was renamed, set its "
+                                      "limit anew and remove this one: barm limit remove '{}'",
+                                      limit.good);
+        return standing;
+    }
+    standing.goods = good->goods;
+    standing.package = good->package;
+    const auto shelf = std::ranges::find(scene.shelves, limit.good, &contract::Shelf::good);
+    if (shelf != scene.shelves.end()) {
+        standing.free = shelf->free;
+        standing.set_aside = shelf->set_aside;
+    }
+    standing.low = standing.free.steps <= limit.at_least.steps;
+    if (!standing.low)
+        return standing;
+    standing.missing = {limit.up_to.steps - standing.free.steps, limit.up_to.measure};
+    if (good->package && good->package->steps > 0 && good->goods != GoodClass::concentrate)
+        standing.packages =
+            (standing.missing->steps + good->package->steps - 1) / good->package->steps;
+    set_due(standing, limit, scene);
+    standing.title = title_of(standing);
+    standing.detail = detail_of(standing, limit);
+    return standing;
+}
+
+std::string reminder_name(std::string_view good) {
+    return fmt::format("reorder:{}", good);
+}
+
+contract::ReminderPost::Params reminder_of(const Standing& standing,
+                                           const contract::Reminder* before) {
+    assert(standing.low && standing.title && standing.due);
+    contract::ReminderPost::Params post{reminder_name(standing.good), *standing.title,
+                                        standing.detail, *standing.due};
+    if (before == nullptr)
+        return post;
+    const bool same = before->title == post.title && before->detail == post.detail;
+    if (same || before->state != contract::ReminderState::done)
+        post.due = std::min(post.due, before->due);
+    return post;
+}
+
+} // namespace barmkeep::reorder

@@ -1,0 +1,49 @@
+// How a good stands against its limit, and the reminder that follows.
+//
+// A good is low when what is free to use (on hand less set aside, none of it on hold) is at its
+// limit or below.  Two days matter then: if what lies there, set aside or not, is at the limit
+// already, it is due today; otherwise the first brew day that takes it there is found, and it is
+// due before that, by the lead time or at least a day.
+//
+// Thread safety: pure functions.
+#pragma once
+
+#include "plugins/reorder/messages.hpp"
+#include "sdk/contract/reminder.hpp"
+
+#include <span>
+
+namespace barmkeep::reorder {
+
+/// The cellar as a limit sees it.
+struct Scene {
+    Date today;
+    std::vector<contract::Shelf> shelves;
+    std::vector<contract::Good> goods;
+    std::vector<contract::Brew> brews; ///< planned ones
+};
+
+/// The good of that name, in its own spelling or another case; null if there is none.
+[[nodiscard]] const contract::Good* find_good(std::span<const contract::Good> goods,
+                                              const std::string& name);
+
+/// The limit that a request asks for.
+///
+/// `up_to` left out is a package above the limit, or a piece, or twice the limit.
+/// Throws Error(not_found) for an unknown good (with the nearest name), Error(params) for amounts
+/// of another measure, below zero, or an `up_to` that is not above the limit.
+[[nodiscard]] Limit limit_of(const LimitSet::Params& params, std::span<const contract::Good> goods);
+
+/// A limit whose good is gone is not low, and its detail says so.
+[[nodiscard]] Standing standing_of(const Limit& limit, const Scene& scene);
+
+/// The name of a good's reminder.
+[[nodiscard]] std::string reminder_name(std::string_view good);
+
+/// The reminder of a good that is low.  The due day of the one that is there already is kept if it
+/// is earlier, so that a reminder does not become younger day by day; one that was done and whose
+/// figures have changed since begins anew.  REQUIRES: `standing.low`.
+[[nodiscard]] contract::ReminderPost::Params reminder_of(const Standing& standing,
+                                                         const contract::Reminder* before);
+
+} // namespace barmkeep::reorder

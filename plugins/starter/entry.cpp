@@ -1,0 +1,3 @@
+#include "plugins/starter/starter.hpp"
+
+BARMKEEP_PLUGIN(barmkeep::starter::Starter)

@@ -1,0 +1,101 @@
+// Starters made: starter.make, starter.feed, and the records of them.
+#pragma once
+
+#include "plugins/starter/plan_messages.hpp"
+
+namespace barmkeep::starter {
+
+/// A starter as it is kept.
+struct Made {
+    std::int64_t number = 0;
+    std::int64_t steps_made = 0;
+    Plan plan;
+    static constexpr auto fields() {
+        return std::tuple{field<&Made::number>("Its number."),
+                          field<&Made::steps_made>("Steps made so far."),
+                          field<&Made::plan>("The plan it follows, with the jars really opened in "
+                                             "the steps made.")};
+    }
+};
+
+/// What a method that opens jars answers.
+struct Taken {
+    Made starter;
+    std::vector<std::int64_t> entries;
+    std::vector<contract::Line> lines;
+    static constexpr auto fields() {
+        return std::tuple{field<&Taken::starter>("The starter."),
+                          field<&Taken::entries>("Numbers of the journal entries."),
+                          field<&Taken::lines>("What was taken from the shelf.")};
+    }
+};
+
+struct StarterMake {
+    static constexpr About about{
+        "starter.make", Access::keep, Effect::writes,
+        "Makes the first step of a starter as starter.plan shows it: takes yeast and jars from the "
+        "shelf and keeps a record of it."};
+    using Params = Wish;
+    using Result = Taken;
+};
+
+struct StarterFeed {
+    static constexpr About about{
+        "starter.feed", Access::keep, Effect::writes,
+        "Makes the next step of a starter: takes its jars from the shelf and notes it."};
+    struct Params {
+        std::int64_t number = 0;
+        std::optional<std::string> concentrate;
+        std::optional<std::string> nutrient;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::number>("The starter's number.").positional().at_least(1),
+                field<&Params::concentrate>("Lot or good of the jars to open; those that expire "
+                                            "first if left out.")
+                    .length(1, 60),
+                field<&Params::nutrient>("Lot or good of the nutrient, to be taken from the shelf.")
+                    .length(1, 60)};
+        }
+    };
+    using Result = Taken;
+};
+
+struct StarterShow {
+    static constexpr About about{"starter.show", Access::look, Effect::reads,
+                                 "Shows one starter that was made."};
+    struct Params {
+        std::int64_t number = 0;
+        static constexpr auto fields() {
+            return std::tuple{
+                field<&Params::number>("The starter's number.").positional().at_least(1)};
+        }
+    };
+    using Result = Made;
+};
+
+struct StarterList {
+    static constexpr About about{"starter.list", Access::look, Effect::reads,
+                                 "Lists the starters made, first made first."};
+    struct Params {
+        std::int64_t limit = contract::page_size_usual;
+        std::optional<std::string> cursor;
+        static constexpr auto fields() {
+            return std::tuple{field<&Params::limit>("Starters in a page.")
+                                  .defaulted()
+                                  .between(1, contract::page_size_max),
+                              field<&Params::cursor>("Where to go on: the `next` of the page "
+                                                     "before.")
+                                  .length(1, 200)};
+        }
+    };
+    struct Result {
+        std::vector<Made> starters;
+        std::optional<std::string> next;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::starters>("The starters."),
+                              field<&Result::next>("Cursor of the next page, if there is one.")};
+        }
+    };
+};
+
+} // namespace barmkeep::starter

@@ -1,0 +1,49 @@
+// The cells a wort wants, and the yeast a starter begins with.
+//
+// Thread safety: pure functions.
+#pragma once
+
+#include "plugins/starter/living_yeast.hpp"
+#include "plugins/starter/plan_messages.hpp"
+#include "sdk/brewing/errors.hpp"
+
+namespace barmkeep::starter {
+
+struct Need {
+    Range<brewing::Cells> range;
+    brewing::Cells target;
+    std::string reason;
+};
+
+/// Living cells for a wort: the range of all sources, and the figure to go by: the brewer's own
+/// (`pitch`), that of the pitching rate he named (`rate`), or the recommended one.
+///
+/// `yeast` is what is pitched: dry yeast straight from its pack has rates of its own.
+/// Throws Error(params) for a rate that does not exist or does not hold for the wort, and for wort
+/// that no source speaks of.
+[[nodiscard]] Need cells_wanted(const Wish& wish, brewing::Volume volume, brewing::Gravity gravity,
+                                Material yeast);
+
+/// An amount of one lot.
+struct YeastTaken {
+    contract::Lot lot;
+    Amount amount;
+};
+
+/// The yeast a starter begins with: of the lot or good wished for; or else what the brew day has
+/// set aside; or else that which expires first, of the brew day's strain if there is any of it.
+/// Throws Error(not_found) or Error(not_enough) if there is none or less than wanted.
+[[nodiscard]] std::vector<YeastTaken>
+yeast_for(const Wish& wish, std::span<const contract::Shelf> shelves, const contract::Brew* brew);
+
+/// Runs `work`, and turns a figure that no formula holds for into Error(params) at `pointer`.
+template <class Work>
+auto in_range(std::string_view pointer, Work work) {
+    try {
+        return work();
+    } catch (const brewing::OutOfRange& error) {
+        throw Error(ErrorKind::params, "out_of_range", error.what(), error.advice(), pointer);
+    }
+}
+
+} // namespace barmkeep::starter

@@ -1,0 +1,31 @@
+// The whole plan of a starter, from what is on the shelf and what is wished for.
+//
+// Thread safety: pure functions.
+#pragma once
+
+#include "plugins/starter/jars.hpp"
+#include "plugins/starter/settings.hpp"
+
+namespace barmkeep::starter {
+
+/// The cellar as a plan sees it, read at one moment.
+struct Scene {
+    Date today;
+    std::vector<contract::Shelf> shelves;
+    std::optional<contract::Brew> brew; ///< the brew day wished for
+    std::vector<contract::JarSize> sizes;
+    std::vector<contract::Flask> flasks;
+};
+
+/// Throws Error for a wish that cannot be read or that the shelf or the sources cannot answer; each
+/// says what to do.
+[[nodiscard]] Plan make_plan(const Wish& wish, const Scene& scene, const Settings& settings);
+
+/// Gives a step its jars, water and nutrient, out of `stock`.
+void fill_step(Step& step, std::vector<JarStock>& stock, const Scene& scene,
+               const Settings& settings);
+
+/// What to say about the jars of a step: leftovers, jars past their day, gravity not measured.
+[[nodiscard]] std::vector<std::string> jar_warnings(const Step& step, const Scene& scene);
+
+} // namespace barmkeep::starter

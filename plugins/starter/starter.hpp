@@ -1,0 +1,33 @@
+// The plugin of yeast and starters.
+#pragma once
+
+#include "plugins/starter/making.hpp"
+#include "sdk/plugin/plugin.hpp"
+
+namespace barmkeep::starter {
+
+/// Thread safety: holds nothing but its settings, so any method may run on any thread.
+class Starter final : public plugin::Plugin {
+public:
+    static constexpr plugin::Identity identity{"starter", "0.1.0"};
+    using Settings = starter::Settings;
+
+    static void declare(plugin::Declaration<Starter>& declaration);
+    Starter(const plugin::Host& host, const Settings& settings);
+
+    [[nodiscard]] StarterYeast::Result yeast(const plugin::PluginCall& call,
+                                             const StarterYeast::Params& params) const;
+    [[nodiscard]] Plan plan(const plugin::PluginCall& call, const Wish& wish) const;
+    [[nodiscard]] Taken make(const plugin::PluginCall& call, const Wish& wish) const;
+    [[nodiscard]] Taken feed(const plugin::PluginCall& call,
+                             const StarterFeed::Params& params) const;
+    [[nodiscard]] Made show(const plugin::PluginCall& call,
+                            const StarterShow::Params& params) const;
+    [[nodiscard]] StarterList::Result list(const plugin::PluginCall& call,
+                                           const StarterList::Params& params) const;
+
+private:
+    Settings settings_;
+};
+
+} // namespace barmkeep::starter
