@@ -8,7 +8,7 @@
 namespace barmkeep::brewing {
 namespace {
 
-constexpr double air = 1.2; // kg/m3, as in density.hpp
+constexpr double air = air_density.in(kilogram_per_cubic_metre);
 
 void require_calibration(Temperature calibration) {
     require_within("temperature the hydrometer was made for", calibration.celsius(), 0.0, 40.0,

@@ -40,6 +40,12 @@ RC_GTEST_PROP(Hydrometer, NeedsNoCorrectionAtItsOwnTemperature, ()) {
     RC_ASSERT(std::abs(correct_hydrometer(reading, own, own).added) < 1e-11);
 }
 
+RC_GTEST_PROP(Hydrometer, MadeForTwentyDegreesReadsTheApparentGravityThere, ()) {
+    const double reading = within(1.0, 1.2);
+    const Temperature own = Temperature::celsius(20.0);
+    RC_ASSERT(std::abs(correct_hydrometer(reading, own, own).gravity.sg() - reading) < 1e-12);
+}
+
 RC_GTEST_PROP(Hydrometer, ReadsLowInWarmWort, ()) {
     const Temperature calibration = Temperature::celsius(20.0);
     const double reading = within(1.0, 1.15);

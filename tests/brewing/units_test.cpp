@@ -138,6 +138,7 @@ TEST(ParseLength, ReadsHeadspaceAndAltitude) {
     EXPECT_DOUBLE_EQ(parse_length("1 in").in(metre), 0.0254);
     EXPECT_DOUBLE_EQ(parse_length("5' 3\"").in(inch), 63.0);
     EXPECT_DOUBLE_EQ(parse_length("-86 m").in(metre), -86.0);
+    EXPECT_DOUBLE_EQ(parse_length("-5 ft 3 in").in(inch), -63.0);
 }
 
 TEST(ParseGravity, ReadsSpecificGravityAndPlato) {

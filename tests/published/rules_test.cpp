@@ -1,6 +1,7 @@
 // Published rules that are tables, not formulas: altitude bands, the boiling caution, efficiencies,
 // units, and that every source key resolves.
 #include "sdk/brewing/canner_gauge.hpp"
+#include "sdk/brewing/density.hpp"
 #include "sdk/brewing/dilution.hpp"
 #include "sdk/brewing/fuel.hpp"
 #include "sdk/brewing/units.hpp"
@@ -65,6 +66,43 @@ TEST(Efficiencies, AreSpannedByThePublishedOnes) {
             ours = efficiency(ElectricPlate::resistance);
         EXPECT_GE(row.number("efficiency"), ours.low) << row.place();
         EXPECT_LE(row.number("efficiency"), ours.high) << row.place();
+    }
+}
+
+TEST(HeatingValues, AreThoseOfTheTable) {
+    const auto of = [](const std::string& fuel, const std::string& unit, const std::string& basis) {
+        for (const Row& row : read_csv("canning/fuel_energy.csv"))
+            if (row["fuel"] == fuel && row["unit"] == unit && row["basis"].starts_with(basis))
+                return row.number("value");
+        throw std::runtime_error{"no such fuel: " + fuel};
+    };
+    const Energy useful = 1.0 * kilowatt_hour;
+    const Energy burnt = useful / efficiency(GasBurner::cooktop).likely;
+    const Mass propane = propane_for(useful, GasBurner::cooktop).likely;
+    const Volume gas = natural_gas_for(useful, GasBurner::cooktop).likely;
+    // Printed to 5, 1 and 1 in the last digit.
+    EXPECT_NEAR(burnt / parse_energy("1 BTU") / propane.in(pound), of("propane", "Btu/lb", "gross"),
+                5.0);
+    EXPECT_NEAR(burnt / parse_energy("1 BTU") / (gas / parse_volume("1728 in3")),
+                of("natural gas", "Btu/ft3", "gross (EIA 2021)"), 0.5);
+    EXPECT_NEAR(parse_energy("1 kWh") / parse_energy("1 BTU"), of("electricity", "Btu/kWh", "-"),
+                0.5);
+}
+
+TEST(Points, OfAPoundAddedToAGallonAreFewerThanMadeUpToOne) {
+    for (const Row& row : read_csv("extract/ppg_convention.csv")) {
+        const double points = row.number("ppg");
+        const double share = ExtractPotential::of_points_per_pound_gallon(points).mass_fraction();
+        EXPECT_NEAR(made_up(share * pound, 1.0 * us_gallon).gravity.sg(),
+                    row.number("SG_1lb_made_up_to_1gal"), 0.000005)
+            << row.place();
+        const Mass water = 1.0 * us_gallon * water_density(reference_temperature);
+        const Wort added = dissolve(share * pound, water + (1.0 - share) * pound);
+        // Those were computed by the ICUMSA polynomial, which differs by up to 0.00003.
+        EXPECT_NEAR(added.gravity.sg(), row.number("SG_1lb_added_to_1gal_water"), 0.00003)
+            << row.place();
+        EXPECT_NEAR(added.volume.in(us_gallon), row.number("volume_gal_when_added"), 0.0001)
+            << row.place();
     }
 }
 
