@@ -1,0 +1,57 @@
+// The cautions that every answer of this plugin carries.
+//
+// Wort is a low-acid food and no tested process for it exists.  So nothing that plans, logs or
+// opens a jar answers without the cautions for that moment; they are made here and nowhere else.
+#pragma once
+
+#include "sdk/method/about.hpp"
+
+#include <string>
+#include <vector>
+
+namespace barmkeep::canning {
+
+struct Caution {
+    std::string key;
+    std::string text;
+    std::string source;
+    static constexpr auto fields() {
+        return std::tuple{field<&Caution::key>("A stable word for it."),
+                          field<&Caution::text>("The caution."),
+                          field<&Caution::source>("Who says so; docs/safety.md has addresses.")};
+    }
+};
+
+/// What is being done.  Some cautions belong to every moment, some to a few.
+enum class Moment { planning, process, running, sealing, storing, opening };
+constexpr auto words(Moment) {
+    using W = Word<Moment>;
+    return std::array{W{Moment::planning, "planning"}, W{Moment::process, "process"},
+                      W{Moment::running, "running"},   W{Moment::sealing, "sealing"},
+                      W{Moment::storing, "storing"},   W{Moment::opening, "opening"}};
+}
+
+/// The cautions of a moment, the gravest first; never empty.
+[[nodiscard]] std::vector<Caution> cautions(Moment moment);
+/// All there are, once each.
+[[nodiscard]] std::vector<Caution> all_cautions();
+
+/// canning.cautions
+struct CanningCautions {
+    static constexpr About about{"canning.cautions", Access::look, Effect::reads,
+                                 "Tells the cautions of canning wort, with their sources."};
+    struct Params {
+        std::optional<Moment> moment;
+        static constexpr auto fields() {
+            return std::tuple{field<&Params::moment>("Only those of this moment.").positional()};
+        }
+    };
+    struct Result {
+        std::vector<Caution> cautions;
+        static constexpr auto fields() {
+            return std::tuple{field<&Result::cautions>("The cautions, the gravest first.")};
+        }
+    };
+};
+
+} // namespace barmkeep::canning

@@ -1,0 +1,3 @@
+#include "plugins/canning/canning.hpp"
+
+BARMKEEP_PLUGIN(barmkeep::canning::Canning)

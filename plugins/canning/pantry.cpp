@@ -1,0 +1,108 @@
+#include "plugins/canning/plan.hpp"
+
+#include "sdk/method/nearest.hpp"
+
+#include <algorithm>
+
+namespace barmkeep::canning {
+namespace {
+
+using contract::Good;
+using contract::GoodClass;
+
+template <class Named>
+const Named* named(const std::vector<Named>& all, std::string_view name) {
+    const auto found = std::ranges::find(all, name, &Named::name);
+    return found == all.end() ? nullptr : &*found;
+}
+
+template <class Named>
+Error not_known(std::string_view kind, const std::vector<Named>& all, std::string_view name,
+                std::string_view field, std::string_view how) {
+    std::vector<std::string> names;
+    for (const auto& one : all)
+        names.push_back(one.name);
+    const auto near = nearest(name, names);
+    return {ErrorKind::not_found, "unknown_" + std::string(kind),
+            "No " + std::string(kind) + " is named '" + std::string(name) + "'.",
+            near ? "Did you mean '" + *near + "'?" : std::string(how), "/" + std::string(field)};
+}
+
+} // namespace
+
+const contract::JarSize& Pantry::jar(std::string_view name) const {
+    if (const auto* found = named(equipment.jars, name))
+        return *found;
+    throw not_known("jar", equipment.jars, name, "jar",
+                    "Make the jar size known with jar.set: fill one to the headspace with water "
+                    "and weigh it.");
+}
+
+const contract::Canner* Pantry::canner(const std::optional<std::string>& name) const {
+    if (name) {
+        if (const auto* found = named(equipment.canners, *name))
+            return found;
+        throw not_known("canner", equipment.canners, *name, "canner",
+                        "Make the canner known with canner.set.");
+    }
+    if (equipment.canners.size() > 1)
+        throw Error(ErrorKind::params, "missing", "There are several canners.",
+                    "Name the one to use.", "/canner");
+    return equipment.canners.empty() ? nullptr : &equipment.canners.front();
+}
+
+const Good& Pantry::good(GoodClass goods_class, const std::optional<std::string>& name,
+                         std::string_view field) const {
+    const std::string word{word_of(goods_class)};
+    if (name) {
+        const auto* found = named(goods, *name);
+        if (found == nullptr)
+            throw not_known("good", goods, *name, field, "Make it known with good.add.");
+        if (found->goods != goods_class)
+            throw Error(ErrorKind::params, "wrong_class",
+                        "'" + *name + "' is of class " + std::string(word_of(found->goods)) +
+                            ", not " + word + ".",
+                        "Name a good of class " + word + ".", "/" + std::string(field));
+        return *found;
+    }
+    const auto is_of_class = [&](const Good& one) {
+        return one.goods == goods_class;
+    };
+    const auto count = std::ranges::count_if(goods, is_of_class);
+    if (count != 1)
+        throw Error(count == 0 ? ErrorKind::not_found : ErrorKind::params,
+                    count == 0 ? "unknown_good" : "missing",
+                    count == 0 ? "The cellar knows no good of class " + word + "."
+                               : "The cellar knows several goods of class " + word + ".",
+                    count == 0 ? "Make one known with good.add." : "Name the one to use.",
+                    "/" + std::string(field));
+    return *std::ranges::find_if(goods, is_of_class);
+}
+
+std::vector<contract::Lot> Pantry::free_lots(std::string_view good_name) const {
+    const auto shelf = std::ranges::find(shelves, good_name, &contract::Shelf::good);
+    std::vector<contract::Lot> lots;
+    if (shelf != shelves.end())
+        std::ranges::copy_if(shelf->lots, std::back_inserter(lots),
+                             [](const contract::Lot& lot) { return lot.free.steps > 0; });
+    return lots;
+}
+
+Amount Pantry::free_of(const Good& good) const {
+    Amount sum{0, good.measure};
+    for (const auto& lot : free_lots(good.name))
+        sum.steps += lot.free.steps;
+    return sum;
+}
+
+std::int64_t capacity_of(const contract::Canner& canner, std::string_view jar) {
+    const auto found = std::ranges::find(canner.capacity, jar, &contract::Capacity::jar);
+    if (found == canner.capacity.end())
+        throw Error(ErrorKind::conflict, "capacity_unknown",
+                    "It is not known how many '" + std::string(jar) + "' jars the canner '" +
+                        canner.name + "' takes.",
+                    "State it with canner.set.", "/canner");
+    return found->count;
+}
+
+} // namespace barmkeep::canning

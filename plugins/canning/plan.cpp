@@ -1,0 +1,207 @@
+#include "plugins/canning/plan.hpp"
+
+#include "sdk/brewing/errors.hpp"
+#include "sdk/brewing/units.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace barmkeep::canning {
+namespace {
+
+using brewing::gram;
+using brewing::Mass;
+using contract::Good;
+using contract::GoodClass;
+
+constexpr std::int64_t jars_max = 1000;
+
+/// A plan while it is made.
+class Planner {
+public:
+    Planner(const Wanted& wanted, const Pantry& pantry)
+        : wanted_{wanted}, pantry_{pantry}, jar_{pantry.jar(wanted.jar)},
+          canner_{pantry.canner(wanted.canner)}, extract_{pantry.good(GoodClass::extract,
+                                                                      wanted.extract, "extract")},
+          strength_{wanted.makes, wanted.at, wanted.weigh}, need_{need_of(strength_)} {
+        for (const auto& lot : pantry.free_lots(extract_.name))
+            lots_.push_back({lot.code, as_mass(lot.free), potential_of(lot.facts, extract_.name),
+                             lot.supplier, lot.best_by});
+    }
+
+    Plan made(const SensibleRange& sensible) {
+        const std::int64_t jars = count_jars();
+        const Allocation allocation = allocate(lots_, need_, jars);
+        plan_.jar = jar_.name;
+        plan_.jars = jars;
+        plan_.cautions = cautions(Moment::planning);
+        if (jars > 0)
+            describe_jars(allocation, jars, sensible);
+        add_loads(jars);
+        add_needs(allocation, jars);
+        add_old_lots();
+        return std::move(plan_);
+    }
+
+private:
+    std::int64_t count_jars() {
+        if (wanted_.jars && wanted_.fill_canner)
+            throw Error(ErrorKind::params, "too_much_said",
+                        "Give a number of jars or fill_canner, not both.", "Leave one out.",
+                        "/fill_canner");
+        if (wanted_.jars) {
+            plan_.limit = "the jars wanted";
+            return *wanted_.jars;
+        }
+        if (wanted_.fill_canner) {
+            if (canner_ == nullptr)
+                throw Error(ErrorKind::not_found, "unknown_canner", "No canner is known to fill.",
+                            "Make it known with canner.set.", "/canner");
+            plan_.limit = "the canner '" + canner_->name + "'";
+            return std::min(capacity_of(*canner_, jar_.name) * wanted_.loads, jars_max);
+        }
+        return from_stock();
+    }
+
+    std::int64_t from_stock() {
+        const std::int64_t by_extract = allocate(lots_, need_, jars_max).jars;
+        const Good& lids = pantry_.good(GoodClass::lids, wanted_.lids, "lids");
+        const std::int64_t by_lids = pantry_.free_of(lids).steps;
+        plan_.limit = by_lids < by_extract ? "lids on hand" : "extract on hand";
+        return std::min(by_lids, by_extract);
+    }
+
+    void describe_jars(const Allocation& allocation, std::int64_t jars,
+                       const SensibleRange& sensible) {
+        std::vector<JarGroup> groups = allocation.groups;
+        std::vector<ExtractLot> lots = lots_;
+        // With nothing on the shelf the jar is described by what the good itself is known to yield.
+        if (groups.empty()) {
+            lots = {{LotCode{}, Mass{}, potential_of(extract_.facts, extract_.name), {}, {}}};
+            lots.front().free = 1e6 * gram;
+            groups = allocate(lots, need_, 1).groups;
+        }
+        plan_.each = content_of_all(groups, lots, jar_.fill, strength_);
+        if (const auto concern = strength_concern(plan_.each, sensible))
+            plan_.concerns.push_back(*concern);
+        if (allocation.jars < jars)
+            plan_.concerns.push_back("The extract on hand fills " +
+                                     std::to_string(allocation.jars) + " of " +
+                                     std::to_string(jars) + " jars; the card is for those.");
+        write_card(allocation);
+    }
+
+    void write_card(const Allocation& allocation) {
+        std::vector<Mass> taken(lots_.size());
+        std::int64_t first = 1;
+        for (const JarGroup& group : allocation.groups) {
+            CardLine line;
+            line.first = first;
+            line.last = first + group.jars - 1;
+            first += group.jars;
+            for (const Part& part : group.parts) {
+                line.extract.push_back({lots_[part.lot].code, part.mass, ounces_of(part.mass)});
+                taken[part.lot] += part.mass * static_cast<double>(group.jars);
+            }
+            line.water = content_of(group, lots_, jar_.fill, strength_).water;
+            line.water_ounces = ounces_of(line.water);
+            line.nutrient = wanted_.nutrient_in_jar;
+            plan_.card.push_back(std::move(line));
+        }
+        for (std::size_t i = 0; i < lots_.size(); ++i)
+            if (taken[i] > Mass{})
+                plan_.lots.push_back({lots_[i].code, taken[i], ounces_of(taken[i]),
+                                      Range<double>{lots_[i].points}, lots_[i].supplier,
+                                      lots_[i].best_by});
+    }
+
+    void add_loads(std::int64_t jars) {
+        if (canner_ == nullptr) {
+            plan_.concerns.emplace_back("No canner is known, so the loads are not counted.");
+            return;
+        }
+        const std::int64_t most = capacity_of(*canner_, jar_.name);
+        for (std::int64_t left = jars; left > 0; left -= most)
+            plan_.loads.push_back(std::min(left, most));
+    }
+
+    void add_needs(const Allocation& allocation, std::int64_t jars) {
+        Mass wanted = allocation.missing;
+        for (const Taken& taken : plan_.lots)
+            wanted += taken.mass;
+        if (lots_.empty() && jars > 0)
+            wanted = plan_.each.weighed * static_cast<double>(jars);
+        // Rests too small for a jar are free but of no use, so what is missing is told as it is.
+        add_need(extract_, amount_of(wanted), lots_.empty() ? wanted : allocation.missing);
+        for (const auto& [name, amount] : used_beside_extract(wanted_, pantry_, jars))
+            add_need(named(name), amount, std::nullopt);
+        plan_.feasible = plan_.buying.empty() && jars > 0;
+        if (!wanted_.nutrient)
+            plan_.concerns.emplace_back("No nutrient is planned; about a quarter teaspoon a jar is "
+                                        "common practice, no source.");
+    }
+
+    const Good& named(const std::string& name) const {
+        return *std::ranges::find(pantry_.goods, name, &Good::name);
+    }
+
+    void add_need(const Good& good, const Amount& need, std::optional<Mass> missing) {
+        Need row{good.name, need, pantry_.free_of(good), {0, good.measure}, good.package, {}};
+        row.short_by.steps = missing ? amount_of(*missing).steps
+                                     : std::max<std::int64_t>(0, need.steps - row.free.steps);
+        if (row.short_by.steps > 0 && good.package && good.package->steps > 0)
+            row.buy = (row.short_by.steps + good.package->steps - 1) / good.package->steps;
+        if (row.short_by.steps > 0)
+            plan_.buying.push_back(row);
+        plan_.needs.push_back(std::move(row));
+    }
+
+    void add_old_lots() {
+        for (const Taken& taken : plan_.lots)
+            if (taken.best_by && *taken.best_by < pantry_.today)
+                plan_.concerns.push_back("Lot " + to_text(taken.lot) + " is past its best by, " +
+                                         to_text(*taken.best_by) + ".");
+    }
+
+    const Wanted& wanted_;
+    const Pantry& pantry_;
+    const contract::JarSize& jar_;
+    const contract::Canner* canner_;
+    const Good& extract_;
+    Strength strength_;
+    JarNeed need_;
+    std::vector<ExtractLot> lots_;
+    Plan plan_;
+};
+
+/// The science's refusals, as errors of the request that asked for it.
+[[noreturn]] void refuse(const brewing::OutOfRange& fault) {
+    throw Error(ErrorKind::params, "out_of_range", fault.what(), fault.advice());
+}
+
+} // namespace
+
+std::vector<std::pair<std::string, Amount>>
+used_beside_extract(const Wanted& wanted, const Pantry& pantry, std::int64_t jars) {
+    std::vector<std::pair<std::string, Amount>> used;
+    used.emplace_back(pantry.good(GoodClass::lids, wanted.lids, "lids").name, pieces(jars));
+    if (wanted.nutrient.has_value() != wanted.nutrient_in_jar.has_value())
+        throw Error(ErrorKind::params, "missing",
+                    "Nutrient needs both its name and how much goes into a jar.",
+                    "Give `nutrient` and `nutrient_in_jar`, or neither.",
+                    wanted.nutrient ? "/nutrient_in_jar" : "/nutrient");
+    if (wanted.nutrient)
+        used.emplace_back(pantry.good(GoodClass::nutrient, wanted.nutrient, "nutrient").name,
+                          amount_of(*wanted.nutrient_in_jar * static_cast<double>(jars)));
+    return used;
+}
+
+Plan plan(const Wanted& wanted, const Pantry& pantry, const SensibleRange& sensible) {
+    try {
+        return Planner{wanted, pantry}.made(sensible);
+    } catch (const brewing::OutOfRange& fault) {
+        refuse(fault);
+    }
+}
+
+} // namespace barmkeep::canning

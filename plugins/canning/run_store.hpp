@@ -1,0 +1,67 @@
+// Runs and processes as they are kept in the cellar's records.
+#pragma once
+
+#include "plugins/canning/plan.hpp"
+#include "plugins/canning/run_document.hpp"
+#include "sdk/contract/entry.hpp"
+#include "sdk/contract/record.hpp"
+#include "sdk/plugin/host.hpp"
+
+namespace barmkeep::canning {
+
+inline constexpr std::string_view canning_owner = "canning";
+
+/// A run with the version of its record, so that two who write at once do not undo each other.
+struct KeptRun {
+    RunDocument document;
+    std::int64_t version = 0;
+};
+
+/// A process as it is kept: with what was known of its pressure when it was recorded.
+struct KeptProcess {
+    Process process;
+    AtAltitude at_altitude;
+    static constexpr auto fields() {
+        return std::tuple{field<&KeptProcess::process>("The process."),
+                          field<&KeptProcess::at_altitude>("What was known of its pressure.")};
+    }
+};
+
+/// Throws Error(not_found, "unknown_run").
+[[nodiscard]] KeptRun kept_run(const plugin::Requester& core, std::int64_t run);
+[[nodiscard]] std::vector<KeptRun> all_runs(const plugin::Requester& core);
+[[nodiscard]] contract::RecordPut::Params put_run(const KeptRun& run);
+/// The document in the answer of a put.
+[[nodiscard]] RunDocument document_of(const contract::Record& record);
+
+/// The number of the next run, and the record that takes it.
+struct NextRun {
+    std::int64_t run = 0;
+    contract::RecordPut::Params counter;
+};
+[[nodiscard]] NextRun next_run(const plugin::Requester& core);
+
+/// Throws Error(not_found, "unknown_process").
+[[nodiscard]] KeptProcess kept_process(const plugin::Requester& core, std::string_view name);
+[[nodiscard]] std::vector<KeptProcess> all_processes(const plugin::Requester& core);
+
+[[nodiscard]] Pantry pantry(const plugin::Requester& core);
+
+/// All records of a collection, by name.
+[[nodiscard]] std::vector<contract::Record> all_records(const plugin::Requester& core,
+                                                        std::string_view collection);
+/// All entries that touch a lot or belong to a brew day, newest first.
+[[nodiscard]] std::vector<contract::Entry> all_entries(const plugin::Requester& core,
+                                                       contract::EntryList::Params params);
+
+/// The conversion by which a run ended, if it has; a corrected one does not count.
+[[nodiscard]] std::optional<contract::Entry> conversion_of(const plugin::Requester& core,
+                                                           const RunDocument& run);
+/// The lots of jars that a run made.
+[[nodiscard]] std::vector<contract::Lot> lots_of(const plugin::Requester& core,
+                                                 const RunDocument& run);
+/// The run that made a lot, if one did.
+[[nodiscard]] std::optional<std::int64_t> run_of(const plugin::Requester& core,
+                                                 const contract::Lot& lot);
+
+} // namespace barmkeep::canning

@@ -1,0 +1,99 @@
+#include "plugins/canning/store.hpp"
+
+#include "sdk/brewing/canner_gauge.hpp"
+#include "sdk/brewing/errors.hpp"
+
+#include <algorithm>
+
+namespace barmkeep::canning {
+
+std::vector<std::string> temperature_warnings(brewing::Temperature temperature) {
+    if (temperature.celsius() > 35)
+        return {"Above 35 C (95 F): jars must never be kept so warm, for spores that survived may "
+                "grow.  Look at every jar, and when in doubt throw it out."};
+    if (temperature.celsius() > 21)
+        return {"Above 21 C (70 F): a cooler place keeps jars better; 10 to 21 C is advised."};
+    if (temperature.celsius() <= 0)
+        return {"At or below freezing: frozen jars may lose their seals.  Look at each lid."};
+    if (temperature.celsius() < 10)
+        return {"Below 10 C (50 F): 10 to 21 C is advised."};
+    return {};
+}
+
+std::string reason_of(const std::vector<Sign>& signs, const std::optional<std::string>& note) {
+    std::string text;
+    for (const Sign sign : signs)
+        text += (text.empty() ? "" : ", ") + std::string(word_of(sign));
+    if (note)
+        text += (text.empty() ? "" : ": ") + *note;
+    constexpr std::size_t reason_length_max = 400;
+    text.resize(std::min(text.size(), reason_length_max));
+    return text;
+}
+
+void check_signs(const std::vector<Sign>& signs, const std::optional<std::string>& note) {
+    if (!note && std::ranges::find(signs, Sign::other) != signs.end())
+        throw Error(ErrorKind::params, "missing", "Another sign was found, but not which.",
+                    "Say in `note` what it is.", "/note");
+}
+
+std::vector<std::string> opening_checklist() {
+    return {
+        "Look: lid hollow and tight, no leak, no dried streaks from the top, no rising "
+        "bubbles, no unnatural colour.  Any of these: do not open it, throw it out.",
+        "Listen while opening: air goes in with a short sigh.  No sound, or liquid that "
+        "spurts or hisses out: throw it out.",
+        "Smell: wort and nothing else.  Look for mould on the liquid and under the lid.",
+        "Never taste.",
+        "When in doubt, throw it out safely.",
+        "Boil the diluted wort before use, as for any starter.",
+        "Record it: opening.record with looked, listened and smelled, or with the signs found."};
+}
+
+std::vector<std::string> opening_stops(const contract::Lot& lot, Date today) {
+    std::vector<std::string> stops;
+    if (lot.on_hand.steps == 0)
+        stops.emplace_back("There are none left by the ledger.");
+    if (lot.hold)
+        stops.push_back("On hold: " + *lot.hold);
+    if (lot.best_by && *lot.best_by < today)
+        stops.push_back("Past its best by, " + to_text(*lot.best_by) + ".");
+    return stops;
+}
+
+std::string what_now(bool used, const std::vector<Sign>& signs) {
+    if (used)
+        return "Boil the diluted wort, cool it, pitch.  If anything seems wrong after all, throw "
+               "it out.";
+    const bool open =
+        std::ranges::any_of(signs, [](Sign sign) { return sign != Sign::swollen_lid; });
+    const std::string wash = "  Wash hands and everything it touched.";
+    if (open)
+        return "Do not taste it.  Cover the jar and its contents with water, boil for 30 minutes, "
+               "then throw them away." +
+               wash;
+    return "Do not open or taste it.  A jar that is still sealed goes into a bag and out; one "
+           "that leaks is covered with water and boiled for 30 minutes first." +
+           wash;
+}
+
+void require_jars(const contract::Lot& lot) {
+    if (lot.goods == contract::GoodClass::concentrate ||
+        lot.goods == contract::GoodClass::bought_can)
+        return;
+    throw Error(ErrorKind::params, "wrong_class",
+                "Lot " + to_text(lot.code) + " (" + lot.good + ") is no jar of concentrate.",
+                "Name a lot of jars; their codes begin with J.", "/lot");
+}
+
+std::optional<Seconds> boil_time(std::optional<brewing::Length> altitude) {
+    if (!altitude)
+        return std::nullopt;
+    try {
+        return Seconds{brewing::caution_boil_time(*altitude)};
+    } catch (const brewing::OutOfRange&) {
+        return std::nullopt;
+    }
+}
+
+} // namespace barmkeep::canning

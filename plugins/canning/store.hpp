@@ -1,0 +1,33 @@
+// What the store's temperature and the signs on a jar mean.
+//
+// Thread safety: pure functions.
+#pragma once
+
+#include "plugins/canning/shelf_messages.hpp"
+
+namespace barmkeep::canning {
+
+/// What a temperature means for stored jars (S23 S24): best at 10 to 21 C, never above 35 C.
+[[nodiscard]] std::vector<std::string> temperature_warnings(brewing::Temperature temperature);
+
+/// "swollen_lid, mould: found at the back"; why jars were thrown out.
+[[nodiscard]] std::string reason_of(const std::vector<Sign>& signs,
+                                    const std::optional<std::string>& note);
+
+/// Throws Error(params, "missing") for the sign `other` without a note.
+void check_signs(const std::vector<Sign>& signs, const std::optional<std::string>& note);
+
+/// What to do before a jar is opened, in order.
+[[nodiscard]] std::vector<std::string> opening_checklist();
+/// Why a lot's jars should not be opened now.
+[[nodiscard]] std::vector<std::string> opening_stops(const contract::Lot& lot, Date today);
+/// What to do with a jar once its opening is recorded.
+[[nodiscard]] std::string what_now(bool used, const std::vector<Sign>& signs);
+
+/// Throws Error(params, "wrong_class") for a lot that is no jar of concentrate.
+void require_jars(const contract::Lot& lot);
+
+/// The published caution's boiling time at an altitude; nothing where it is not published.
+[[nodiscard]] std::optional<Seconds> boil_time(std::optional<brewing::Length> altitude);
+
+} // namespace barmkeep::canning
