@@ -228,9 +228,11 @@ TEST(Once, TheJournalSeesThePluginAndThePerson) {
     FakeHost host;
     Caller seen;
     host.stand_in<contract::ReminderPost>(
-        [&](const Call& call, const contract::ReminderPost::Params&) {
+        [&](const Call& call, const contract::ReminderPost::Params& params) {
             seen = call.caller;
-            return contract::Reminder{};
+            contract::Reminder posted;
+            posted.due = params.due;
+            return posted;
         });
     host.start<Tally>();
     (void)host.call("tally.note", {{"name", "jars"}});

@@ -1,0 +1,163 @@
+// Calls through the host, and every way in which a plugin can spoil one.
+#include "tests/host/fixture.hpp"
+
+#include "sdk/contract/ledger.hpp"
+#include "sdk/contract/reminder.hpp"
+
+#include <future>
+
+namespace barmkeep::host::test {
+namespace {
+
+using namespace std::chrono_literals;
+using testing::HasSubstr;
+
+class Calling : public HostTest {
+protected:
+    Calling() {
+        put("tally");
+        put("rogue");
+    }
+};
+
+TEST_F(Calling, AnAnswerComesBack) {
+    options_.settings["tally"] = {{"first", 40}};
+    start();
+    const json::value answer = result("tally.count", {{"by", 2}});
+    EXPECT_EQ(answer.at("count"), 42);
+    EXPECT_EQ(answer.at("caller"), "anna");
+}
+
+TEST_F(Calling, AnErrorComesBackWhole) {
+    start();
+    const Error told = error("tally.fail", {{"how", "error"}});
+    EXPECT_EQ(told.kind(), ErrorKind::not_enough);
+    EXPECT_EQ(told.reason(), "too_little");
+}
+
+TEST_F(Calling, RubbishIsAnErrorToTheCallerAndALineInTheLog) {
+    start();
+    for (const auto* method : {"rogue.rubbish", "rogue.infinite", "rogue.neither", "rogue.bare"})
+        EXPECT_EQ(error(method).reason(), "plugin_rubbish") << method;
+    EXPECT_EQ(error("rogue.twice").reason(), "plugin_answered_twice");
+    EXPECT_EQ(error("rogue.silent").reason(), "plugin_silent");
+    host_.reset();
+    EXPECT_THAT(log(), HasSubstr("plugin rogue: rogue.twice: the plugin answered more than once"));
+    EXPECT_THAT(log(), HasSubstr("rogue.silent: the plugin returned without an answer"));
+}
+
+TEST_F(Calling, AnExceptionDoesNotGetFurtherThanTheCall) {
+    start();
+    EXPECT_EQ(error("rogue.throw").reason(), "plugin_threw");
+    EXPECT_EQ(error("rogue.stone").reason(), "plugin_threw");
+    EXPECT_EQ(result("tally.count").at("count"), 1);
+}
+
+TEST_F(Calling, APluginThatCallsItselfWithoutEndIsEnded) {
+    start();
+    EXPECT_EQ(error("rogue.circle").reason(), "too_deep");
+    EXPECT_EQ(error("tally.circle").reason(), "too_deep");
+}
+
+TEST_F(Calling, ACallThatHasEndedCanNeitherBeAnsweredNorCalledFrom) {
+    start();
+    (void)call("rogue.silent");
+    EXPECT_EQ(error("rogue.ended").reason(), "call_ended");
+    host_.reset();
+    EXPECT_THAT(log(), HasSubstr("a call that has ended is dropped"));
+}
+
+TEST_F(Calling, ParamsThatAreNeitherObjectNorArrayAreRefused) {
+    start();
+    EXPECT_EQ(error("rogue.primitive").kind(), ErrorKind::request);
+    EXPECT_TRUE(gate_.heard().empty());
+}
+
+TEST_F(Calling, APluginCallsAnotherOnItsOwnThread) {
+    options_.workers = 1; // which would wait for itself, were another one needed
+    start();
+    const json::value answer = result("rogue.count", {{"by", 3}});
+    EXPECT_EQ(answer.at("count"), 3);
+    EXPECT_EQ(answer.at("caller"), "rogue for anna");
+}
+
+TEST_F(Calling, ASlowPluginIsAnsweredForAndItsLateAnswerDropped) {
+    options_.call_time_max = 30ms;
+    start();
+    const Error told = error("rogue.slow");
+    EXPECT_EQ(told.kind(), ErrorKind::unavailable);
+    EXPECT_EQ(told.reason(), "plugin_slow");
+    host_.reset(); // ends when the late answer has come
+    EXPECT_THAT(log(), HasSubstr("rogue.slow: the answer came too late and is dropped"));
+}
+
+TEST_F(Calling, ACallThatWasGivenUpCanDoNothingMore) {
+    options_.call_time_max = 30ms;
+    start();
+    EXPECT_EQ(error("rogue.after").reason(), "plugin_slow");
+    host_.reset();
+    EXPECT_TRUE(gate_.heard().empty());
+}
+
+TEST_F(Calling, AStuckPluginDoesNotHoldUpTheOthers) {
+    options_.call_time_max = 30ms;
+    options_.workers = 1;
+    start();
+    for (int i = 0; i < 3; ++i)
+        EXPECT_EQ(error("rogue.gate").reason(), "plugin_slow");
+    EXPECT_EQ(result("tally.count").at("count"), 1);
+    EXPECT_EQ(result("tally.count").at("count"), 2);
+    gate_.open();
+}
+
+TEST_F(Calling, TheCallersCancellationReachesThePlugin) {
+    start();
+    std::stop_source source;
+    Call mine = circumstances();
+    mine.cancelled = source.get_token();
+    std::promise<Outcome> outcome;
+    methods_.start("rogue.slow", mine, nullptr,
+                   [&](Outcome told) { outcome.set_value(std::move(told)); });
+    source.request_stop();
+    const Outcome told = outcome.get_future().get();
+    EXPECT_EQ(std::get<json::value>(told), "at last");
+}
+
+TEST_F(Calling, OnePluginMayBeCalledSeveralTimesAtOnce) {
+    start();
+    std::vector<std::future<Outcome>> calls;
+    for (int i = 0; i < 3; ++i)
+        calls.push_back(std::async(std::launch::async, [&] { return call("rogue.gate"); }));
+    gate_.wait_for(3);
+    gate_.open();
+    for (auto& one : calls)
+        EXPECT_TRUE(std::holds_alternative<json::value>(one.get()));
+    EXPECT_EQ(gate_.most_at_once(), 3);
+}
+
+TEST_F(Calling, TheOutermostRequestsDigestGoesAlongWithKeysMadeFromItsKey) {
+    Call seen;
+    add_direct<contract::LedgerRecall>(methods_, "core", [](const Call&, const auto&) {
+        return contract::LedgerRecall::Result{};
+    });
+    add_direct<contract::ReminderPost>(methods_, "core",
+                                       [&](const Call& asked, const auto& params) {
+                                           seen = asked;
+                                           contract::Reminder posted;
+                                           posted.title = params.title;
+                                           posted.due = params.due;
+                                           return posted;
+                                       });
+    start();
+    (void)result("tally.note", {{"name", "jars"}, {"key", "k7"}});
+    EXPECT_EQ(seen.key, "k7/1");
+    EXPECT_EQ(seen.digest, request_digest("tally.note", {{"name", "jars"}}));
+    EXPECT_EQ(seen.caller.name, "tally for anna");
+    EXPECT_EQ(seen.caller.plugin, "tally");
+    EXPECT_EQ(seen.depth, 1);
+    (void)result("tally.note", {{"name", "jars"}});
+    EXPECT_TRUE(seen.key.empty());
+}
+
+} // namespace
+} // namespace barmkeep::host::test

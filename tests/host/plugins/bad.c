@@ -1,0 +1,111 @@
+/* Plugins that must not get past the host's checks, one a definition. */
+#include "sdk/abi/barmkeep_plugin.h"
+
+#include <string.h>
+
+#if defined(BAD_DESCRIPTION)
+static const char description[] = "I am a plugin, believe me";
+#elif defined(BAD_SCHEMA)
+static const char description[] =
+    "{\"name\": \"schemaless\", \"version\": \"1\", \"methods\": [{\"name\": \"schemaless.go\", "
+    "\"access\": \"look\", \"effect\": \"reads\", \"doc\": \"Goes.\", \"params\": "
+    "{\"type\": \"object\", \"properties\": 5}, \"result\": {}}]}";
+#elif defined(BAD_START)
+static const char description[] = "{\"name\": \"refusing\", \"version\": \"1\"}";
+#elif defined(BAD_START_MUTE)
+static const char description[] = "{\"name\": \"mute\", \"version\": \"1\"}";
+#elif defined(BAD_GREEDY)
+/* Its second method is one of the core's. */
+static const char description[] =
+    "{\"name\": \"greedy\", \"version\": \"1\", \"methods\": ["
+    "{\"name\": \"greedy.go\", \"access\": \"look\", \"effect\": \"reads\", \"doc\": \"Goes.\", "
+    "\"params\": {\"type\": \"object\"}, \"result\": {}}, "
+    "{\"name\": \"test.gate\", \"access\": \"look\", \"effect\": \"reads\", \"doc\": \"Takes.\", "
+    "\"params\": {\"type\": \"object\"}, \"result\": {}}]}";
+#else
+static const char description[] = "{\"name\": \"bad\", \"version\": \"1\"}";
+#endif
+
+static int state;
+static void call(void* self, barmkeep_call_number number, const barmkeep_request* request);
+
+static void describe(barmkeep_sink sink, void* context) {
+    (void)call, (void)state; /* not every variant of this file uses them otherwise */
+    sink(context, description, strlen(description));
+}
+
+static void* start(const barmkeep_host* host, const char* settings, size_t settings_length,
+                   barmkeep_sink failure, void* failure_context) {
+    (void)host, (void)settings, (void)settings_length, (void)failure, (void)failure_context;
+#if defined(BAD_START)
+    static const char error[] = "{\"code\": 3, \"message\": \"Not today.\", \"data\": {\"faults\": "
+                                "[{\"reason\": \"moody\", \"message\": \"Not today.\", "
+                                "\"pointer\": \"\", \"hint\": \"Come back tomorrow.\"}]}}";
+    failure(failure_context, error, strlen(error));
+    return NULL;
+#elif defined(BAD_START_MUTE)
+    return NULL;
+#else
+    return &state;
+#endif
+}
+
+static void call(void* self, barmkeep_call_number number, const barmkeep_request* request) {
+    (void)self, (void)number, (void)request;
+}
+
+static void event(void* self, const char* text, size_t length) {
+    (void)self, (void)text, (void)length;
+}
+
+static void stop(void* self) {
+    (void)self;
+}
+
+static const barmkeep_plugin plugin = {
+#if defined(BAD_SIZE)
+    sizeof(barmkeep_plugin) - sizeof(void*),
+#else
+    sizeof(barmkeep_plugin),
+#endif
+#if defined(BAD_MAGIC)
+    0x0badcafe,
+#else
+    BARMKEEP_PLUGIN_MAGIC,
+#endif
+#if defined(BAD_NEWER_MAJOR)
+    BARMKEEP_ABI_MAJOR + 1,
+#elif defined(BAD_OLDER_MAJOR)
+    BARMKEEP_ABI_MAJOR - 1,
+#else
+    BARMKEEP_ABI_MAJOR,
+#endif
+#if defined(BAD_MINOR)
+    BARMKEEP_ABI_MINOR + 1,
+#else
+    BARMKEEP_ABI_MINOR,
+#endif
+    describe,
+    start,
+#if defined(BAD_LACKING)
+    NULL,
+#else
+    call,
+#endif
+    event,
+    stop};
+
+#if defined(BAD_MISSING)
+const barmkeep_plugin* some_other_function(void);
+const barmkeep_plugin* some_other_function(void) {
+    return &plugin;
+}
+#elif defined(BAD_NOTHING)
+const barmkeep_plugin* barmkeep_plugin_entry(void) {
+    return plugin.size == 0 ? &plugin : NULL;
+}
+#else
+const barmkeep_plugin* barmkeep_plugin_entry(void) {
+    return &plugin;
+}
+#endif

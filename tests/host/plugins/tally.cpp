@@ -1,0 +1,3 @@
+#include "tests/plugin/samples.hpp"
+
+BARMKEEP_PLUGIN(barmkeep::plugin::test::Tally)
