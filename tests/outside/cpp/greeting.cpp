@@ -1,0 +1,3 @@
+#include "greeting.hpp"
+
+BARMKEEP_PLUGIN(Greeting)

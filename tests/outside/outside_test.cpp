@@ -1,0 +1,78 @@
+// Plugins that know nothing of this tree but the installed SDK, in the daemon's host.
+#include "daemon/host/host.hpp"
+
+#include <fstream>
+#include <gmock/gmock.h>
+#include <spdlog/sinks/null_sink.h>
+
+namespace barmkeep::host {
+namespace {
+
+namespace fs = std::filesystem;
+
+class Outside : public testing::Test {
+protected:
+    Outside() {
+        std::string name = (fs::path{BARMKEEP_OUTSIDE_DIR} / "folder-XXXXXX").string();
+        if (::mkdtemp(name.data()) == nullptr)
+            throw std::runtime_error("no folder can be made in " BARMKEEP_OUTSIDE_DIR);
+        folder_ = fs::canonical(name);
+        options_.folders = {folder_};
+        options_.trust.checked_from = folder_;
+    }
+    ~Outside() override {
+        host_.reset();
+        fs::remove_all(folder_);
+    }
+
+    void start(const fs::path& built) {
+        const fs::path file = folder_ / built.filename();
+        fs::copy_file(fs::path{BARMKEEP_OUTSIDE_DIR} / built, file);
+        fs::permissions(file, static_cast<fs::perms>(0644));
+        const auto log = std::make_shared<spdlog::logger>(
+            "test", std::make_shared<spdlog::sinks::null_sink_mt>());
+        host_.emplace(options_, methods_, clock_, log);
+        host_->start_all();
+    }
+
+    Outcome call(std::string_view method, const json::value& params) {
+        Call call;
+        call.caller = {"anna", Access::look, ""};
+        return methods_.call(method, call, &params);
+    }
+
+    fs::path folder_;
+    MethodTable methods_;
+    ManualClock clock_{parse_instant("2026-03-14T08:00:00Z")};
+    Host::Options options_;
+    std::optional<Host> host_;
+};
+
+TEST_F(Outside, APluginInCppThroughFindPackage) {
+    options_.settings["greeting"] = {{"word", "Prost"}};
+    start("cpp/greeting.so");
+    EXPECT_EQ(std::get<json::value>(call("greeting.say", {{"to", "Anna"}})).at("text"),
+              "Prost, Anna!");
+    const Outcome wrong = call("greeting.say", {{"too", "Anna"}});
+    EXPECT_EQ(std::get<Error>(wrong).reason(), "unknown_field");
+}
+
+TEST_F(Outside, APluginInPlainCWithNothingButTheHeader) {
+    start("counter.so");
+    EXPECT_EQ(std::get<json::value>(call("counter.ask", json::object{})).at("asked"), 1);
+    EXPECT_EQ(std::get<json::value>(call("counter.ask", json::object{})).at("asked"), 2);
+    EXPECT_EQ(std::get<Error>(call("counter.ask", {{"x", 1}})).kind(), ErrorKind::params);
+    host_->retire("counter");
+    host_->add("counter");
+    EXPECT_EQ(std::get<json::value>(call("counter.ask", json::object{})).at("asked"), 1);
+}
+
+TEST_F(Outside, ThePackageKnowsWhereTheDaemonLooksForPlugins) {
+    std::ifstream file{fs::path{BARMKEEP_OUTSIDE_DIR} / "cpp/plugin_dir.txt"};
+    std::string told;
+    std::getline(file, told);
+    EXPECT_EQ(told, BARMKEEP_INSTALLED_PLUGINS);
+}
+
+} // namespace
+} // namespace barmkeep::host
