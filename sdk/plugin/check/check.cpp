@@ -13,13 +13,13 @@ namespace {
 std::vector<json::object> absurd_params(const Description& method) {
     const std::string long_text(100'000, 'x');
     const json::array absurd{nullptr,
-                                          -1,
-                                          1e300,
-                                          "",
-                                          long_text,
-                                          json::array{json::array{json::object{}}},
-                                          json::object{{"", json::array{nullptr, 0.5}}},
-                                          "\xf0\x9f\x8d\xba \"\\/"};
+                             -1,
+                             1e300,
+                             "",
+                             long_text,
+                             json::array{json::array{json::object{}}},
+                             json::object{{"", json::array{nullptr, 0.5}}},
+                             "\xf0\x9f\x8d\xba \"\\/"};
     std::vector<json::object> all{{}, {{"no_such_field_of_any_method", absurd[5]}}};
     const auto* properties = method.params.if_contains("properties");
     for (const auto& value : absurd) {
