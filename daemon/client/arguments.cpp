@@ -180,6 +180,13 @@ json::object read_given(const std::vector<Sorted::Given>& given, const Surroundi
 
 } // namespace
 
+std::vector<Option> options_of(const Command& command) {
+    auto options = options_of(command.method.params);
+    if (command.method.effect == Effect::writes)
+        std::erase_if(options, [](const Option& one) { return one.name == request_key_field; });
+    return options;
+}
+
 const std::vector<Option>& global_options() {
     static const std::vector<Option> options = options_of(Kind<Globals>::schema(Direction::taken));
     return options;

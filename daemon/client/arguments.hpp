@@ -1,6 +1,7 @@
 // The words of a command line, sorted into options and operands, and then into params.
 #pragma once
 
+#include "daemon/client/catalogue.hpp"
 #include "daemon/client/globals.hpp"
 #include "daemon/client/value.hpp"
 
@@ -21,6 +22,8 @@ struct Sorted {
     std::size_t used = 0;              ///< words looked at
 };
 
+/// The options of a command: those of its params, less the request key, which is barm's own.
+[[nodiscard]] std::vector<Option> options_of(const Command& command);
 /// The options of Globals.
 [[nodiscard]] const std::vector<Option>& global_options();
 

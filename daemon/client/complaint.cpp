@@ -21,7 +21,9 @@ std::string inner_place(std::string_view pointer) {
 
 std::string paragraph(const std::string& text, const Style& style, std::size_t indent) {
     return std::string(indent, ' ') +
-           wrapped(harmless(text), static_cast<std::size_t>(style.width), indent) + '\n';
+           wrapped(in_letters_of(style, harmless(text)), static_cast<std::size_t>(style.width),
+                   indent) +
+           '\n';
 }
 
 } // namespace

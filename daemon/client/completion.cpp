@@ -92,7 +92,7 @@ const Option* next_operand(const Sorted& sorted, const std::vector<Option>& own)
 
 Candidates for_command(const Command& command, std::vector<std::string> whole, std::size_t first,
                        const std::string& last, const Fetch& fetch) {
-    const auto own = options_of(command.method.params);
+    const auto own = options_of(command);
     if (const auto* option = waiting_option(whole, own))
         return values_of(*option, command, fetch);
     if (last.starts_with("-"))

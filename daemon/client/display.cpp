@@ -76,7 +76,8 @@ void Display::clear_progress() {
 ExitCode Display::complain(const Error& error, std::string_view command,
                            const std::vector<Option>& options) const {
     Style style;
-    style.width = outside_.err_is_terminal ? outside_.width : 100;
+    style.has_utf8 = outside_.has_utf8;
+    style.width = outside_.err_is_terminal ? std::max(outside_.width, 20) : 100;
     outside_.err(globals_.json ? complaint_json(error)
                                : complaint_text(error, command, options, style));
     return exit_code_of(error);

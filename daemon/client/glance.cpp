@@ -1,7 +1,6 @@
 #include "daemon/client/glance.hpp"
 
-#include "daemon/client/table.hpp"
-#include "daemon/client/value_text.hpp"
+#include "daemon/client/shelf.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -11,19 +10,6 @@ namespace {
 
 /// What expires within so many days is marked.
 constexpr int soon_days = 30;
-
-std::string amount_text(const Amount& amount, const Style& style) {
-    return value_text(to_json(amount), Kind<Amount>::schema(Direction::sent), style);
-}
-
-/// Nothing where there is nothing, so that what there is stands out.
-std::string unless_none(const Amount& amount, const Style& style) {
-    return amount.steps == 0 ? "" : amount_text(amount, style);
-}
-
-std::string money_text(Money money, const Style& style) {
-    return value_text(to_json(money), Kind<Money>::schema(Direction::sent), style);
-}
 
 /// "today", "in 7 days", "3 days ago".
 std::string distance_text(Date from, Date to) {
@@ -36,69 +22,11 @@ std::string distance_text(Date from, Date to) {
                     : fmt::format("{} {} ago", -days, days == -1 ? "day" : "days");
 }
 
-struct ShelfColumn {
-    std::string label;
-    bool to_the_right;
-    std::string (*cell)(const contract::Shelf&, const Style&);
-};
-
-/// In the order they are shown.
-const std::vector<ShelfColumn>& shelf_columns() {
-    using contract::Shelf;
-    static const std::vector<ShelfColumn> columns{
-        {"good", false,
-         [](const Shelf& s, const Style&) {
-             return harmless(s.good);
-         }},
-        {"free", true,
-         [](const Shelf& s, const Style& style) {
-             return amount_text(s.free, style);
-         }},
-        {"set aside", true,
-         [](const Shelf& s, const Style& style) {
-             return unless_none(s.set_aside, style);
-         }},
-        {"on hand", true,
-         [](const Shelf& s, const Style& style) {
-             return amount_text(s.on_hand, style);
-         }},
-        {"best by", false,
-         [](const Shelf& s, const Style&) {
-             return s.best_by ? to_text(*s.best_by) : "";
-         }},
-        {"value", true, [](const Shelf& s, const Style& style) {
-             return money_text(s.value, style);
-         }}};
-    return columns;
-}
-
-Table shelf_table(const contract::Glance& glance, const Style& style,
-                  const std::vector<std::string>& without) {
-    Table table;
-    table.rows.resize(glance.shelves.size());
-    for (const auto& column : shelf_columns()) {
-        if (std::find(without.begin(), without.end(), column.label) != without.end())
-            continue;
-        table.columns.push_back({column.label, column.to_the_right});
-        for (std::size_t i = 0; i < glance.shelves.size(); ++i)
-            table.rows[i].push_back(column.cell(glance.shelves[i], style));
-    }
-    table.drop_empty_columns();
-    return table;
-}
-
-std::string shelf_text(const contract::Glance& glance, const Style& style) {
+std::string shelf_lines(const contract::Glance& glance, const Style& style) {
     if (glance.shelves.empty())
         return "  nothing yet; `barm good add` makes a good known, `barm stock buy` fills the "
                "shelf\n";
-    std::vector<std::string> without;
-    for (const char* next : {"value", "on hand", "set aside", "best by"}) {
-        const Table table = shelf_table(glance, style, without);
-        if (table.width() + 2 <= static_cast<std::size_t>(style.width))
-            return table_text(table, style, 2);
-        without.emplace_back(next);
-    }
-    return table_text(shelf_table(glance, style, without), style, 2);
+    return goods_table(glance.shelves, style, 2);
 }
 
 /// "  2026-03-12  " and then the words, wrapped under each other, in the colour of the day.
@@ -178,7 +106,7 @@ std::string glance_text(const contract::Glance& glance, const Style& style) {
            section(style, "Due", due_text(glance, style)) +
            section(style, "Next brew days", brews_text(glance, style)) +
            section(style, "See to", lots_text(glance, style)) +
-           section(style, "Shelf", shelf_text(glance, style));
+           section(style, "Shelf", shelf_lines(glance, style));
 }
 
 } // namespace barmkeep::barm

@@ -41,9 +41,11 @@ struct Globals {
                                    "line; usual where stdout is no terminal (--no-plain)."),
             field<&Globals::quiet>("Print nothing about what was changed, and no notes (-q).")
                 .defaulted(),
-            field<&Globals::pager>("Show long output page by page on a terminal.").defaulted(),
-            field<&Globals::input>("Allow questions.  barm asks none today; --no-input makes "
-                                   "sure of it for scripts.")
+            field<&Globals::pager>("Page long output on a terminal; on unless --no-pager is given.")
+                .defaulted(),
+            field<&Globals::input>(
+                "Allow questions; on unless --no-input is given.  barm asks none "
+                "today.")
                 .defaulted(),
             field<&Globals::color>("When to use colour: auto, always or never."),
             field<&Globals::units>("Units to show: metric or us; the cellar's own if left out.  "

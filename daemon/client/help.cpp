@@ -94,8 +94,7 @@ std::string examples_text(const Catalogue* catalogue) {
     std::string text = "  barm                    the cellar at a glance\n";
     for (const char* method : {"good.add", "stock.buy", "stock.use", "stock.list", "brew.plan"})
         if (const auto* command = catalogue != nullptr ? catalogue->find_method(method) : nullptr)
-            if (const auto line = example_line(*command, options_of(command->method.params));
-                !line.empty())
+            if (const auto line = example_line(*command, options_of(*command)); !line.empty())
                 text += "  " + line + '\n';
     return text + "  barm help stock buy     all about one command\n";
 }
@@ -153,8 +152,10 @@ std::string example_line(const Command& command, const std::vector<Option>& opti
             example = std::string(examples->get_array().front().get_string());
         else if (const auto words = enum_words(option.schema); !words.empty())
             example = words.front();
-        else if (option.name == "good" || option.name == "what")
+        else if (option.name == "good")
             example = "light dry extract";
+        else if (option.name == "what")
+            example = "pint jars";
         else
             return {};
         line += (option.is_positional ? " " : " --" + option.name + " ") + quoted(example);
@@ -163,7 +164,7 @@ std::string example_line(const Command& command, const std::vector<Option>& opti
 }
 
 std::string command_help(const Command& command, const Style& style) {
-    const auto options = options_of(command.method.params);
+    const auto options = options_of(command);
     const std::size_t width = columns(style);
     std::string text = "Usage: " + wrapped(usage_line(command, options), width, 7) + "\n\n" +
                        wrapped(command.method.doc, width, 0) + '\n';

@@ -25,7 +25,7 @@ std::string field_lines(const std::string& name, const json::object& schema, boo
     for (const auto& property : properties_of(inner))
         if (property.value().is_object())
             text += field_lines(property.key(), property.value().get_object(),
-                                is_required(inner, property.key()) && depth >= 0 &&
+                                is_required(inner, property.key()) &&
                                     inner.contains("additionalProperties"),
                                 depth + 1);
     return text;
@@ -40,6 +40,15 @@ std::string fields_text(const json::object& object_schema, bool tell_required) {
     return text.empty() ? "- nothing\n" : text;
 }
 
+/// The request key is told once for all methods.
+json::object params_without_key(const Description& method) {
+    json::object params = method.params;
+    if (auto* properties = params.if_contains("properties");
+        properties != nullptr && method.effect == Effect::writes)
+        properties->as_object().erase(request_key_field);
+    return params;
+}
+
 std::string method_markdown(const Command& command) {
     const Description& method = command.method;
     std::string facts =
@@ -47,8 +56,8 @@ std::string method_markdown(const Command& command) {
     if (method.is_long)
         facts += ", sends progress";
     return fmt::format("### {}\n\n{}\n\n    {}\n\n({}; from {})\n\nParams:\n\n{}\nResult:\n\n{}\n",
-                       method.name, method.doc, usage_line(command, options_of(method.params)),
-                       facts, command.provider, fields_text(method.params, true),
+                       method.name, method.doc, usage_line(command, options_of(command)), facts,
+                       command.provider, fields_text(params_without_key(method), true),
                        fields_text(method.result, false));
 }
 
@@ -79,7 +88,7 @@ std::string man_options(const std::vector<Option>& options, bool positional) {
 }
 
 std::string man_command(const Command& command) {
-    const auto options = options_of(command.method.params);
+    const auto options = options_of(command);
     return fmt::format(".SS {}\n.B {}\n.PP\n{}\n", troff(command.words()),
                        troff(usage_line(command, options)), troff(command.method.doc)) +
            man_options(options, true) + man_options(options, false);
@@ -148,7 +157,7 @@ prints those in force.
 
 std::string methods_markdown(const Catalogue& catalogue) {
     std::string text =
-        "# Methods\n\nEvery method of the daemon and its plugins, with the command that calls it. "
+        "# Methods\n\nEvery method of the daemon and its plugins, with the command that calls it."
         "\nGenerated from the daemon's own description by `barm manual`; do not edit.\n\nA "
         "quantity is a number in the unit named; where text is taken too, a person may\nwrite it "
         "with a unit of his own (`4 oz`, `68 F`).  A writing method also takes `key`:\nthe same "

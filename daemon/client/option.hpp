@@ -33,7 +33,7 @@ struct Option {
     [[nodiscard]] std::string pointer() const;
 };
 
-/// The options for an object schema, in its order.
+/// The options of an object schema, in its order.
 [[nodiscard]] std::vector<Option> options_of(const json::object& params_schema);
 /// The option with this name (dashes, without the leading two), or null.
 [[nodiscard]] const Option* find_option(const std::vector<Option>& options, std::string_view name);

@@ -82,7 +82,7 @@ ExitCode Program::run_front() {
 }
 
 ExitCode Program::run_own(const Command& command, std::size_t first) {
-    options_ = options_of(command.method.params);
+    options_ = options_of(command);
     command_ = command.words();
     const Sorted rest = sort_words(words_, first, options_, all);
     take_globals(rest);
@@ -118,10 +118,7 @@ ExitCode Program::run_method(const std::string& noun, std::size_t first) {
 
 ExitCode Program::run_command(const Command& command, std::size_t first) {
     command_ = command.words();
-    options_ = options_of(command.method.params);
-    std::erase_if(options_, [&](const Option& option) {
-        return command.method.effect == Effect::writes && option.name == request_key_field;
-    });
+    options_ = options_of(command);
     const Sorted rest = sort_words(words_, first, options_, all);
     take_globals(rest);
     if (globals_.help)

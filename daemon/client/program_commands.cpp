@@ -5,6 +5,7 @@
 #include "daemon/client/own_commands.hpp"
 #include "daemon/client/program.hpp"
 #include "daemon/client/render.hpp"
+#include "daemon/client/shelf.hpp"
 #include "daemon/client/table.hpp"
 #include "sdk/client/events.hpp"
 
@@ -34,6 +35,15 @@ std::string event_line(const contract::Event& event, const Style& style) {
     return fmt::format("{}{}{}{}{}{}{}\n", event.sequence, gap,
                        value_text(to_json(event.at), instant, style), gap, harmless(event.topic),
                        gap, facts_text(event.about));
+}
+
+/// The shelf has a layout of its own, for it is looked at most.
+Rendered rendered_result(const Command& command, const json::value& result, const Style& style) {
+    if (command.method.name != contract::StockList::about.name)
+        return render(result, command.method.result, style);
+    std::string text =
+        shelf_text(client::Client::understood<contract::StockList::Result>(result), style);
+    return {text, text.empty() ? "Nothing to show.\n" : ""};
 }
 
 } // namespace
@@ -192,7 +202,7 @@ ExitCode Program::call(const Command& command, const json::object& params) {
         display_->show(result.text + '\n');
         return ExitCode::done;
     }
-    const Rendered rendered = render(result.result, command.method.result, cellar_style());
+    const Rendered rendered = rendered_result(command, result.result, cellar_style());
     if (!rendered.out.empty())
         display_->show(rendered.out);
     if (!rendered.notes.empty())

@@ -52,27 +52,53 @@ bool is_list_of_records(const Member& member) {
            !is_one_value(schema_at(*member.schema, "items"));
 }
 
-Table table_of(const json::array& list, const json::object& item_schema, const Style& style) {
-    Table table;
-    std::vector<std::string> names;
-    for (const auto& property : properties_of(item_schema)) {
-        const json::object& schema =
+/// A column of a table: where its value is in an item.
+struct Place {
+    std::vector<std::string> path;
+    const json::object* schema;
+};
+
+/// The fields of a record within a record are columns of their own: an object is no cell.
+void add_places(const json::object& schema, const std::vector<std::string>& above,
+                std::vector<Place>& places) {
+    for (const auto& property : properties_of(schema)) {
+        const json::object& own =
             property.value().is_object() ? property.value().get_object() : no_schema();
-        table.columns.push_back({label_of(property.key()), is_numeric(schema)});
-        names.emplace_back(property.key());
+        auto path = above;
+        path.emplace_back(property.key());
+        if (shape_of(own) == Shape::record && !is_one_value(own))
+            add_places(own, path, places);
+        else
+            places.push_back({std::move(path), &own});
     }
+}
+
+const json::value* value_at(const json::value& item, const std::vector<std::string>& path) {
+    const json::value* at = &item;
+    for (const auto& name : path) {
+        at = at->is_object() ? at->get_object().if_contains(name) : nullptr;
+        if (at == nullptr)
+            return nullptr;
+    }
+    return at;
+}
+
+Table table_of(const json::array& list, const json::object& item_schema, const Style& style) {
+    std::vector<Place> places;
+    add_places(item_schema, {}, places);
+    Table table;
+    for (const auto& place : places)
+        table.columns.push_back({label_of(place.path.back()), is_numeric(*place.schema)});
     for (const auto& item : list) {
         std::vector<std::string> row;
-        for (const auto& name : names) {
-            const auto* value = item.is_object() ? item.get_object().if_contains(name) : nullptr;
-            row.push_back(
-                value != nullptr
-                    ? value_text(*value, schema_at(properties_of(item_schema), name), style)
-                    : "");
+        for (const auto& place : places) {
+            const auto* value = value_at(item, place.path);
+            row.push_back(value != nullptr ? value_text(*value, *place.schema, style) : "");
         }
         table.rows.push_back(std::move(row));
     }
-    table.drop_empty_columns();
+    if (!style.is_plain) // a program counts on its columns
+        table.drop_empty_columns();
     return table;
 }
 

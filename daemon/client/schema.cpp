@@ -21,7 +21,7 @@ Shape shape_of_list(const json::object& schema) {
 
 std::string bounds_phrase(const json::object& schema) {
     const std::string unit = text_of(schema, "x-unit");
-    const std::string tail = unit.empty() ? "" : " " + unit;
+    const std::string tail = unit.empty() || unit == "SG" ? "" : " " + unit;
     const auto lowest = number_of(schema, "minimum");
     const auto above = number_of(schema, "exclusiveMinimum");
     const auto highest = number_of(schema, "maximum");
@@ -35,6 +35,15 @@ std::string bounds_phrase(const json::object& schema) {
     if (highest)
         phrase += fmt::format("{}at most {}{}", phrase.empty() ? "" : ", ", *highest, tail);
     return phrase;
+}
+
+/// Units whose letter alone does not tell.
+std::string unit_phrase(const std::string& unit) {
+    if (unit == "B")
+        return "billions of cells";
+    if (unit == "SG")
+        return "specific gravity";
+    return unit == "s" ? "seconds" : "number in " + unit;
 }
 
 std::string plain_text(const json::value& value) {
@@ -128,9 +137,9 @@ std::string kind_phrase(const json::object& schema) {
     if (const auto words = enum_words(schema); !words.empty())
         return fmt::format("one of {}", fmt::join(words, ", "));
     if (kind == "amount")
-        return "amount with its unit";
+        return has_type(schema, "string") ? "amount with its unit" : "amount";
     if (kind == "money")
-        return "money, as in 18.50";
+        return "sum of money";
     if (kind == "lot")
         return "lot code";
     if (format == "date")
@@ -138,8 +147,7 @@ std::string kind_phrase(const json::object& schema) {
     if (format == "date-time")
         return "time in UTC";
     if (!unit.empty())
-        return fmt::format("number in {}{}", unit,
-                           has_type(schema, "string") ? ", or text with a unit" : "");
+        return unit_phrase(unit) + (has_type(schema, "string") ? ", or text with a unit" : "");
     switch (shape_of(schema)) {
     case Shape::text:
         return "text";

@@ -23,6 +23,18 @@ std::string Style::alarm(std::string_view text) const {
     return in_colour(*this, "31", text);
 }
 
+std::string in_letters_of(const Style& style, std::string text) {
+    if (style.has_utf8)
+        return text;
+    const auto replace = [&](std::string_view from, std::string_view to) {
+        for (auto at = text.find(from); at != std::string::npos; at = text.find(from))
+            text.replace(at, from.size(), to);
+    };
+    replace("\u00b0", "");
+    replace("\u00b5", "u");
+    return text;
+}
+
 std::size_t width_of(std::string_view text) {
     std::size_t width = 0;
     for (const char c : text)

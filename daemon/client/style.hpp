@@ -22,6 +22,8 @@ struct Style {
     [[nodiscard]] std::string alarm(std::string_view text) const;   ///< overdue, wrong
 };
 
+/// The printers' degree and micro signs in ASCII, where the locale has none.
+[[nodiscard]] std::string in_letters_of(const Style& style, std::string text);
 /// Columns that a UTF-8 text takes: its code points.  Double-width letters count once.
 [[nodiscard]] std::size_t width_of(std::string_view text);
 /// The text with control characters made harmless: a name in the ledger must not steer a

@@ -10,19 +10,6 @@ namespace {
 
 using namespace brewing;
 
-/// The printers' degree sign and micro sign where the locale has none.
-std::string in_letters_of(const Style& style, std::string text) {
-    if (style.has_utf8)
-        return text;
-    const auto replace = [&](std::string_view from, std::string_view to) {
-        for (auto at = text.find(from); at != std::string::npos; at = text.find(from))
-            text.replace(at, from.size(), to);
-    };
-    replace("\u00b0", "");
-    replace("\u00b5", "u");
-    return text;
-}
-
 std::string pressure_text(double number, const json::object& schema, const Style& style) {
     if (text_of(schema, "x-kind") == "absolute_pressure")
         return print(AbsolutePressure::of_canonical(number), style.system);
