@@ -26,7 +26,7 @@ std::string joined_messages(const std::vector<Fault>& faults) {
     std::string all;
     for (const auto& fault : faults) {
         if (!all.empty())
-            all += "; ";
+            all += " "; // each is a sentence
         all += fault.message;
     }
     return all;
