@@ -14,6 +14,8 @@ using plugin::PluginCall;
 using plugin::Requester;
 
 constexpr std::string_view collection = "limits";
+// Comes in place of events that were dropped, to every handler; one of them computes anew.
+constexpr std::string_view missed = "event.missed";
 
 Limit limit_in(const contract::Record& record) {
     try {
@@ -71,8 +73,8 @@ void Reorder::declare(plugin::Declaration<Reorder>& declaration) {
     declaration.method<LimitList>(&Reorder::list);
     declaration.method<LimitRemove>(&Reorder::remove);
     declaration.method<LimitCheck>(&Reorder::check);
-    for (const auto* topic : {"entry.posted", "lot.changed", "brew.changed", "good.changed",
-                              "day.begun", "event.missed"})
+    for (const auto* topic :
+         {"entry.posted", "lot.changed", "brew.changed", "good.changed", "day.begun"})
         declaration.event(topic, &Reorder::stock_moved);
     declaration.event("record.changed", &Reorder::record_moved);
 }
@@ -136,8 +138,9 @@ LimitCheck::Result Reorder::check(const PluginCall& call, const LimitCheck::Para
     return result;
 }
 
-void Reorder::stock_moved(const contract::Event&) const {
-    refresh();
+void Reorder::stock_moved(const contract::Event& event) const {
+    if (event.topic != missed)
+        refresh();
 }
 
 void Reorder::record_moved(const contract::Event& event) const {
@@ -145,7 +148,7 @@ void Reorder::record_moved(const contract::Event& event) const {
         const auto* value = event.about.if_contains(member);
         return value != nullptr && value->is_string() && value->get_string() == wanted;
     };
-    if (is("owner", identity.name) && is("collection", collection))
+    if (event.topic == missed || (is("owner", identity.name) && is("collection", collection)))
         refresh();
 }
 

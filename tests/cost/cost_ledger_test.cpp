@@ -1,0 +1,160 @@
+// The cost plugin on a real ledger.
+#include "plugins/cost/cost.hpp"
+#include "tests/starter/cellar_under_test.hpp"
+#include "tests/starter/shelf_of.hpp"
+
+#include <gmock/gmock.h>
+
+namespace barmkeep::cost {
+namespace {
+
+using brewing::Gravity;
+using brewing::litre;
+using contract::GoodClass;
+using test::day;
+
+Money money(std::string_view text) {
+    return parse_money(text);
+}
+
+/// A cellar that canned 10 jars from 1 kg of extract at 8.00 and 12 lids at 0.25; two failed.
+class CostOnLedger : public testing::Test {
+protected:
+    CostOnLedger() {
+        add("dry extract", GoodClass::extract);
+        add("lids", GoodClass::lids);
+        add("light concentrate", GoodClass::concentrate);
+        buy("dry extract", AmountGiven{Amount{2'000'000, Measure::mass}}, "16.00");
+        buy("lids", AmountGiven{pieces(24)}, "6.00");
+        cellar_.call<contract::CellarSet>({{}, {}, "EUR", {}, {}});
+        jars_ = can();
+        cellar_.start<Cost>();
+    }
+
+    void add(std::string name, GoodClass goods) {
+        contract::GoodAdd::Params params;
+        params.name = std::move(name);
+        params.goods = goods;
+        cellar_.call<contract::GoodAdd>(params);
+    }
+    void buy(std::string good, const AmountGiven& amount, std::string_view paid) {
+        contract::StockBuy::Params params;
+        params.good = std::move(good);
+        params.amount = amount;
+        params.paid = money(paid);
+        cellar_.call<contract::StockBuy>(params);
+    }
+    LotCode can() {
+        contract::StockConvert::Params params;
+        params.inputs = {{"dry extract", AmountGiven{Amount{1'000'000, Measure::mass}}},
+                         {"lids", AmountGiven{pieces(12)}}};
+        contract::ConvertOutput out;
+        out.good = "light concentrate";
+        out.amount = AmountGiven{pieces(10)};
+        out.facts.gravity = Gravity::sg(1.090);
+        out.facts.fill = 0.42 * litre;
+        params.outputs = {out};
+        params.lost = 2;
+        return cellar_.call<contract::StockConvert>(params).lots.at(0).code;
+    }
+    std::int64_t use(std::int64_t count) {
+        contract::StockUse::Params params;
+        params.what = "light concentrate";
+        params.amount = AmountGiven{pieces(count)};
+        return cellar_.call<contract::StockUse>(params).entry;
+    }
+    void note_price() {
+        contract::PriceSet::Params params;
+        params.item = "canned wort";
+        params.price = money("4.50");
+        params.volume = 0.48 * litre;
+        params.gravity = Gravity::sg(1.072);
+        cellar_.call<contract::PriceSet>(params);
+    }
+
+    test::CellarUnderTest cellar_;
+    LotCode jars_;
+};
+
+TEST_F(CostOnLedger, AJarCostsWhatWentIntoIt) {
+    // 8.00 of extract and 3.00 of lids over ten good jars.
+    const auto cost = cellar_.call<CostJar>({});
+    EXPECT_EQ(cost.currency, "EUR");
+    ASSERT_EQ(cost.goods.size(), 1U);
+    EXPECT_EQ(cost.goods[0].jar, money("1.10"));
+    EXPECT_EQ(cost.goods[0].lots.at(0).lot, jars_);
+    EXPECT_TRUE(cost.goods[0].per_litre);
+}
+
+TEST_F(CostOnLedger, TheJarIsHeldAgainstTheCan) {
+    note_price();
+    use(4);
+    const auto wrong = use(1);
+    contract::EntryCorrect::Params undo;
+    undo.sequence = wrong;
+    undo.reason = "not opened";
+    cellar_.call<contract::EntryCorrect>(undo);
+
+    const auto compared = cellar_.call<CostCompare>({});
+    EXPECT_EQ(compared.jar, money("1.10"));
+    EXPECT_EQ(compared.jars, 6);
+    EXPECT_EQ(compared.used_last_year, 4);
+    ASSERT_EQ(compared.cans.size(), 1U);
+    const auto& can = compared.cans[0];
+    // By hand: 1.090 is 21.57 P at 1088.1 g/L, so 98.6 g in 0.42 L; 1.072 is 17.50 P at
+    // 1070.1 g/L, so 89.9 g in 0.48 L.
+    EXPECT_NEAR(compared.extract.in(brewing::gram), 98.6, 0.1);
+    EXPECT_NEAR(can.extract.in(brewing::gram), 89.9, 0.1);
+    EXPECT_NEAR(can.per_100g.units(), 4.50 / 0.899, 0.01);
+    EXPECT_NEAR(can.saving_per_jar.units(), 4.50 * 98.6 / 89.9 - 1.10, 0.01);
+    EXPECT_NEAR(can.saving_last_year.units(), 4 * can.saving_per_jar.units(), 0.00001);
+}
+
+TEST_F(CostOnLedger, ThePartsAreThoseOfTheConversion) {
+    note_price();
+    const auto compared = cellar_.call<CostCompare>({"light concentrate", {}});
+    ASSERT_EQ(compared.parts.size(), 2U);
+    EXPECT_EQ(compared.parts[0].good, "dry extract");
+    EXPECT_EQ(compared.parts[0].jar, money("0.80"));
+    EXPECT_EQ(compared.parts[1].good, "lids");
+    EXPECT_EQ(compared.parts[1].jar, money("0.30"));
+    // 2 of 12 filled jars: the same figure that the ledger told at the conversion, 11.00 / 6.
+    ASSERT_TRUE(compared.lost);
+    EXPECT_EQ(compared.lost->jars, 2);
+    EXPECT_EQ(compared.lost->value, money("1.833333"));
+}
+
+TEST_F(CostOnLedger, WithoutAPriceItSaysHowToNoteOne) {
+    EXPECT_EQ(test::reason_of([&] { return cellar_.call<CostCompare>({}); }), "no_can_price");
+}
+
+TEST_F(CostOnLedger, WithoutFactsItSaysHowToSetThem) {
+    contract::StockConvert::Params params;
+    params.inputs = {{"lids", AmountGiven{pieces(1)}}};
+    contract::ConvertOutput out;
+    add("dark concentrate", GoodClass::concentrate);
+    out.good = "dark concentrate";
+    out.amount = AmountGiven{pieces(1)};
+    params.outputs = {out};
+    cellar_.call<contract::StockConvert>(params);
+    EXPECT_EQ(test::reason_of([&] { return cellar_.call<CostJar>({"dark concentrate"}); }),
+              "extract_unknown");
+    EXPECT_EQ(cellar_.call<CostJar>({}).goods.size(), 2U);
+    EXPECT_EQ(test::reason_of([&] { return cellar_.call<CostCompare>({}); }), "which_concentrate");
+}
+
+TEST_F(CostOnLedger, ALotThatIsUsedUpIsValuedAsItWasMade) {
+    use(10);
+    const auto cost = cellar_.call<CostJar>({to_text(jars_), Gravity::sg(1.040)});
+    EXPECT_TRUE(cost.goods.at(0).lots.at(0).is_empty);
+    EXPECT_EQ(cost.goods[0].jar, money("1.10"));
+    EXPECT_EQ(cost.goods[0].jars, 10);
+}
+
+TEST_F(CostOnLedger, ANameThatIsNoConcentrateIsTold) {
+    EXPECT_EQ(test::reason_of([&] { return cellar_.call<CostJar>({"lids"}); }),
+              "no_such_concentrate");
+}
+
+} // namespace
+} // namespace barmkeep::cost

@@ -1,0 +1,85 @@
+// A shelf made by hand for tests of the plugins.
+#pragma once
+
+#include "sdk/contract/cellar.hpp"
+#include "sdk/contract/equipment.hpp"
+
+namespace barmkeep::test {
+
+inline Date day(std::string_view text) {
+    return parse_date(text);
+}
+
+inline contract::Lot lot_of(std::string_view code, std::string good, contract::GoodClass goods,
+                            Amount amount) {
+    contract::Lot lot;
+    lot.code = parse_lot_code(code);
+    lot.good = std::move(good);
+    lot.goods = goods;
+    lot.on_hand = lot.free = amount;
+    lot.set_aside = {0, amount.measure};
+    return lot;
+}
+
+/// Lots of one good as a shelf; they are the good's in the order given.
+inline contract::Shelf shelf_of(std::vector<contract::Lot> lots) {
+    contract::Shelf shelf;
+    shelf.good = lots.front().good;
+    shelf.goods = lots.front().goods;
+    const Measure measure = lots.front().on_hand.measure;
+    shelf.on_hand = shelf.set_aside = shelf.free = {0, measure};
+    for (const auto& lot : lots) {
+        shelf.on_hand.steps += lot.on_hand.steps;
+        shelf.set_aside.steps += lot.set_aside.steps;
+        shelf.free.steps += lot.free.steps;
+        shelf.value.millionths += lot.value.millionths;
+    }
+    shelf.lots = std::move(lots);
+    return shelf;
+}
+
+/// The code of the lot with that letter and number, its check letter worked out.
+inline std::string code(char letter, std::int64_t number) {
+    return to_text(LotCode(letter, number));
+}
+
+inline contract::Lot jars_of(std::int64_t number, std::int64_t count, double gravity,
+                             double fill_litres, std::string good = "light concentrate") {
+    auto lot =
+        lot_of(code('J', number), std::move(good), contract::GoodClass::concentrate, pieces(count));
+    lot.facts.gravity = brewing::Gravity::sg(gravity);
+    lot.facts.fill = fill_litres * brewing::litre;
+    return lot;
+}
+
+inline contract::Lot packs_of(std::int64_t number, std::int64_t count, std::string_view packed,
+                              std::string good = "ale yeast") {
+    auto lot =
+        lot_of(code('Y', number), std::move(good), contract::GoodClass::yeast, pieces(count));
+    lot.packed = parse_date(packed);
+    lot.facts.form = "liquid";
+    return lot;
+}
+
+/// The reason word of the Error that `work` throws; empty if it throws none.
+template <class Work>
+std::string reason_of(Work work) {
+    try {
+        (void)work();
+    } catch (const Error& error) {
+        return error.reason();
+    }
+    return {};
+}
+
+template <class Work>
+std::string hint_of(Work work) {
+    try {
+        (void)work();
+    } catch (const Error& error) {
+        return error.hint();
+    }
+    return {};
+}
+
+} // namespace barmkeep::test

@@ -1,0 +1,130 @@
+// The starter plugin across the boundary, on a fake host.
+#include "plugins/starter/starter.hpp"
+#include "sdk/plugin/fake_host.hpp"
+#include "tests/starter/shelf_of.hpp"
+
+#include <gmock/gmock.h>
+
+namespace barmkeep::starter {
+namespace {
+
+using plugin::FakeHost;
+using testing::HasSubstr;
+
+class StarterOnFakeHost : public testing::Test {
+protected:
+    StarterOnFakeHost() {
+        auto yeast = test::packs_of(1, 2, "2026-03-01");
+        glance_.today = test::day("2026-03-14");
+        glance_.shelves = {test::shelf_of({yeast}),
+                           test::shelf_of({test::jars_of(1, 10, 1.090, 0.42)})};
+        host_.stand_in<contract::CellarGlance>(
+            [this](const Call&, const Nothing&) { return glance_; });
+        host_.stand_in<contract::EquipmentList>(
+            [](const Call&, const Nothing&) { return contract::EquipmentList::Result{}; });
+        host_.stand_in<contract::RecordList>([](const Call&, const contract::RecordList::Params&) {
+            return contract::RecordList::Result{};
+        });
+        host_.stand_in<contract::LedgerTogether>(
+            [this](const Call&, const contract::LedgerTogether::Params& params) {
+                together_.push_back(params);
+                return answered(params);
+            });
+    }
+
+    /// Posted for each use, and the record as it was put.
+    static contract::LedgerTogether::Result
+    answered(const contract::LedgerTogether::Params& params) {
+        contract::LedgerTogether::Result result;
+        for (const auto& step : params.steps) {
+            if (step.method == "stock.use") {
+                result.results.push_back(to_json(contract::Posted{1, {}}));
+                continue;
+            }
+            const auto put = read_as<contract::RecordPut::Params>(step.params);
+            contract::Record record{"starter", put.collection, put.name, 1, {}, put.document};
+            result.results.push_back(to_json(record));
+        }
+        return result;
+    }
+    static json::object asked() {
+        return {{"volume", "20 L"}, {"gravity", "12 P"}, {"aeration", "stirred"}};
+    }
+    Error error_of(std::string_view method, const json::object& params) {
+        auto outcome = host_.call(method, params);
+        if (auto* error = std::get_if<Error>(&outcome))
+            return *error;
+        return {ErrorKind::internal, "none", "It was answered."};
+    }
+
+    FakeHost host_;
+    contract::Glance glance_;
+    std::vector<contract::LedgerTogether::Params> together_;
+};
+
+TEST_F(StarterOnFakeHost, TakesWhatPeopleWriteAndAnswersNumbers) {
+    host_.start<Starter>();
+    const auto outcome = host_.call("starter.plan", asked());
+    ASSERT_TRUE(std::holds_alternative<json::value>(outcome)) << std::get<Error>(outcome).what();
+    const auto& plan = std::get<json::value>(outcome).as_object();
+    EXPECT_DOUBLE_EQ(plan.at("volume").to_number<double>(), 20.0);
+    EXPECT_FALSE(plan.at("steps").as_array().empty());
+    EXPECT_FALSE(plan.at("cautions").as_array().empty());
+}
+
+TEST_F(StarterOnFakeHost, MakingIsOneRequestToTheLedger) {
+    host_.start<Starter>();
+    const auto params = read_as<Wish>(asked());
+    const auto made = host_.call<StarterMake>(params, "k");
+    ASSERT_EQ(together_.size(), 1U);
+    EXPECT_EQ(together_[0].steps.front().method, "stock.use");
+    EXPECT_EQ(together_[0].steps.back().method, "record.put");
+    EXPECT_EQ(together_[0].steps.back().params.at("expected").as_int64(), 0);
+    // Repeated after the shelf was emptied, it is answered from memory.
+    glance_.shelves.clear();
+    const auto again = host_.call<StarterMake>(params, "k");
+    EXPECT_EQ(together_.size(), 1U);
+    EXPECT_EQ(write_json(to_json(made)), write_json(to_json(again)));
+}
+
+TEST_F(StarterOnFakeHost, EveryWrongFieldIsToldAtOnce) {
+    host_.start<Starter>();
+    const auto error = error_of(
+        "starter.plan",
+        {{"volume", "20 kg"}, {"gravity", 7}, {"beer", "stout"}, {"flsk", "x"}, {"wort", -1}});
+    EXPECT_EQ(error.kind(), ErrorKind::params);
+    EXPECT_GE(error.faults().size(), 5U);
+}
+
+TEST_F(StarterOnFakeHost, ADoseThatIsNotSetIsAConflict) {
+    host_.start<Starter>();
+    auto params = asked();
+    params["nutrient"] = "yeast food";
+    EXPECT_EQ(error_of("starter.make", params).reason(), "no_dose");
+    EXPECT_TRUE(together_.empty());
+}
+
+TEST_F(StarterOnFakeHost, SettingsAreReadWithTheirUnits) {
+    host_.start<Starter>({{"kept_at", "39 F"}, {"headroom", 0.5}, {"aeration", "stirred"}});
+    const auto plan = host_.call<StarterPlan>(read_as<Wish>(asked()));
+    EXPECT_NEAR(*plan.vessel / plan.steps.at(0).wort, 2.0, 1e-4);
+}
+
+TEST_F(StarterOnFakeHost, AnUnknownSettingStopsTheStart) {
+    EXPECT_THAT(test::reason_of([&] {
+                    host_.start<Starter>({{"headrom", 0.5}});
+                    return 0;
+                }),
+                HasSubstr("unknown"));
+}
+
+TEST_F(StarterOnFakeHost, ARecordThatIsNoStarterIsToldAsSuch) {
+    host_.stand_in<contract::RecordGet>([](const Call&, const contract::RecordGet::Params& params) {
+        return contract::Record{"starter", params.collection, params.name, 1, {}, {{"x", 1}}};
+    });
+    host_.start<Starter>();
+    EXPECT_EQ(error_of("starter.show", {{"number", 1}}).reason(), "record_not_understood");
+}
+
+} // namespace
+} // namespace barmkeep::starter
