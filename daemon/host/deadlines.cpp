@@ -4,12 +4,12 @@
 
 namespace barmkeep::host {
 
-Deadlines::Deadlines()
+TimedDeadlines::TimedDeadlines()
     : thread_{[this] {
           watch();
       }} {}
 
-Deadlines::~Deadlines() {
+TimedDeadlines::~TimedDeadlines() {
     {
         const std::scoped_lock lock{mutex_};
         ending_ = true;
@@ -18,14 +18,15 @@ Deadlines::~Deadlines() {
     thread_.join();
 }
 
-Deadlines::Ticket Deadlines::add(std::chrono::milliseconds after, std::function<void()> action) {
+Deadlines::Ticket TimedDeadlines::add(std::chrono::milliseconds after,
+                                      std::function<void()> action) {
     const std::scoped_lock lock{mutex_};
     due_.emplace(++last_, Due{std::chrono::steady_clock::now() + after, std::move(action)});
     changed_.notify_one();
     return last_;
 }
 
-void Deadlines::remove(Ticket ticket) {
+void TimedDeadlines::remove(Ticket ticket) {
     std::function<void()> dropped; // let go outside the lock, for it may hold the last of a call
     const std::scoped_lock lock{mutex_};
     const auto found = due_.find(ticket);
@@ -35,7 +36,7 @@ void Deadlines::remove(Ticket ticket) {
     due_.erase(found);
 }
 
-void Deadlines::watch() {
+void TimedDeadlines::watch() {
     std::unique_lock lock{mutex_};
     while (!ending_) {
         if (due_.empty()) {
@@ -56,7 +57,7 @@ void Deadlines::watch() {
     }
 }
 
-std::map<Deadlines::Ticket, Deadlines::Due>::iterator Deadlines::next() {
+std::map<Deadlines::Ticket, TimedDeadlines::Due>::iterator TimedDeadlines::next() {
     return std::min_element(due_.begin(), due_.end(), [](const auto& one, const auto& other) {
         return one.second.at < other.second.at;
     });

@@ -16,16 +16,25 @@ class Deadlines {
 public:
     using Ticket = std::uint64_t;
 
-    Deadlines();
-    /// What is not yet due is not done.
-    ~Deadlines();
-    Deadlines(const Deadlines&) = delete;
-    Deadlines& operator=(const Deadlines&) = delete;
-
-    /// Runs `action` on a thread of its own after so long.  It must be short and must not throw.
-    Ticket add(std::chrono::milliseconds after, std::function<void()> action);
+    virtual ~Deadlines() = default;
+    /// Runs `action` after so long, on another thread than this one.  It must be short and must
+    /// not throw.
+    virtual Ticket add(std::chrono::milliseconds after, std::function<void()> action) = 0;
     /// Takes it back; one that is being run just now still ends.
-    void remove(Ticket ticket);
+    virtual void remove(Ticket ticket) = 0;
+};
+
+/// By the system's steady clock, whatever the daemon's own clock is set to.
+class TimedDeadlines final : public Deadlines {
+public:
+    TimedDeadlines();
+    /// What is not yet due is not done.
+    ~TimedDeadlines() override;
+    TimedDeadlines(const TimedDeadlines&) = delete;
+    TimedDeadlines& operator=(const TimedDeadlines&) = delete;
+
+    Ticket add(std::chrono::milliseconds after, std::function<void()> action) override;
+    void remove(Ticket ticket) override;
 
 private:
     using Time = std::chrono::steady_clock::time_point;

@@ -33,13 +33,13 @@ Error unknown_plugin(const std::string& name, const std::vector<std::string>& kn
 
 Host::Host(Options options, MethodTable& methods, const Clock& clock,
            std::shared_ptr<spdlog::logger> log)
-    : options_{std::move(options)}, surroundings_{methods,
-                                                  clock,
-                                                  std::move(log),
-                                                  options_.call_time_max,
-                                                  {},
-                                                  Workers{static_cast<std::size_t>(
-                                                      std::max(options_.workers, 1))}},
+    : options_{std::move(options)},
+      surroundings_{methods,
+                    clock,
+                    std::move(log),
+                    options_.call_time_max,
+                    options_.deadlines ? options_.deadlines : std::make_shared<TimedDeadlines>(),
+                    Workers{static_cast<std::size_t>(std::max(options_.workers, 1))}},
       libraries_{options_.trust} {}
 
 Host::~Host() {

@@ -22,6 +22,8 @@ public:
         std::chrono::milliseconds call_time_max{30000};
         int workers = 4; ///< threads; a stuck one is replaced
         Trust trust = Trust::usual();
+        /// What the time limits are kept by; real time if there is none.  For tests.
+        std::shared_ptr<Deadlines> deadlines;
     };
 
     Host(Options options, MethodTable& methods, const Clock& clock,

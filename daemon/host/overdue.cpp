@@ -7,12 +7,12 @@ bool Overdue::post(Surroundings& surroundings, std::function<void(bool)> work,
     auto watched = std::make_shared<Overdue>(surroundings, std::move(work), std::move(on_overdue));
     {
         const std::scoped_lock lock{watched->mutex_};
-        watched->ticket_ = surroundings.deadlines.add(surroundings.call_time_max,
-                                                      [watched] { watched->time_is_up(); });
+        watched->ticket_ = surroundings.deadlines->add(surroundings.call_time_max,
+                                                       [watched] { watched->time_is_up(); });
     }
     if (surroundings.workers.post([watched] { return watched->run(); }))
         return true;
-    surroundings.deadlines.remove(watched->ticket_);
+    surroundings.deadlines->remove(watched->ticket_);
     return false;
 }
 
@@ -27,7 +27,7 @@ bool Overdue::run() {
     work_ = nullptr; // what it holds ends with it, not with the deadline
     const std::scoped_lock lock{mutex_};
     stage_ = Stage::ended;
-    surroundings_.deadlines.remove(ticket_);
+    surroundings_.deadlines->remove(ticket_);
     return is_replaced_;
 }
 

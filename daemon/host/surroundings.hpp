@@ -16,7 +16,7 @@ struct Surroundings {
     const Clock& clock;
     std::shared_ptr<spdlog::logger> log;
     std::chrono::milliseconds call_time_max;
-    Deadlines deadlines;
+    std::shared_ptr<Deadlines> deadlines;
     /// After the deadlines, so that it ends first: its jobs use them.
     Workers workers;
 };

@@ -4,8 +4,6 @@
 #include "sdk/contract/ledger.hpp"
 #include "sdk/contract/reminder.hpp"
 
-#include <future>
-
 namespace barmkeep::host::test {
 namespace {
 
@@ -82,9 +80,11 @@ TEST_F(Calling, APluginCallsAnotherOnItsOwnThread) {
 }
 
 TEST_F(Calling, ASlowPluginIsAnsweredForAndItsLateAnswerDropped) {
-    options_.call_time_max = 30ms;
     start();
-    const Error told = error("rogue.slow");
+    auto slow = error_to_come("rogue.slow");
+    gate_.wait_for_heard(1); // it has begun
+    deadlines_->expire();
+    const Error told = slow.get();
     EXPECT_EQ(told.kind(), ErrorKind::unavailable);
     EXPECT_EQ(told.reason(), "plugin_slow");
     host_.reset(); // ends when the late answer has come
@@ -92,22 +92,58 @@ TEST_F(Calling, ASlowPluginIsAnsweredForAndItsLateAnswerDropped) {
 }
 
 TEST_F(Calling, ACallThatWasGivenUpCanDoNothingMore) {
-    options_.call_time_max = 30ms;
     start();
-    EXPECT_EQ(error("rogue.after").reason(), "plugin_slow");
+    auto slow = error_to_come("rogue.after");
+    gate_.wait_for_heard(1);
+    deadlines_->expire();
+    EXPECT_EQ(slow.get().reason(), "plugin_slow");
     host_.reset();
-    EXPECT_TRUE(gate_.heard().empty());
+    EXPECT_EQ(gate_.heard().size(), 1u);
 }
 
 TEST_F(Calling, AStuckPluginDoesNotHoldUpTheOthers) {
-    options_.call_time_max = 30ms;
     options_.workers = 1;
     start();
-    for (int i = 0; i < 3; ++i)
-        EXPECT_EQ(error("rogue.gate").reason(), "plugin_slow");
+    for (int i = 1; i <= 3; ++i) {
+        auto stuck = error_to_come("rogue.gate");
+        gate_.wait_for(i);
+        deadlines_->expire();
+        EXPECT_EQ(stuck.get().reason(), "plugin_slow");
+    }
     EXPECT_EQ(result("tally.count").at("count"), 1);
     EXPECT_EQ(result("tally.count").at("count"), 2);
     gate_.open();
+}
+
+TEST_F(Calling, ACallThatFoundNoThreadInTimeWasNotBegunAndSaysSo) {
+    options_.workers = 1;
+    start();
+    auto stuck = error_to_come("rogue.gate");
+    gate_.wait_for(1);
+    auto waiting = error_to_come("tally.count");
+    deadlines_->wait_for(2);
+    deadlines_->expire_latest();
+    const Error told = waiting.get();
+    EXPECT_EQ(told.kind(), ErrorKind::busy);
+    EXPECT_EQ(told.reason(), "plugins_busy");
+    gate_.open();
+    EXPECT_EQ(stuck.get().reason(), "no_error");
+    EXPECT_EQ(result("tally.count").at("count"), 1) << "the one given up was not run later";
+}
+
+TEST_F(Calling, TheTimedDeadlinesComeInTheirOrderUnlessTakenBack) {
+    TimedDeadlines deadlines;
+    std::promise<void> second;
+    std::vector<int> done;
+    deadlines.add(40ms, [&] {
+        done.push_back(2);
+        second.set_value();
+    });
+    const auto taken_back = deadlines.add(1h, [&] { done.push_back(0); });
+    deadlines.add(10ms, [&] { done.push_back(1); });
+    deadlines.remove(taken_back);
+    second.get_future().get();
+    EXPECT_EQ(done, (std::vector{1, 2}));
 }
 
 TEST_F(Calling, TheCallersCancellationReachesThePlugin) {

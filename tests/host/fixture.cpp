@@ -55,6 +55,47 @@ std::vector<json::object> Gate::heard() const {
     return heard_;
 }
 
+Deadlines::Ticket HandDeadlines::add(std::chrono::milliseconds, std::function<void()> action) {
+    const std::scoped_lock lock{mutex_};
+    running_.emplace(++last_, std::move(action));
+    changed_.notify_all();
+    return last_;
+}
+
+void HandDeadlines::remove(Ticket ticket) {
+    std::function<void()> dropped; // let go outside the lock
+    const std::scoped_lock lock{mutex_};
+    if (const auto found = running_.find(ticket); found != running_.end()) {
+        dropped = std::move(found->second);
+        running_.erase(found);
+    }
+}
+
+void HandDeadlines::wait_for(std::size_t count) {
+    std::unique_lock lock{mutex_};
+    changed_.wait(lock, [&] { return running_.size() >= count; });
+}
+
+void HandDeadlines::expire() {
+    std::map<Ticket, std::function<void()>> due;
+    {
+        const std::scoped_lock lock{mutex_};
+        due.swap(running_);
+    }
+    for (const auto& [ticket, action] : due)
+        action();
+}
+
+void HandDeadlines::expire_latest() {
+    std::function<void()> action;
+    {
+        const std::scoped_lock lock{mutex_};
+        action = std::move(std::prev(running_.end())->second);
+        running_.erase(std::prev(running_.end()));
+    }
+    action();
+}
+
 HostTest::HostTest()
     : logger_{std::make_shared<spdlog::logger>(
           "test", std::make_shared<spdlog::sinks::ostream_sink_mt>(log_))} {
@@ -64,6 +105,7 @@ HostTest::HostTest()
     folder_ = fs::canonical(name);
     options_.folders = {folder_};
     options_.trust.checked_from = folder_;
+    options_.deadlines = deadlines_;
     Description gate{
         "test.gate", Access::look, Effect::reads, "Stands still.", false, {{"type", "object"}}, {}};
     Description heard = gate;
@@ -121,6 +163,11 @@ Error HostTest::error(std::string_view method, const json::object& params) {
     if (const auto* error = std::get_if<Error>(&outcome))
         return *error;
     return {ErrorKind::internal, "no_error", write_json(std::get<json::value>(outcome))};
+}
+
+std::future<Error> HostTest::error_to_come(std::string method) {
+    return std::async(std::launch::async,
+                      [this, method = std::move(method)] { return error(method); });
 }
 
 json::value HostTest::result(std::string_view method, const json::object& params) {

@@ -3,6 +3,7 @@
 
 #include "daemon/host/host.hpp"
 
+#include <future>
 #include <gmock/gmock.h>
 #include <sstream>
 
@@ -33,6 +34,25 @@ private:
     std::vector<json::object> heard_;
 };
 
+/// Time limits that end when the test says so.
+class HandDeadlines final : public Deadlines {
+public:
+    Ticket add(std::chrono::milliseconds after, std::function<void()> action) override;
+    void remove(Ticket ticket) override;
+    /// Waits until so many are running.
+    void wait_for(std::size_t count);
+    /// Lets the time of all that are running be up.
+    void expire();
+    /// Lets the time of the one that was begun last be up.
+    void expire_latest();
+
+private:
+    std::mutex mutex_;
+    std::condition_variable changed_;
+    std::map<Ticket, std::function<void()>> running_;
+    Ticket last_ = 0;
+};
+
 class HostTest : public testing::Test {
 protected:
     HostTest();
@@ -50,6 +70,8 @@ protected:
 
     Outcome call(std::string_view method, const json::object& params = {});
     Error error(std::string_view method, const json::object& params = {});
+    /// The same on another thread.
+    std::future<Error> error_to_come(std::string method);
     json::value result(std::string_view method, const json::object& params = {});
     static Call circumstances();
     static contract::Event event(std::int64_t sequence, std::string topic = "lot.changed");
@@ -60,6 +82,7 @@ protected:
     Gate gate_;
     MethodTable methods_;
     ManualClock clock_{parse_instant("2026-03-14T08:00:00Z")};
+    std::shared_ptr<HandDeadlines> deadlines_ = std::make_shared<HandDeadlines>();
     Host::Options options_;
     std::shared_ptr<spdlog::logger> logger_;
     std::optional<Host> host_; ///< last, for it uses the rest

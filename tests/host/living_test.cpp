@@ -1,9 +1,6 @@
 // Adding, retiring, stopping; events; all of it at once.
 #include "tests/host/fixture.hpp"
 
-#include <fstream>
-#include <future>
-
 namespace barmkeep::host::test {
 namespace {
 
@@ -117,15 +114,31 @@ TEST_F(Living, RetiringWaitsForTheCallsUnderWay) {
 }
 
 TEST_F(Living, APluginWhoseCallsDoNotEndIsNotStoppedUnderThem) {
-    options_.call_time_max = 30ms;
+    options_.call_time_max = 1ms; // how long retiring waits for the call, which stands at the gate
     put("rogue");
     start();
-    EXPECT_EQ(error("rogue.gate").reason(), "plugin_slow");
+    auto stuck = error_to_come("rogue.gate");
+    gate_.wait_for(1);
+    deadlines_->expire();
+    EXPECT_EQ(stuck.get().reason(), "plugin_slow");
     EXPECT_EQ(reason_of([&] { host_->retire("rogue"); }), "plugin_slow");
     EXPECT_EQ(info("rogue").state, PluginState::failed);
     EXPECT_EQ(reason_of([&] { host_->add("rogue"); }), "plugin_in_use");
     EXPECT_EQ(host_->stop(), std::vector<std::string>{"rogue"});
     EXPECT_THAT(log(), testing::Not(HasSubstr("rogue has stopped")));
+}
+
+TEST_F(Living, AStartThatDoesNotEndDoesNotHoldUpTheDaemon) {
+    put("dawdling");
+    put("tally");
+    auto starting = std::async(std::launch::async, [&] { start(); });
+    gate_.wait_for(1);
+    deadlines_->expire();
+    starting.get();
+    EXPECT_THAT(fault("dawdling"), HasSubstr("did not end in time"));
+    EXPECT_EQ(info("tally").state, PluginState::running);
+    EXPECT_EQ(reason_of([&] { host_->add("dawdling"); }), "plugin_stuck");
+    gate_.open();
 }
 
 TEST_F(Living, PluginsAreStoppedInTheReverseOrderOfTheirStart) {

@@ -14,6 +14,12 @@ static const char description[] =
 static const char description[] = "{\"name\": \"refusing\", \"version\": \"1\"}";
 #elif defined(BAD_START_MUTE)
 static const char description[] = "{\"name\": \"mute\", \"version\": \"1\"}";
+#elif defined(BAD_DAWDLING)
+static const char description[] = "{\"name\": \"dawdling\", \"version\": \"1\"}";
+
+static void ignore(void* context, const char* text, size_t length) {
+    (void)context, (void)text, (void)length;
+}
 #elif defined(BAD_GREEDY)
 /* Its second method is one of the core's. */
 static const char description[] =
@@ -45,6 +51,9 @@ static void* start(const barmkeep_host* host, const char* settings, size_t setti
     return NULL;
 #elif defined(BAD_START_MUTE)
     return NULL;
+#elif defined(BAD_DAWDLING)
+    host->call(host, BARMKEEP_OWN_ACCORD, "test.gate", 9, "{}", 2, ignore, NULL);
+    return &state;
 #else
     return &state;
 #endif
