@@ -15,7 +15,7 @@ constexpr std::string_view order_of_expiry =
     "lot.best_by IS NULL, lot.best_by, coalesce(lot.packed, lot.canned, lot.bought) IS NULL, "
     "coalesce(lot.packed, lot.canned, lot.bought), lot.number";
 
-KnownLot read_lot(const Row& row) {
+KnownLot lot_in(const Row& row, Date today) {
     KnownLot known;
     contract::Lot& lot = known.lot;
     std::int64_t number = 0;
@@ -29,10 +29,18 @@ KnownLot read_lot(const Row& row) {
     lot.code = LotCode{contract::lot_letter(lot.goods), number};
     lot.on_hand = {on_hand, known.measure};
     lot.set_aside = {set_aside, known.measure};
-    lot.free = {lot.hold ? 0 : on_hand - set_aside, known.measure};
+    known.is_past = contract::is_sealed_food(lot.goods) && lot.best_by && *lot.best_by < today;
+    lot.free = {lot.hold || known.is_past ? 0 : on_hand - set_aside, known.measure};
     known.own_facts = facts_from(own_facts);
     lot.facts = overlay(facts_from(good_facts), known.own_facts);
     return known;
+}
+
+/// Reads lots as they are on the day of the view.
+auto lots_on_the_day(const View& view) {
+    return [today = view.today()](const Row& row) {
+        return lot_in(row, today);
+    };
 }
 
 std::string selected(std::string_view where, std::string_view order = "") {
@@ -53,11 +61,11 @@ std::optional<LotCode> code_in(const std::string& what) {
 } // namespace
 
 KnownLot lot_numbered(const View& view, std::int64_t number) {
-    return view.first(selected("lot.number = ?"), read_lot, number).value();
+    return view.first(selected("lot.number = ?"), lots_on_the_day(view), number).value();
 }
 
 std::optional<KnownLot> find_lot(const View& view, const LotCode& code) {
-    auto known = view.first(selected("lot.number = ?"), read_lot, code.number());
+    auto known = view.first(selected("lot.number = ?"), lots_on_the_day(view), code.number());
     if (known && known->lot.code != code)
         return std::nullopt;
     return known;
@@ -67,7 +75,8 @@ KnownLot require_lot(const View& view, const LotCode& code, std::string_view poi
     auto known = find_lot(view, code);
     if (known)
         return std::move(*known);
-    const auto numbered = view.first(selected("lot.number = ?"), read_lot, code.number());
+    const auto numbered =
+        view.first(selected("lot.number = ?"), lots_on_the_day(view), code.number());
     throw Error(ErrorKind::not_found, "lot_unknown", "There is no lot " + to_text(code) + ".",
                 numbered ? "Did you mean " + to_text(numbered->lot.code) + " (" +
                                numbered->lot.good + ")?"
@@ -77,13 +86,13 @@ KnownLot require_lot(const View& view, const LotCode& code, std::string_view poi
 
 std::vector<KnownLot> lots_of_good(const View& view, std::int64_t good_number, bool also_empty) {
     return view.all(selected("lot.good = ?1 AND (?2 OR balance.quantity > 0)", order_of_expiry),
-                    read_lot, good_number, std::int64_t{also_empty});
+                    lots_on_the_day(view), good_number, std::int64_t{also_empty});
 }
 
 std::vector<KnownLot> lots_of_all(const View& view, bool also_empty) {
     return view.all(
         selected("(?1 OR balance.quantity > 0)", "good.name, " + std::string(order_of_expiry)),
-        read_lot, std::int64_t{also_empty});
+        lots_on_the_day(view), std::int64_t{also_empty});
 }
 
 std::int64_t make_lot(Transaction& transaction, const KnownGood& good, const NewLot& lot,

@@ -11,6 +11,7 @@ struct KnownLot {
     Measure measure = Measure::pieces;
     contract::Facts own_facts; ///< the lot's alone; `lot.facts` has the good's under them
     contract::Lot lot;
+    bool is_past = false; ///< sealed food past its best by: taken only when its lot is named
 
     [[nodiscard]] std::int64_t number() const { return lot.code.number(); }
     [[nodiscard]] bool is_held() const { return lot.hold.has_value(); }

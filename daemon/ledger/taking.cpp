@@ -58,13 +58,16 @@ private:
 std::vector<Part> choose(const View& view, const Named& named, const Amount& amount,
                          const std::optional<std::int64_t>& brew, std::string_view pointer) {
     const auto lots = lots_to_take_from(view, named, pointer);
+    const auto is_passed_over = [&](const KnownLot& known) {
+        return known.is_held() || (known.is_past && !named.lot);
+    };
     Gathering gathering{amount.steps};
     if (brew)
         for (const auto& known : lots)
-            if (!known.is_held())
+            if (!is_passed_over(known))
                 gathering.take(known.number(), steps_set_aside(view, *brew, known.number()), true);
     for (const auto& known : lots)
-        if (!known.is_held())
+        if (!is_passed_over(known))
             gathering.take(known.number(), known.steps_not_set_aside(), false);
     if (!gathering.is_complete())
         throw not_enough(named.lot ? "lot " + to_text(named.lot->lot.code) + " (" +
@@ -79,15 +82,20 @@ Error not_enough(const std::string& of_what, const std::vector<KnownLot>& lots, 
     Amount on_hand{0, asked.measure};
     Amount set_aside{0, asked.measure};
     Amount held{0, asked.measure};
+    Amount past{0, asked.measure};
     Amount free{0, asked.measure};
     for (const auto& known : lots) {
         on_hand.steps += known.lot.on_hand.steps;
         set_aside.steps += known.lot.set_aside.steps;
         free.steps += known.lot.free.steps;
         held.steps += known.is_held() ? known.steps_not_set_aside() : 0;
+        past.steps += known.is_past && !known.is_held() ? known.steps_not_set_aside() : 0;
     }
-    const std::string on_hold =
-        held.steps > 0 ? fmt::format(", {} on hold", to_text(held)) : std::string{};
+    std::string kept_back;
+    if (held.steps > 0)
+        kept_back += fmt::format(", {} on hold", to_text(held));
+    if (past.steps > 0)
+        kept_back += fmt::format(", {} past best by", to_text(past));
     const std::string hint =
         lots.empty() ? "Record a purchase first: stock.buy."
                      : fmt::format("If there is more on the shelf, record what you count there: "
@@ -95,7 +103,7 @@ Error not_enough(const std::string& of_what, const std::vector<KnownLot>& lots, 
                                    to_text(lots.front().lot.code));
     return {ErrorKind::not_enough, "not_enough",
             fmt::format("Not enough of {}: {} asked for; {} on hand, {} set aside{}, {} free.",
-                        of_what, to_text(asked), to_text(on_hand), to_text(set_aside), on_hold,
+                        of_what, to_text(asked), to_text(on_hand), to_text(set_aside), kept_back,
                         to_text(free)),
             hint, pointer};
 }

@@ -14,8 +14,9 @@ struct Part {
 
 /// Chooses the lots for an amount: of the lot named, or of a good's lots in the order they expire;
 /// first what `brew` has set aside, then what nobody has.  Lots on hold are left out, and refused
-/// when named.  Throws Error(not_enough), which says what there is, and Error(conflict, "on_hold").
-/// REQUIRES: the amount is in the good's measure and above zero.
+/// when named; jars and cans past their best by are left out unless their lot is named.  Throws
+/// Error(not_enough), which says what there is, and Error(conflict, "on_hold"). REQUIRES: the
+/// amount is in the good's measure and above zero.
 [[nodiscard]] std::vector<Part> choose(const View& view, const Named& named, const Amount& amount,
                                        const std::optional<std::int64_t>& brew,
                                        std::string_view pointer);

@@ -44,6 +44,11 @@ constexpr char lot_letter(GoodClass goods) {
     return 'X';
 }
 
+/// Sealed low-acid food: past its best by it is never taken unless its lot is named.
+constexpr bool is_sealed_food(GoodClass goods) {
+    return goods == GoodClass::concentrate || goods == GoodClass::bought_can;
+}
+
 /// How a class is measured unless a good says otherwise; none for `other`.
 constexpr std::optional<Measure> usual_measure(GoodClass goods) {
     switch (goods) {

@@ -32,7 +32,9 @@ struct Lot {
             field<&Lot::goods>("The good's class."),
             field<&Lot::on_hand>("What there is."),
             field<&Lot::set_aside>("What brew days have set aside."),
-            field<&Lot::free>("What is left to use: on hand less set aside, none while on hold."),
+            field<&Lot::free>(
+                "What is left to use: on hand less set aside; none while on hold, or of sealed "
+                "jars and cans past their best by."),
             field<&Lot::value>("What the amount on hand cost."),
             field<&Lot::supplier>("Who sold it."),
             field<&Lot::bought>("The day it was bought."),

@@ -71,6 +71,8 @@ std::string content(const std::filesystem::path& file) {
     return text.str();
 }
 
+} // namespace
+
 /// The datagram socket on which the daemon says that it is ready.
 class ReadySocket {
 public:
@@ -110,8 +112,6 @@ private:
     int handle_ = -1;
 };
 
-} // namespace
-
 ScratchFolder::ScratchFolder() {
     std::string pattern = "/tmp/barmkeep-XXXXXX";
     if (::mkdtemp(pattern.data()) == nullptr)
@@ -145,7 +145,9 @@ DaemonUnderTest::~DaemonUnderTest() {
 }
 
 void DaemonUnderTest::start() {
-    const ReadySocket ready{folder_ / "ready"};
+    ready_ = std::make_unique<ReadySocket>(folder_ / "ready");
+    if (!std::filesystem::exists(config()))
+        std::ofstream{config()};
     std::vector<std::string> command{BARMKEEPD_PROGRAM, "--config=/dev/null",
                                      "--set=ledger.file=" + ledger().string(),
                                      "--set=socket.path=" + socket().string(),
@@ -156,7 +158,7 @@ void DaemonUnderTest::start() {
         command.push_back("--set=" + setting);
     child_ = spawn(command, {{"NOTIFY_SOCKET", (folder_ / "ready").string()}},
                    (folder_ / "out").string(), (folder_ / "log").string());
-    if (ready.wait_for(child_))
+    if (ready_->wait_for(child_))
         return;
     kill();
     throw std::runtime_error("barmkeepd did not become ready:\n" + log());
@@ -171,6 +173,12 @@ int DaemonUnderTest::wait() {
 
 void DaemonUnderTest::send_signal(int signal) const {
     ::kill(child_, signal);
+}
+
+void DaemonUnderTest::reload() {
+    send_signal(SIGHUP);
+    if (!ready_->wait_for(child_))
+        throw std::runtime_error("barmkeepd did not reload:\n" + log());
 }
 
 int DaemonUnderTest::stop() {

@@ -6,6 +6,7 @@
 
 #include <filesystem>
 #include <map>
+#include <memory>
 #include <string>
 #include <sys/types.h>
 #include <vector>
@@ -37,6 +38,8 @@ struct Finished {
 Finished run(const std::vector<std::string>& command,
              const std::map<std::string, std::string>& environment = {});
 
+class ReadySocket;
+
 class DaemonUnderTest {
 public:
     /// `settings` are given as --set; the ledger and the socket are in `folder`.
@@ -49,12 +52,16 @@ public:
     /// Starts it and waits until it is ready.  Throws std::runtime_error with its log if it ends
     /// instead.
     void start();
+    /// SIGHUP, and waits until it says that it is ready again.
+    void reload();
     /// SIGTERM, and waits; the exit code, or minus the signal that ended it.
     int stop();
     /// SIGKILL, and waits.
     void kill();
     void send_signal(int signal) const;
 
+    /// Its settings file: empty until a test writes it.
+    [[nodiscard]] std::filesystem::path config() const { return folder_ / "barmkeepd.toml"; }
     [[nodiscard]] std::filesystem::path socket() const { return folder_ / "sock"; }
     [[nodiscard]] std::filesystem::path ledger() const { return folder_ / "cellar.ledger"; }
     [[nodiscard]] std::string log() const;
@@ -67,6 +74,7 @@ private:
     std::string clock_;
     std::vector<std::string> settings_;
     pid_t child_ = -1;
+    std::unique_ptr<ReadySocket> ready_;
 };
 
 } // namespace barmkeep::test
