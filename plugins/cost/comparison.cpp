@@ -38,7 +38,7 @@ std::optional<Can> can_of(const PriceNote& note, std::span<const Good> goods,
     if (!extract)
         return std::nullopt;
     can.count = note.pieces.value_or(1);
-    can.extract_mg = *extract * can.count;
+    can.extract_mg = product(*extract, can.count);
     return can;
 }
 
@@ -166,7 +166,7 @@ std::vector<CostPart> parts_of(std::span<const Batch> batches,
     Money whole;
     for (const auto& batch : batches) {
         add_parts(by_good, batch, conversion_of(batch, origins));
-        jars += batch.jars;
+        jars = total(jars, batch.jars);
         whole = sum(whole, batch.value);
     }
     std::vector<CostPart> parts;
@@ -190,7 +190,7 @@ std::optional<CostLost> lost_of(std::span<const Batch> batches,
     bool known = false;
     std::map<std::int64_t, bool> counted;
     for (const auto& batch : batches) {
-        jars += batch.jars;
+        jars = total(jars, batch.jars);
         const Entry* entry = conversion_of(batch, origins);
         if (entry == nullptr)
             continue;

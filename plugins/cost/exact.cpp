@@ -11,7 +11,8 @@ namespace {
 __extension__ using Wide = __int128;
 
 [[noreturn]] void too_large() {
-    throw Error(ErrorKind::conflict, "sum_too_large", "A sum is larger than money can be here.",
+    throw Error(ErrorKind::conflict, "sum_too_large",
+                "A sum is larger than can be reckoned with here.",
                 "Look for a price or an amount that was mistyped: barm stock list");
 }
 
@@ -36,13 +37,26 @@ Money sum(Money a, Money b) {
     return narrowed(static_cast<Wide>(a.millionths) + b.millionths);
 }
 
+std::int64_t product(std::int64_t a, std::int64_t b) {
+    std::int64_t result = 0;
+    if (__builtin_mul_overflow(a, b, &result))
+        too_large();
+    return result;
+}
+
+std::int64_t total(std::int64_t a, std::int64_t b) {
+    std::int64_t result = 0;
+    if (__builtin_add_overflow(a, b, &result))
+        too_large();
+    return result;
+}
+
 std::vector<Money> split(Money money, const std::vector<std::int64_t>& weights) {
     std::vector<Money> parts;
     std::int64_t whole = 0;
     for (const auto weight : weights) {
         assert(weight >= 0);
-        if (__builtin_add_overflow(whole, weight, &whole))
-            too_large();
+        whole = total(whole, weight);
     }
     std::int64_t running = 0;
     Money given;

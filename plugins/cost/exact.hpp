@@ -19,6 +19,10 @@ namespace barmkeep::cost {
 /// Sum; throws as scaled().
 [[nodiscard]] Money sum(Money a, Money b);
 
+/// Whole numbers multiplied and added; throw as scaled() beyond what 64 bits hold.
+[[nodiscard]] std::int64_t product(std::int64_t a, std::int64_t b);
+[[nodiscard]] std::int64_t total(std::int64_t a, std::int64_t b);
+
 /// Splits `money` in proportion to `weights`, so that the parts add up to it exactly: each is the
 /// difference of two rounded running shares.  All nothing if the weights add up to nothing.
 /// REQUIRES: no weight is negative.

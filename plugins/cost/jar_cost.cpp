@@ -44,7 +44,8 @@ LotCost row_of(const Batch& batch) {
     row.jar = scaled(batch.value, 1, batch.jars);
     if (batch.extract_mg) {
         row.extract = as_grams(*batch.extract_mg);
-        row.per_100g = scaled(row.value, milligrams_in_100g, *batch.extract_mg * batch.jars);
+        row.per_100g =
+            scaled(row.value, milligrams_in_100g, product(*batch.extract_mg, batch.jars));
     } else {
         row.note = "Its extract is not known.  " + hint_for(batch.lot.code);
     }
@@ -99,8 +100,8 @@ Known known_of(std::span<const Batch> batches) {
     Known known;
     for (const auto& batch : batches)
         if (batch.extract_mg) {
-            known.jars += batch.jars;
-            known.extract_mg += *batch.extract_mg * batch.jars;
+            known.jars = total(known.jars, batch.jars);
+            known.extract_mg = total(known.extract_mg, product(*batch.extract_mg, batch.jars));
             known.value = sum(known.value, batch.value);
         }
     return known;
@@ -111,7 +112,7 @@ GoodCost cost_of(std::span<const Batch> batches, brewing::Gravity starter) {
     GoodCost cost;
     cost.good = batches.front().lot.good;
     for (const auto& batch : batches) {
-        cost.jars += batch.jars;
+        cost.jars = total(cost.jars, batch.jars);
         cost.value = sum(cost.value, batch.value);
         cost.lots.push_back(row_of(batch));
     }

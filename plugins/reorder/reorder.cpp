@@ -14,7 +14,7 @@ using plugin::PluginCall;
 using plugin::Requester;
 
 constexpr std::string_view collection = "limits";
-// Comes in place of events that were dropped, to every handler; one of them computes anew.
+// Comes in place of events that were dropped, and to every handler; only one computes anew.
 constexpr std::string_view missed = "event.missed";
 
 Limit limit_in(const contract::Record& record) {
@@ -77,6 +77,7 @@ void Reorder::declare(plugin::Declaration<Reorder>& declaration) {
          {"entry.posted", "lot.changed", "brew.changed", "good.changed", "day.begun"})
         declaration.event(topic, &Reorder::stock_moved);
     declaration.event("record.changed", &Reorder::record_moved);
+    declaration.event(missed, &Reorder::events_missed);
 }
 
 Reorder::Reorder(const plugin::Host& host, const Nothing&) : host_{host} {
@@ -148,8 +149,12 @@ void Reorder::record_moved(const contract::Event& event) const {
         const auto* value = event.about.if_contains(member);
         return value != nullptr && value->is_string() && value->get_string() == wanted;
     };
-    if (event.topic == missed || (is("owner", identity.name) && is("collection", collection)))
+    if (event.topic != missed && is("owner", identity.name) && is("collection", collection))
         refresh();
+}
+
+void Reorder::events_missed(const contract::Event&) const {
+    refresh();
 }
 
 void Reorder::refresh() const {

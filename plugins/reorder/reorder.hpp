@@ -28,6 +28,7 @@ public:
 private:
     void stock_moved(const contract::Event& event) const;
     void record_moved(const contract::Event& event) const;
+    void events_missed(const contract::Event& event) const;
     /// Posts the reminders of goods that are low and clears those of goods that are not.
     void refresh() const;
 

@@ -34,6 +34,8 @@ TEST(Exact, RefusesWhatMoneyCannotHold) {
     EXPECT_EQ(test::reason_of([] { return scaled(money("900000000000"), 1'000'000'000, 1); }),
               "sum_too_large");
     EXPECT_EQ(test::reason_of([] { return sum({INT64_MAX}, {1}); }), "sum_too_large");
+    EXPECT_EQ(test::reason_of([] { return product(1'000'000'000'000, 20'000'000); }),
+              "sum_too_large");
 }
 
 TEST(Exact, PartsAddUpToTheWhole) {

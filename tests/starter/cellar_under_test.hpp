@@ -4,6 +4,7 @@
 #include "daemon/ledger/ledger.hpp"
 #include "sdk/contract/ledger.hpp"
 #include "sdk/contract/record.hpp"
+#include "sdk/contract/reminder.hpp"
 #include "sdk/plugin/hosted.hpp"
 #include "sdk/plugin/plugin.hpp"
 
@@ -83,6 +84,14 @@ public:
         return read_as<typename M::Result>(std::get<json::value>(outcome));
     }
 
+    /// Sets the clock and lets the ledger note the day.
+    void set_time(std::string_view instant) {
+        clock_.set(parse_instant(instant));
+        ledger_->note_time();
+        // The ledger notes it on its own thread; a write that changes nothing is queued behind.
+        (void)call<contract::ReminderClear>({"nothing of this name"});
+    }
+
     /// Hands the plugin every event it wants, those included that it causes by that.  Answers how
     /// many there were in all.
     std::size_t deliver_events() {
@@ -96,8 +105,6 @@ public:
         return count;
     }
 
-    [[nodiscard]] ManualClock& clock() { return clock_; }
-    [[nodiscard]] ledger::Ledger& ledger() { return *ledger_; }
     [[nodiscard]] const std::vector<std::string>& log_lines() const { return log_lines_; }
 
 private:
