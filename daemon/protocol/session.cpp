@@ -67,6 +67,7 @@ void Session::take_lines() {
         const auto line = reader_.next();
         if (!line)
             break;
+        ++lines_taken_;
         take_line(*line);
     }
     if (!reader_.is_overlong() || is_closing())
@@ -190,8 +191,10 @@ bool Session::wants_input() const {
            waiting_bytes_ < limits.line_bytes_max && !outbox_.is_half_full();
 }
 
-bool Session::has_partial_line() const {
-    return reader_.partial_bytes() > 0;
+std::optional<std::size_t> Session::partial_line() const {
+    if (reader_.partial_bytes() == 0 || is_closing())
+        return std::nullopt;
+    return lines_taken_;
 }
 
 std::optional<std::string> Session::next_output(std::size_t bytes_wanted) {

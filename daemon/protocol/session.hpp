@@ -41,8 +41,9 @@ public:
     void end_of_input();
     /// Whether more should be read now.  Once closing, what comes is read and thrown away.
     [[nodiscard]] bool wants_input() const;
-    /// Whether a line has begun and not ended.
-    [[nodiscard]] bool has_partial_line() const;
+    /// The number of the line that has begun and not ended, if there is one: while it stays the
+    /// same, the client owes us the rest of the same line.
+    [[nodiscard]] std::optional<std::size_t> partial_line() const;
 
     /// The next lines to write, nothing if none wait.
     [[nodiscard]] std::optional<std::string> next_output(std::size_t bytes_wanted = 64 << 10);
@@ -96,8 +97,9 @@ private:
     const std::shared_ptr<const Service> service_;
     const Caller caller_;
     const Wake wake_;
-    std::shared_ptr<Line> line_; ///< the listener of all calls
-    LineReader reader_;          ///< reader's thread only
+    std::shared_ptr<Line> line_;  ///< the listener of all calls
+    LineReader reader_;           ///< reader's thread only
+    std::size_t lines_taken_ = 0; ///< reader's thread only
 
     mutable std::mutex mutex_; ///< guards all below; never held while foreign code runs
     State state_ = State::open;

@@ -94,7 +94,10 @@ asio::awaitable<void> Connection::read(Shared self) {
     error_code error;
     while (!self->finished_) {
         if (!self->session_->wants_input()) {
+            self->line_timer_.cancel(); // it is we who do not read its rest
+            self->timed_line_.reset();
             co_await wait_for_wake(self, self->may_read_);
+            self->watch_partial_line();
             continue;
         }
         const std::size_t count = co_await self->stream_.async_read_some(
@@ -154,12 +157,14 @@ void Connection::woken() {
 
 /// A line that has begun must end in time, or a client could hold its place for ever.
 void Connection::watch_partial_line() {
-    const bool partial = session_->has_partial_line() && !session_->is_closing();
-    if (partial && !line_is_timed_)
+    const auto line = session_->partial_line();
+    if (line == timed_line_)
+        return;
+    timed_line_ = line;
+    if (line)
         arm(line_timer_, patience_.partial_line, &Connection::partial_line_late);
-    if (!partial)
+    else
         line_timer_.cancel();
-    line_is_timed_ = partial;
 }
 
 /// Everything is written.  If the client may still be sending, only our direction is closed and
@@ -190,13 +195,17 @@ void Connection::finish() {
 void Connection::arm(asio::steady_timer& timer, std::chrono::milliseconds patience,
                      void (Connection::*late)()) {
     timer.expires_after(patience);
-    timer.async_wait([self = shared_from_this(), late](error_code error) {
-        if (!error && !self->finished_)
+    timer.async_wait([self = shared_from_this(), &timer, late](error_code error) {
+        // A timer set anew just as it ran out tells so only by its new time.
+        const bool is_due = timer.expiry() <= asio::steady_timer::clock_type::now();
+        if (!error && is_due && !self->finished_)
             (self.get()->*late)();
     });
 }
 
 void Connection::partial_line_late() {
+    if (!timed_line_ || session_->partial_line() != timed_line_)
+        return; // it ended just in time
     session_->close(Error(ErrorKind::request, "line_unfinished",
                           "A line was begun and not ended in time.",
                           "End each request with a line break."));

@@ -67,7 +67,7 @@ private:
     asio::steady_timer line_timer_;
     asio::steady_timer write_timer_;
     asio::steady_timer farewell_timer_;
-    bool line_is_timed_ = false;
+    std::optional<std::size_t> timed_line_; ///< which unfinished line line_timer_ is for
     bool farewell_begun_ = false;
     bool input_ended_ = false;
     bool output_ended_ = false;

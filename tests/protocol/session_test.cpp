@@ -141,7 +141,7 @@ TEST(Session, AnswersInFlightRequestsAfterTheEndOfInput) {
     Conversation c;
     c.hold(1);
     c.session->take(R"({"jsonrpc":"2.0","id":2,"method":"example.get_data"})"); // no line break
-    EXPECT_TRUE(c.session->has_partial_line());
+    EXPECT_TRUE(c.session->partial_line());
     EXPECT_FALSE(c.session->is_finished());
     c.session->end_of_input();
     EXPECT_FALSE(c.session->wants_input());
@@ -149,6 +149,22 @@ TEST(Session, AnswersInFlightRequestsAfterTheEndOfInput) {
     c.held.take().done(json::value(1));
     EXPECT_EQ(c.replies().size(), 2U);
     EXPECT_TRUE(c.session->is_finished());
+}
+
+TEST(Session, TellsOneUnfinishedLineFromTheNext) {
+    Conversation c;
+    EXPECT_FALSE(c.session->partial_line());
+    c.session->take("{");
+    const auto first = c.session->partial_line();
+    ASSERT_TRUE(first);
+    c.session->take("}");
+    EXPECT_EQ(c.session->partial_line(), first);
+    // A busy client's reads may all end within a line; none of them is late for that.
+    c.session->take("\n{");
+    ASSERT_TRUE(c.session->partial_line());
+    EXPECT_NE(c.session->partial_line(), first);
+    c.session->take("}\n");
+    EXPECT_FALSE(c.session->partial_line());
 }
 
 TEST(Session, RefusesWhatTheCallerMayNotDo) {
