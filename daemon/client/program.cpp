@@ -103,7 +103,20 @@ ExitCode Program::run_own(const Command& command, std::size_t first) {
     return command.noun == "settings" ? settings() : send(params);
 }
 
+void Program::take_where_to_ask(std::size_t first) {
+    std::vector<std::string> found;
+    for (std::size_t i = first; i < words_.size() && words_[i] != "--"; ++i)
+        for (const std::string_view option : {"--socket", "--time-out", "--discover"}) {
+            if (words_[i] == option && i + 1 < words_.size())
+                found.insert(found.end(), {words_[i], words_[i + 1]});
+            else if (words_[i].starts_with(std::string(option) + "="))
+                found.push_back(words_[i]);
+        }
+    take_globals(sort_words(found, 0, {}, all));
+}
+
 ExitCode Program::run_method(const std::string& noun, std::size_t first) {
+    take_where_to_ask(first);
     const Sorted second = sort_words(words_, first, {}, 1);
     take_globals(second);
     if (second.operands.empty()) {
@@ -199,7 +212,9 @@ const Catalogue& Program::catalogue() {
         throw UsageError(fmt::format("There is no file '{}' to read.", *globals_.discover));
     try {
         const json::value document = parse_json(*text);
-        return catalogue_.emplace(document.as_object());
+        if (!document.is_object())
+            throw std::invalid_argument("it is no JSON object.");
+        return catalogue_.emplace(document.get_object());
     } catch (const std::invalid_argument& error) {
         throw UsageError(fmt::format("{}: {}", *globals_.discover, error.what()));
     }

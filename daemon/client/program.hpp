@@ -35,6 +35,9 @@ private:
 
     /// What only the daemon knows, for completion; nothing where it does not answer.
     [[nodiscard]] std::vector<Candidate> fetched(Source source);
+    /// Takes the options that say which daemon to ask, wherever they stand: without the daemon
+    /// nobody knows what the other words mean.
+    void take_where_to_ask(std::size_t first);
     /// Takes the global options given so far.
     void take_globals(const Sorted& sorted);
     [[nodiscard]] client::Client& daemon();

@@ -131,7 +131,8 @@ json::value record_in(const json::object& schema, std::string_view text,
 void put_member(json::object& members, const json::object& schema, std::string_view text,
                 const Surroundings& surroundings) {
     if (text.starts_with('{')) {
-        for (const auto& member : json_in(schema, text, surroundings).as_object())
+        const json::value given = json_in(schema, text, surroundings);
+        for (const auto& member : given.as_object())
             members[member.key()] = member.value();
         return;
     }

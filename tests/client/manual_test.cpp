@@ -1,0 +1,180 @@
+// Help, manual and completion: all from the description that the commands are read with.
+#include "daemon/client/complaint.hpp"
+#include "daemon/client/completion.hpp"
+#include "daemon/client/help.hpp"
+#include "daemon/client/manual.hpp"
+#include "daemon/client/usage_error.hpp"
+#include "tests/client/fake_cellar.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+namespace barmkeep::barm {
+namespace {
+
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::IsEmpty;
+
+const Catalogue& core() {
+    static const Catalogue catalogue = [] {
+        MethodTable table;
+        test::add_fake_cellar(table);
+        return Catalogue{test::discover_document(table)};
+    }();
+    return catalogue;
+}
+
+std::vector<std::string> completed(const std::vector<std::string>& words) {
+    std::vector<std::string> texts;
+    const auto fetch = [](Source source) -> std::vector<Candidate> {
+        switch (source) {
+        case Source::goods:
+            return {{"light dry extract", "extract"}, {"lids", ""}};
+        case Source::lots:
+            return {{"J14X", "pint jars"}};
+        case Source::brews:
+            return {{"4", "Porter"}};
+        case Source::reminders:
+            return {{"gauge", ""}};
+        }
+        return {};
+    };
+    for (const auto& candidate : candidates(words, core(), fetch))
+        texts.push_back(candidate.text);
+    return texts;
+}
+
+TEST(Catalogues, RefuseWhatIsNoDiscoverDocument) {
+    EXPECT_THROW(Catalogue(json::object{}), Error);
+    EXPECT_THROW(Catalogue(json::object{{"methods", json::array{1}}}), Error);
+    EXPECT_THROW(Catalogue(json::object{{"methods", json::array{json::object{}}}}), Error);
+}
+
+TEST(Catalogues, KnowTheirCommands) {
+    EXPECT_EQ(core().command("stock", "buy").method.name, "stock.buy");
+    EXPECT_EQ(core().command("stock", "buy").method.effect, Effect::writes);
+    EXPECT_EQ(core().command("plugin", "add").method.access, Access::manage);
+    EXPECT_EQ(core().find("call", "cancel"), nullptr);
+}
+
+TEST(Help, IsMadeOfTheDescription) {
+    Style style;
+    const std::string help = command_help(core().command("equipment", "remove"), style);
+    EXPECT_EQ(help,
+              "Usage: barm equipment remove KIND NAME\n"
+              "\n"
+              "Forgets a canner, jar size or flask.\n"
+              "\n"
+              "Operands\n"
+              "  KIND          What it is. (one of canner, jar, flask)\n"
+              "  NAME          Its name.\n"
+              "\n"
+              "Needs the right 'keep'. Changes the cellar; repeated with the same --key it is\n"
+              "done only once.\n"
+              "Options of every command: `barm help`. Every operand may also be given as\n"
+              "--name.\n");
+}
+
+TEST(Help, FitsEightyColumnsOrTheTerminal) {
+    for (const int width : {40, 80, 200}) {
+        Style style;
+        style.width = width;
+        std::string all = general_help(&core(), "", style);
+        for (const auto& command : core().commands())
+            all += command_help(command, style);
+        for (std::size_t begin = 0; begin < all.size();) {
+            const auto end = all.find('\n', begin);
+            const std::string line = all.substr(begin, end - begin);
+            const bool is_breakable =
+                line.find("barm ") == std::string::npos && line.find("--") == std::string::npos;
+            if (is_breakable) {
+                EXPECT_LE(width_of(line), static_cast<std::size_t>(std::min(width, 80))) << line;
+            }
+            begin = end + 1;
+        }
+    }
+}
+
+TEST(Help, ManualManPageAndParserAgreeOnEveryCommandAndOption) {
+    const std::string markdown = methods_markdown(core());
+    const std::string man = man_page(core(), "1.2.3");
+    for (const auto& command : core().commands()) {
+        const std::string help = command_help(command, Style{});
+        const auto has = [](const std::string& text, const std::string& part) {
+            return text.find(part) != std::string::npos;
+        };
+        EXPECT_TRUE(has(markdown, "### " + command.method.name + "\n")) << command.words();
+        EXPECT_TRUE(has(markdown, "    barm " + command.words())) << command.words();
+        EXPECT_TRUE(has(man, ".SS " + command.words() + "\n")) << command.words();
+        for (const auto& option : options_of(command)) {
+            EXPECT_THAT(
+                help, HasSubstr(option.is_positional ? operand_name(option) : "--" + option.name));
+            EXPECT_NO_THROW(
+                (void)sort_words({"--" + option.name + "=x"}, 0, options_of(command), 1))
+                << command.words() << " --" << option.name;
+        }
+    }
+}
+
+TEST(Manual, TellsEachFieldWithItsRules) {
+    const std::string markdown = methods_markdown(core());
+    EXPECT_THAT(markdown,
+                HasSubstr("- `paid`: sum of money; at least 0; as in 18.50; **required**. What was "
+                          "paid for all of it, in the cellar's currency.\n"));
+    EXPECT_THAT(markdown, HasSubstr("  - `gravity`: specific gravity, or text with a unit; 1 to "
+                                    "1.5; as in 1.090. Measured gravity"));
+    EXPECT_THAT(markdown, Not(HasSubstr("- `key`:")));
+}
+
+TEST(Completion, GoesFromNounToVerbToOptionsAndValues) {
+    EXPECT_THAT(completed({"eq"}), ElementsAre("equipment"));
+    EXPECT_THAT(completed({"he"}), ElementsAre("help"));
+    EXPECT_THAT(completed({"equipment", ""}), ElementsAre("list", "remove"));
+    EXPECT_THAT(completed({"equipment", "remove", ""}), ElementsAre("canner", "jar", "flask"));
+    EXPECT_THAT(completed({"equipment", "remove", "--kind", "f"}), ElementsAre("flask"));
+    EXPECT_THAT(completed({"stock", "buy", "--best"}), ElementsAre("--best-by"));
+    EXPECT_THAT(completed({"stock", "buy", "--best-by", ""}),
+                ElementsAre("today", "tomorrow", "+7d"));
+    EXPECT_THAT(completed({"stock", "list", "--json", "--no-p"}), ElementsAre("--no-pager"));
+    EXPECT_THAT(completed({"--units", ""}), ElementsAre("metric", "us"));
+    EXPECT_THAT(completed({"cellar", "set", "--units", "m"}), ElementsAre("metric"));
+    EXPECT_THAT(completed({"help", "equipment", "l"}), ElementsAre("list"));
+}
+
+TEST(Completion, AsksTheDaemonForNamesAndCodes) {
+    EXPECT_THAT(completed({"stock", "buy", ""}), ElementsAre("light dry extract", "lids"));
+    EXPECT_THAT(completed({"stock", "use", "l"}), ElementsAre("light dry extract", "lids"));
+    EXPECT_THAT(completed({"stock", "use", "J"}), ElementsAre("J14X"));
+    EXPECT_THAT(completed({"lot", "show", ""}), ElementsAre("J14X"));
+    EXPECT_THAT(completed({"brew", "show", ""}), ElementsAre("4"));
+    EXPECT_THAT(completed({"reminder", "done", ""}), ElementsAre("gauge"));
+}
+
+TEST(Completion, IsSilentOnALineThatCannotBeUnderstood) {
+    EXPECT_THAT(completed({"--nonsense", ""}), IsEmpty());
+    EXPECT_THAT(completed({"nonsense", "x", ""}), IsEmpty());
+    EXPECT_THAT(completed({"equipment", "remove", "jar", "x", ""}), IsEmpty());
+}
+
+TEST(Complaints, NameTheOptionAtFault) {
+    const auto options = options_of(core().command("stock", "convert"));
+    EXPECT_EQ(option_at("/inputs/0/amount", options), "--inputs[0].amount");
+    EXPECT_EQ(option_at("/day", options), "--day");
+    EXPECT_EQ(option_at("", options), "");
+    EXPECT_EQ(option_at("/nowhere", options), "/nowhere");
+    EXPECT_EQ(option_at("/facts/gravity", options_of(core().command("stock", "buy"))), "--gravity");
+}
+
+TEST(Complaints, TellEveryFaultWithItsHint) {
+    const Error error(ErrorKind::params, {{"/day", "wrong", "No day.", "Write a day."},
+                                          {"", "odd", "All of it is odd.", ""}});
+    EXPECT_EQ(
+        complaint_text(error, "stock buy", options_of(core().command("stock", "buy")), Style{}),
+        "barm: stock buy: --day: No day.\n"
+        "      Write a day.\n"
+        "barm: stock buy: All of it is odd.\n");
+}
+
+} // namespace
+} // namespace barmkeep::barm
