@@ -99,7 +99,7 @@ void FakeDaemon::stop() {
         const std::lock_guard lock{mutex_};
         for (const auto& peer : peers_)
             peer->drop();
-        for (auto& [id, source] : under_way_)
+        for (auto& [request, source] : under_way_)
             source.request_stop();
         serving.swap(serving_);
     }
@@ -108,6 +108,7 @@ void FakeDaemon::stop() {
     const std::lock_guard lock{mutex_};
     peers_.clear();
     watchers_.clear();
+    under_way_.clear();
 }
 
 void FakeDaemon::accept_peers() {
@@ -157,6 +158,8 @@ void FakeDaemon::handle(const std::shared_ptr<Peer>& peer, const json::object& r
     const std::string method(request.at("method").as_string());
     {
         const std::lock_guard lock{mutex_};
+        // Before anybody can know of the request, it can be cancelled.
+        under_way_.insert_or_assign({peer.get(), request.at("id").as_int64()}, std::stop_source{});
         requests_.push_back(request);
         changed_.notify_all();
     }
@@ -196,7 +199,7 @@ void FakeDaemon::call(const std::shared_ptr<Peer>& peer, const json::object& req
         return answer_watch(peer, request);
     if (method == "call.cancel") {
         const std::lock_guard lock{mutex_};
-        const auto found = under_way_.find(request.at("params").at("id").as_int64());
+        const auto found = under_way_.find({peer.get(), request.at("params").at("id").as_int64()});
         if (found != under_way_.end())
             found->second.request_stop();
         return reply("result", json::object{});
@@ -208,9 +211,7 @@ void FakeDaemon::call(const std::shared_ptr<Peer>& peer, const json::object& req
         call.progress_token = *token;
     {
         const std::lock_guard lock{mutex_};
-        std::stop_source source;
-        call.cancelled = source.get_token();
-        under_way_[id.as_int64()] = source;
+        call.cancelled = under_way_.at({peer.get(), id.as_int64()}).get_token();
     }
     const Outcome outcome = table_.call(method, std::move(call), request.if_contains("params"));
     if (const auto* error = std::get_if<Error>(&outcome))

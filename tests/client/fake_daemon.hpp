@@ -75,7 +75,7 @@ private:
     std::vector<json::object> events_;
     std::vector<std::shared_ptr<Peer>> peers_;
     std::vector<std::shared_ptr<Peer>> watchers_;
-    std::map<std::int64_t, std::stop_source> under_way_;
+    std::map<std::pair<const Peer*, std::int64_t>, std::stop_source> under_way_;
     int listener_ = -1;
     std::atomic<bool> stopping_{false};
     std::thread accepting_;
