@@ -99,7 +99,7 @@ Estimate<double> potential_of(const contract::Facts& facts, std::string_view wha
         return {35, 36, 37, "published range for liquid malt extract, docs/science.md"};
     throw Error(ErrorKind::conflict, "potential_unknown",
                 "Nothing is known of what " + std::string(what) + " yields.",
-                "Set its potential from the label (--facts.potential 1.044), or its form (dry or "
+                "Set its potential from the label (--potential 1.044), or its form (dry or "
                 "liquid), with good.change or lot.change.");
 }
 

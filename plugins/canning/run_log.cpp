@@ -42,12 +42,15 @@ void mark_gap(RunDocument& run, const Logging& logging) {
         return;
     run.session = logging.session;
     const Instant last = last_instant(run);
-    if (logging.session_began <= last)
-        return; // the clock stood still over the restart: there is no stretch to mark
+    // A clock set by hand may begin before the last line; then all that is known is that the daemon
+    // was back by now.
+    const Instant back = logging.session_began > last ? logging.session_began : logging.now;
+    if (back <= last)
+        return;
     LogLine line;
     line.at = last;
     line.told = Told::interrupted;
-    line.until = logging.session_began;
+    line.until = back;
     line.who = "canning";
     run.log.push_back(std::move(line));
 }

@@ -1,0 +1,198 @@
+#include "tests/canning/cellar.hpp"
+
+#include <algorithm>
+#include <spdlog/sinks/null_sink.h>
+#include <unistd.h>
+
+namespace barmkeep::canning::test {
+namespace {
+
+std::filesystem::path new_folder() {
+    std::string pattern = (std::filesystem::temp_directory_path() / "canning-XXXXXX").string();
+    if (mkdtemp(pattern.data()) == nullptr)
+        throw std::runtime_error("no scratch folder");
+    return pattern;
+}
+
+AmountGiven given(std::string_view text) {
+    AmountGiven amount;
+    amount.given = json::value(text);
+    return amount;
+}
+
+} // namespace
+
+Cellar::Cellar() : folder_{new_folder()} {
+    open(parse_instant("2026-03-02T08:00:00Z"));
+    stock();
+}
+
+Cellar::~Cellar() {
+    close();
+    std::filesystem::remove_all(folder_);
+}
+
+void Cellar::open(Instant at) {
+    host_ = std::make_unique<plugin::FakeHost>(at);
+    host_->methods().remove_provider("core"); // the ledger brings its own ledger.recall
+    ledger::Ledger::Options options;
+    options.file = folder_ / "cellar.ledger";
+    ledger_ = std::make_unique<ledger::Ledger>(
+        options, host_->clock(),
+        std::make_shared<spdlog::logger>("test", std::make_shared<spdlog::sinks::null_sink_mt>()));
+    ledger_->on_event([this](const contract::Event& event) {
+        const std::scoped_lock lock{mutex_};
+        events_.push_back(event);
+    });
+    ledger_->add_methods(host_->methods());
+    host_->start<Canning>();
+}
+
+void Cellar::close() {
+    host_->stop();
+    ledger_->stop();
+    ledger_.reset();
+    host_.reset();
+}
+
+void Cellar::restart(Seconds down) {
+    const Instant at = now() + down;
+    close();
+    open(at);
+}
+
+void Cellar::stock() {
+    using contract::GoodClass;
+    (void)call<contract::CellarSet>({{}, 500 * brewing::metre, "EUR", {}, {}});
+    contract::Facts dry;
+    dry.potential = brewing::Gravity::sg(1.044);
+    (void)call<contract::GoodAdd>(
+        {"light extract", GoodClass::extract, {}, given("500 g"), dry, {}});
+    (void)call<contract::GoodAdd>({"lids", GoodClass::lids, {}, given("12"), {}, {}});
+    (void)call<contract::GoodAdd>({"nutrient", GoodClass::nutrient, {}, {}, {}, {}});
+    (void)call<contract::GoodAdd>({"pint of wort", GoodClass::concentrate, {}, {}, {}, {}});
+    const auto buy = [this](std::string good, std::string_view amount, std::int64_t paid,
+                            std::string supplier, std::string_view best_by) {
+        return call<contract::StockBuy>({std::move(good),
+                                         given(amount),
+                                         {paid * 1'000'000},
+                                         std::move(supplier),
+                                         {},
+                                         {},
+                                         parse_date(best_by),
+                                         {},
+                                         {}})
+            .lot.code;
+    };
+    second_bag_ = buy("light extract", "1500 g", 15, "Maltings on the river", "2027-06-01");
+    first_bag_ = buy("light extract", "400 g", 4, "Corner shop", "2026-06-01");
+    (void)buy("lids", "24", 6, "Corner shop", "2030-01-01");
+    (void)buy("nutrient", "100 g", 3, "Corner shop", "2030-01-01");
+    (void)call<contract::JarSet>({"pint", 415 * brewing::millilitre, 1 * brewing::inch, {}});
+    (void)call<contract::CannerSet>({"kettle",
+                                     contract::Gauge::dial,
+                                     {{"pint", 7}},
+                                     parse_date("2026-01-10"),
+                                     0.5 * brewing::psi_gauge});
+    (void)call<ProcessSet>({"mine",
+                            "pint",
+                            contract::Gauge::dial,
+                            12 * brewing::psi_gauge,
+                            minutes(20),
+                            "the test's own figures, no process",
+                            {}});
+}
+
+Wanted Cellar::seven_pints() {
+    Wanted wanted;
+    wanted.jar = "pint";
+    wanted.jars = 7;
+    wanted.makes = 1 * brewing::litre;
+    wanted.at = brewing::Gravity::sg(1.035);
+    return wanted;
+}
+
+RunStart::Params Cellar::start_params(std::int64_t jars) {
+    RunStart::Params params;
+    static_cast<Wanted&>(params) = seven_pints();
+    params.jars = jars;
+    params.process = "mine";
+    return params;
+}
+
+RunShown Cellar::start(std::int64_t jars) {
+    return call<RunStart>(start_params(jars));
+}
+
+RunShown Cellar::turn(std::int64_t run, Turn turn) {
+    return call<RunTurn>({run, turn, {}, {}});
+}
+
+RunShown Cellar::shows(std::int64_t run, double psi) {
+    return call<RunReading>({run, psi * brewing::psi_gauge, {}, {}});
+}
+
+RunShown Cellar::hold(std::int64_t run, double psi, std::int64_t for_minutes) {
+    RunShown last;
+    for (std::int64_t left = for_minutes; left > 0;) {
+        const std::int64_t step = std::min<std::int64_t>(left, 5);
+        left -= step;
+        wait(minutes(step));
+        last = shows(run, psi);
+    }
+    return last;
+}
+
+void Cellar::process_by_the_book(std::int64_t run) {
+    wait(minutes(30));
+    (void)turn(run, Turn::steam_flows);
+    wait(minutes(10));
+    (void)turn(run, Turn::weight_on);
+    wait(minutes(4));
+    (void)shows(run, 13);
+    (void)hold(run, 13, 20);
+    (void)turn(run, Turn::heat_off);
+    wait(minutes(35));
+    (void)shows(run, 0);
+    wait(minutes(10));
+    (void)turn(run, Turn::opened);
+    wait(Seconds{14 * 3600});
+}
+
+RunSeal::Result Cellar::seal(std::int64_t run, std::int64_t held, std::int64_t failed,
+                             FailedTo failed_to) {
+    RunSeal::Params params;
+    params.run = run;
+    params.held = held;
+    params.failed = failed;
+    params.failed_to = failed_to;
+    return call<RunSeal>(params);
+}
+
+RunSeal::Result Cellar::shelved_run() {
+    const std::int64_t run = start().run;
+    process_by_the_book(run);
+    return seal(run, 7);
+}
+
+contract::Shelf Cellar::shelf(std::string_view good) {
+    contract::StockList::Params params;
+    params.good = std::string(good);
+    const auto shelves = call<contract::StockList>(params).shelves;
+    return shelves.empty() ? contract::Shelf{} : shelves.front();
+}
+
+std::vector<contract::Event> Cellar::events(std::string_view topic) {
+    const std::scoped_lock lock{mutex_};
+    std::vector<contract::Event> chosen;
+    std::ranges::copy_if(events_, std::back_inserter(chosen),
+                         [&](const contract::Event& event) { return event.topic == topic; });
+    return chosen;
+}
+
+void Cellar::expect_sound() {
+    const auto check = call<contract::LedgerCheck>({});
+    EXPECT_TRUE(check.sound) << (check.faults.empty() ? "" : check.faults.front());
+}
+
+} // namespace barmkeep::canning::test

@@ -1,0 +1,69 @@
+// A cellar with a real ledger in a scratch folder and the canning plugin on it.
+#pragma once
+
+#include "daemon/ledger/ledger.hpp"
+#include "plugins/canning/canning.hpp"
+#include "sdk/contract/brew.hpp"
+#include "sdk/plugin/fake_host.hpp"
+#include "tests/canning/runs.hpp"
+
+#include <filesystem>
+#include <gmock/gmock.h>
+
+namespace barmkeep::canning::test {
+
+/// Two bags of extract (one expires first), lids, jars, a canner for seven pints with a dial that
+/// reads half a psi high, at 500 m; a process named "mine".  Its figures are the test's own.
+class Cellar : public testing::Test {
+protected:
+    Cellar();
+    ~Cellar() override;
+
+    /// Stops plugin and ledger and opens both again on the same file, `down` later.
+    void restart(Seconds down);
+
+    template <Method M>
+    typename M::Result call(const typename M::Params& params, std::string_view key = {}) {
+        return host_->call<M>(params, key);
+    }
+    void wait(Seconds time) { host_->clock().advance(time); }
+    [[nodiscard]] Instant now() { return host_->clock().now(); }
+
+    /// Starts a run of so many pints that make a litre at 1.035 each.
+    RunShown start(std::int64_t jars = 7);
+    RunShown turn(std::int64_t run, Turn turn);
+    RunShown shows(std::int64_t run, double psi);
+    /// Readings every five minutes.
+    RunShown hold(std::int64_t run, double psi, std::int64_t for_minutes);
+    /// Filling to the canner opened, by the book, and fourteen hours more.
+    void process_by_the_book(std::int64_t run);
+    RunSeal::Result seal(std::int64_t run, std::int64_t held, std::int64_t failed = 0,
+                         FailedTo failed_to = FailedTo::refrigerator);
+    /// A run by the book from start to shelf: seven jars that held.
+    RunSeal::Result shelved_run();
+
+    [[nodiscard]] contract::Shelf shelf(std::string_view good);
+    /// The events of a topic so far.
+    [[nodiscard]] std::vector<contract::Event> events(std::string_view topic);
+    /// The ledger agrees with its own journal.
+    void expect_sound();
+
+    static Wanted seven_pints();
+    static RunStart::Params start_params(std::int64_t jars);
+
+    std::filesystem::path folder_;
+    std::unique_ptr<plugin::FakeHost> host_;
+    std::unique_ptr<ledger::Ledger> ledger_;
+    LotCode first_bag_;  ///< 400 g, expires first
+    LotCode second_bag_; ///< 1500 g
+
+private:
+    void open(Instant at);
+    void close();
+    void stock();
+
+    std::mutex mutex_; ///< guards the events, which come on the ledger's thread
+    std::vector<contract::Event> events_;
+};
+
+} // namespace barmkeep::canning::test

@@ -1,0 +1,165 @@
+// The plugin across the boundary, with stand-ins for the few methods of the core it asks.
+#include "plugins/canning/canning.hpp"
+#include "sdk/plugin/fake_host.hpp"
+#include "tests/canning/runs.hpp"
+
+#include <gmock/gmock.h>
+
+namespace barmkeep::canning {
+namespace {
+
+using plugin::FakeHost;
+using test::error_of;
+using testing::HasSubstr;
+
+contract::Good good(std::string name, contract::GoodClass goods, Measure measure) {
+    return {std::move(name), goods, measure, {}, {}, {}};
+}
+
+/// A cellar of stand-ins: 900 g of extract in one lot, twenty lids, a canner for seven pints.
+class Stage : public testing::Test {
+protected:
+    Stage() {
+        auto extract = good("light extract", contract::GoodClass::extract, Measure::mass);
+        extract.package = amount_of(500 * brewing::gram);
+        extract.facts.potential = brewing::Gravity::sg(1.044);
+        goods.all = {extract, good("lids", contract::GoodClass::lids, Measure::pieces),
+                     good("wort jar", contract::GoodClass::concentrate, Measure::pieces)};
+        glance.today = parse_date("2026-03-14");
+        glance.cellar.altitude = 500 * brewing::metre;
+        put(extract, LotCode{'E', 1}, amount_of(900 * brewing::gram));
+        put(goods.all[1], LotCode{'L', 2}, pieces(20));
+        equipment.jars = {{"pint", 415 * brewing::millilitre, {}, {}}};
+        equipment.canners = {{"kettle",
+                              contract::Gauge::dial,
+                              {{"pint", 7}},
+                              parse_date("2026-01-10"),
+                              std::nullopt}};
+        host.stand_in<contract::CellarGlance>([this](const auto&, const auto&) { return glance; });
+        host.stand_in<contract::CellarShow>(
+            [this](const auto&, const auto&) { return glance.cellar; });
+        host.stand_in<contract::GoodList>([this](const auto&, const auto&) { return goods; });
+        host.stand_in<contract::EquipmentList>(
+            [this](const auto&, const auto&) { return equipment; });
+        host.start<Canning>();
+    }
+
+    void put(const contract::Good& of, const LotCode& code, const Amount& amount) {
+        contract::Lot lot;
+        lot.code = code;
+        lot.good = of.name;
+        lot.goods = of.goods;
+        lot.on_hand = lot.set_aside = lot.free = amount;
+        lot.set_aside.steps = 0;
+        lot.facts = of.facts;
+        contract::Shelf shelf;
+        shelf.good = of.name;
+        shelf.goods = of.goods;
+        shelf.on_hand = shelf.set_aside = shelf.free = amount;
+        shelf.lots = {lot};
+        glance.shelves.push_back(shelf);
+    }
+
+    static Wanted litre_at_1035(std::optional<std::int64_t> jars = {}) {
+        Wanted wanted;
+        wanted.jar = "pint";
+        wanted.jars = jars;
+        wanted.makes = 1 * brewing::litre;
+        wanted.at = brewing::Gravity::sg(1.035);
+        return wanted;
+    }
+
+    contract::GoodList::Result goods;
+    contract::Glance glance;
+    contract::EquipmentList::Result equipment;
+    FakeHost host;
+};
+
+TEST_F(Stage, PlansFromWhatIsOnHand) {
+    const Plan plan = host.call<CanningPlan>(litre_at_1035());
+    EXPECT_EQ(plan.jars, 9) << "900 g at 95 g a jar";
+    EXPECT_EQ(plan.loads, (std::vector<std::int64_t>{7, 2}));
+    EXPECT_TRUE(plan.feasible);
+    EXPECT_EQ(plan.limit, "extract on hand");
+    EXPECT_NEAR(plan.card.front().extract.front().ounces, 3.35, 0.02);
+}
+
+TEST_F(Stage, TellsWhatIsShortInPackagesBeforeAnyoneWeighs) {
+    const Plan plan = host.call<CanningPlan>(litre_at_1035(24));
+    EXPECT_FALSE(plan.feasible);
+    ASSERT_EQ(plan.buying.size(), 2U);
+    EXPECT_EQ(plan.buying[0].good, "light extract");
+    EXPECT_NEAR(plan.buying[0].short_by.in_wire_unit(), 24 * 94.9 - 900, 20);
+    EXPECT_EQ(plan.buying[0].buy, 3);
+    EXPECT_EQ(plan.buying[1].short_by.steps, 4);
+    EXPECT_FALSE(plan.buying[1].buy) << "no package size is known";
+}
+
+TEST_F(Stage, FillsTheCanner) {
+    Wanted wanted = litre_at_1035();
+    wanted.fill_canner = true;
+    EXPECT_EQ(host.call<CanningPlan>(wanted).jars, 7);
+    wanted.loads = 2;
+    EXPECT_EQ(host.call<CanningPlan>(wanted).jars, 14);
+}
+
+TEST_F(Stage, ReadsWhatPeopleWrite) {
+    const auto outcome = host.call(
+        "canning.plan", {{"jar", "pint"}, {"jars", 7}, {"weigh", "4 oz"}, {"makes", "1 qt"}});
+    ASSERT_TRUE(std::holds_alternative<json::value>(outcome));
+    const auto& plan = std::get<json::value>(outcome).as_object();
+    EXPECT_NEAR(plan.at("each").at("weighed").to_number<double>(), 113.4, 0.01);
+}
+
+TEST_F(Stage, AMistypedNameIsToldWithTheNearest) {
+    Wanted wanted = litre_at_1035(7);
+    wanted.jar = "pnt";
+    const Error error = error_of([&] { (void)host.call<CanningPlan>(wanted); });
+    EXPECT_EQ(error.reason(), "unknown_jar");
+    EXPECT_THAT(error.hint(), HasSubstr("'pint'"));
+}
+
+TEST_F(Stage, SeveralExtractsMustBeNamed) {
+    goods.all.push_back(good("dark extract", contract::GoodClass::extract, Measure::mass));
+    const Error error = error_of([&] { (void)host.call<CanningPlan>(litre_at_1035(7)); });
+    EXPECT_EQ(error.faults().front().pointer, "/extract");
+}
+
+TEST_F(Stage, AnEmptyShelfIsStillPlannedFromWhatTheGoodYields) {
+    glance.shelves.clear();
+    const Plan plan = host.call<CanningPlan>(litre_at_1035(7));
+    EXPECT_FALSE(plan.feasible);
+    EXPECT_NEAR(plan.each.makes_gravity.likely.sg(), 1.035, 0.0002);
+    EXPECT_NEAR(plan.buying[0].short_by.in_wire_unit(), 7 * 94.9, 3);
+}
+
+TEST_F(Stage, ALotPastItsBestByIsNamed) {
+    glance.shelves[0].lots[0].best_by = parse_date("2026-03-01");
+    const Plan plan = host.call<CanningPlan>(litre_at_1035(7));
+    EXPECT_THAT(plan.concerns, testing::Contains(HasSubstr("past its best by, 2026-03-01")));
+}
+
+TEST_F(Stage, PracticeTellsTheSteamAtThisCellarsAltitude) {
+    const auto told = host.call<ProcessPractice>({});
+    EXPECT_EQ(told.practices.size(), 6U);
+    EXPECT_FALSE(told.cautions.empty());
+}
+
+TEST(Settings, OutOfRangeAreRefusedAtTheStart) {
+    FakeHost host;
+    EXPECT_EQ(error_of([&] {
+                  host.start<Canning>({{"best_by_days", 500}});
+              }).kind(),
+              ErrorKind::params);
+    EXPECT_EQ(error_of([&] {
+                  host.start<Canning>({{"refrigerator_days", 30}});
+              }).kind(),
+              ErrorKind::params);
+    EXPECT_EQ(error_of([&] {
+                  host.start<Canning>({{"thin", 1.1}, {"thick", 1.05}});
+              }).reason(),
+              "out_of_range");
+}
+
+} // namespace
+} // namespace barmkeep::canning

@@ -1,0 +1,203 @@
+#include "tests/canning/cellar.hpp"
+
+#include <future>
+
+namespace barmkeep::canning {
+namespace {
+
+using test::Cellar;
+using test::error_of;
+using test::minutes;
+using testing::HasSubstr;
+using testing::IsEmpty;
+using testing::SizeIs;
+
+class RunOnLedger : public Cellar {};
+
+TEST_F(RunOnLedger, TellsTheGaugesCorrectionTheAltitudeAndTheSteam) {
+    const RunShown run = start();
+    EXPECT_EQ(run.run, 1);
+    EXPECT_EQ(run.phase, Phase::filling);
+    EXPECT_NEAR(run.target.in(brewing::psi_gauge), 12.5, 0.001) << "the dial reads 0.5 high";
+    EXPECT_NEAR(run.at_altitude.altitude.in(brewing::metre), 500, 1e-6);
+    EXPECT_NEAR(run.at_altitude.band.in(brewing::psi_gauge), 11, 0.001);
+    EXPECT_GT(run.at_altitude.steam.celsius(), 115);
+    EXPECT_THAT(run.card, SizeIs(3));
+}
+
+TEST_F(RunOnLedger, AFullLoadMakesOneEntryAndJarsWithTheirFacts) {
+    const auto sealed = shelved_run();
+    ASSERT_THAT(sealed.lots, SizeIs(1));
+    const auto& jars = sealed.lots.front();
+    EXPECT_EQ(jars.on_hand, pieces(7));
+    EXPECT_EQ(jars.goods, contract::GoodClass::concentrate);
+    EXPECT_FALSE(jars.hold);
+    EXPECT_EQ(jars.canned, parse_date("2026-03-02"));
+    EXPECT_EQ(jars.best_by, parse_date("2027-03-02"));
+    EXPECT_NEAR(jars.facts.gravity->sg(), 1.083, 0.003);
+    EXPECT_NEAR(jars.facts.fill->in(brewing::millilitre), 415, 1e-6);
+    EXPECT_NEAR(jars.facts.extract->in(brewing::gram), 90.5, 0.5);
+    EXPECT_EQ(jars.facts.jar, "pint");
+    EXPECT_EQ(jars.value, sealed.value);
+    EXPECT_EQ(shelf("lids").on_hand, pieces(17));
+    EXPECT_THAT(sealed.held_because, IsEmpty());
+    expect_sound();
+}
+
+TEST_F(RunOnLedger, FailedJarsCarryNothingAndTheGoodOnesCarryAll) {
+    const std::int64_t run = start().run;
+    process_by_the_book(run);
+    const auto sealed = seal(run, 5, 2);
+    ASSERT_THAT(sealed.lots, SizeIs(2));
+    EXPECT_EQ(sealed.lots[0].value, sealed.value);
+    EXPECT_EQ(sealed.lots[1].value, Money{});
+    EXPECT_EQ(sealed.lost_value, share_of(sealed.value, 2, 7));
+    EXPECT_EQ(sealed.lots[1].best_by, parse_date("2026-03-05"))
+        << "three days in the refrigerator, from the seal test late on the second";
+    const auto reminders = call<contract::ReminderList>({.all = true}).reminders;
+    EXPECT_THAT(reminders, SizeIs(2)) << "inspection and refrigerator; the seal test is done";
+    expect_sound();
+}
+
+TEST_F(RunOnLedger, UnsealedJarsGoThroughASecondRunWithNewLids) {
+    const std::int64_t first = start().run;
+    process_by_the_book(first);
+    const auto sealed = seal(first, 5, 2, FailedTo::reprocess);
+    const auto& unsealed = sealed.lots[1];
+    EXPECT_TRUE(unsealed.hold);
+    RunStart::Params params;
+    params.jar = "pint";
+    params.process = "mine";
+    params.again = unsealed.code;
+    const std::int64_t second = call<RunStart>(params).run;
+    process_by_the_book(second);
+    const auto again = seal(second, 2);
+    ASSERT_THAT(again.lots, SizeIs(1));
+    EXPECT_EQ(again.lots[0].on_hand, pieces(2));
+    EXPECT_EQ(again.lots[0].facts.extract, unsealed.facts.extract);
+    EXPECT_GT(again.value, unsealed.value) << "two new lids on top";
+    EXPECT_EQ(shelf("lids").on_hand, pieces(15));
+    expect_sound();
+}
+
+TEST_F(RunOnLedger, UnsealedJarsAreTooLateAfterADay) {
+    const std::int64_t first = start().run;
+    process_by_the_book(first);
+    const auto sealed = seal(first, 5, 2, FailedTo::reprocess);
+    wait(Seconds{12 * 3600});
+    RunStart::Params params;
+    params.jar = "pint";
+    params.process = "mine";
+    params.again = sealed.lots[1].code;
+    EXPECT_EQ(error_of([&] { (void)call<RunStart>(params); }).reason(), "too_late");
+}
+
+TEST_F(RunOnLedger, ARequestRepeatedByItsKeyIsDoneOnce) {
+    const auto first = call<RunStart>(start_params(7), "key-1");
+    const auto second = call<RunStart>(start_params(7), "key-1");
+    EXPECT_EQ(first.run, second.run);
+    EXPECT_THAT(call<RunList>({true}).runs, SizeIs(1));
+    wait(minutes(20));
+    (void)call<RunTurn>({1, Turn::steam_flows, {}, {}}, "key-2");
+    wait(minutes(1));
+    const auto again = call<RunTurn>({1, Turn::steam_flows, {}, {}}, "key-2");
+    EXPECT_EQ(again.phase, Phase::venting);
+    EXPECT_THAT(call<RunShow>({1}).log, SizeIs(1));
+}
+
+TEST_F(RunOnLedger, ReadingsOfSeveralSendersAtOnceAreAllKept) {
+    (void)start();
+    (void)turn(1, Turn::steam_flows);
+    wait(minutes(10));
+    (void)turn(1, Turn::weight_on);
+    std::vector<std::future<void>> senders;
+    for (int sender = 0; sender < 4; ++sender)
+        senders.push_back(std::async(std::launch::async, [this] {
+            for (int i = 0; i < 25; ++i)
+                (void)shows(1, 5);
+        }));
+    for (auto& sender : senders)
+        sender.get();
+    std::int64_t readings = 0;
+    for (const auto& line : call<RunShow>({1}).log)
+        if (line.told == Told::reading)
+            readings += line.count.value_or(1);
+    EXPECT_EQ(readings, 100);
+}
+
+TEST_F(RunOnLedger, EveryTurnIsAnEvent) {
+    (void)start();
+    process_by_the_book(1);
+    (void)seal(1, 7);
+    std::vector<std::string> phases;
+    for (const auto& event : events("canning.turn"))
+        phases.emplace_back(event.about.at("phase").as_string());
+    EXPECT_THAT(phases, testing::ElementsAre("filling", "venting", "pressurising", "at_pressure",
+                                             "cooling", "cooling", "seal_test", "shelved"))
+        << "the second cooling is the zero reading";
+}
+
+TEST_F(RunOnLedger, ADropIsAnEventWithItsWarning) {
+    (void)start();
+    (void)turn(1, Turn::steam_flows);
+    wait(minutes(10));
+    (void)turn(1, Turn::weight_on);
+    (void)shows(1, 13);
+    wait(minutes(1));
+    (void)shows(1, 12);
+    const auto last = events("canning.turn").back();
+    EXPECT_EQ(last.about.at("warning").as_string(), "pressure_dropped");
+    EXPECT_EQ(last.about.at("restarts").as_int64(), 1);
+}
+
+TEST_F(RunOnLedger, AnIncompleteLogHoldsTheJarsUntilTheBrewerDecides) {
+    (void)start();
+    (void)turn(1, Turn::steam_flows);
+    wait(minutes(3));
+    const RunShown vented = turn(1, Turn::weight_on);
+    EXPECT_FALSE(vented.log_complete);
+    (void)shows(1, 13);
+    (void)hold(1, 13, 20);
+    (void)turn(1, Turn::heat_off);
+    wait(minutes(35));
+    (void)shows(1, 0);
+    wait(minutes(10));
+    (void)turn(1, Turn::opened);
+    wait(Seconds{13 * 3600});
+    const auto sealed = seal(1, 6, 1);
+    EXPECT_THAT(sealed.held_because, SizeIs(1));
+    EXPECT_THAT(sealed.lots[0].hold.value_or(""), HasSubstr("Vented for 3 min only"));
+    const std::string jars = to_text(sealed.lots[0].code);
+    EXPECT_EQ(error_of([&] {
+                  (void)call<contract::StockUse>({jars, pieces(1), {}, {}, {}});
+              }).reason(),
+              "on_hold");
+    const auto released = call<RunRelease>({1, "I watched the vent, the log line was late"});
+    EXPECT_THAT(released.lots, SizeIs(2));
+    EXPECT_NO_THROW((void)call<contract::StockUse>({jars, pieces(1), {}, {}, {}}));
+    EXPECT_THAT(call<RunHold>({1, "a lid came loose in one jar"}).lots, SizeIs(2));
+    EXPECT_EQ(call<contract::LotShow>({sealed.lots[0].code}).hold, "a lid came loose in one jar");
+}
+
+TEST_F(RunOnLedger, AnAbandonedRunGivesTheCannerFreeAndTakesWhatWasThrownOut) {
+    (void)start();
+    const auto before = shelf("light extract").on_hand;
+    const auto given_up = call<RunAbandon>({1, "the ring leaked", false});
+    EXPECT_EQ(given_up.phase, Phase::abandoned);
+    EXPECT_EQ(shelf("light extract").on_hand, before);
+    (void)start();
+    (void)call<RunAbandon>({2, "dropped the tray", true});
+    EXPECT_LT(shelf("light extract").on_hand.steps, before.steps - 600'000);
+    EXPECT_EQ(shelf("lids").on_hand, pieces(17));
+    expect_sound();
+}
+
+TEST_F(RunOnLedger, WatchingSendsTheCountdownAndEnds) {
+    (void)start();
+    (void)turn(1, Turn::steam_flows);
+    wait(minutes(2));
+    EXPECT_EQ(call<RunWatch>({1, Seconds{0}}).countdown, "venting 2 min, 8 min to go");
+}
+
+} // namespace
+} // namespace barmkeep::canning

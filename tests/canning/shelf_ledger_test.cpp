@@ -1,0 +1,152 @@
+#include "sdk/brewing/extract.hpp"
+#include "tests/canning/cellar.hpp"
+
+namespace barmkeep::canning {
+namespace {
+
+using brewing::Gravity;
+using test::Cellar;
+using test::error_of;
+using testing::Contains;
+using testing::HasSubstr;
+using testing::IsEmpty;
+using testing::SizeIs;
+
+class Shelf : public Cellar {
+protected:
+    std::vector<contract::Reminder> reminders() {
+        return call<contract::ReminderList>({.all = true}).reminders;
+    }
+};
+
+TEST_F(Shelf, AMeasuredJarCorrectsTheLotsFacts) {
+    const auto jars = shelved_run().lots[0].code;
+    RunMeasure::Params params;
+    params.lot = jars;
+    params.gravity = {Gravity::sg(1.080), Gravity::sg(1.082)};
+    params.fill = {410 * brewing::millilitre};
+    const auto measured = call<RunMeasure>(params);
+    EXPECT_NEAR(measured.gravity.sg(), 1.081, 1e-6);
+    const auto lot = call<contract::LotShow>({jars});
+    EXPECT_NEAR(lot.facts.gravity->sg(), 1.081, 1e-5);
+    EXPECT_NEAR(lot.facts.fill->in(brewing::millilitre), 410, 0.01);
+    const auto extract = brewing::extract_in({410 * brewing::millilitre, Gravity::sg(1.081)});
+    EXPECT_NEAR(lot.facts.extract->in(brewing::gram), extract.in(brewing::gram), 0.01);
+    EXPECT_EQ(lot.facts.jar, "pint") << "what was not measured stays";
+    EXPECT_FALSE(measured.points_found) << "two bags went in";
+}
+
+TEST_F(Shelf, AJarOfOneBagTellsWhatTheBagYieldsAndTheNextPlanUsesIt) {
+    (void)call<contract::StockDiscard>({first_bag_, {}, "mice"});
+    const auto jars = shelved_run().lots[0].code;
+    RunMeasure::Params params;
+    params.lot = jars;
+    params.gravity = {Gravity::sg(1.0780)};
+    params.correct_extract = true;
+    const auto measured = call<RunMeasure>(params);
+    ASSERT_TRUE(measured.points_found);
+    EXPECT_LT(*measured.points_found, 43);
+    EXPECT_TRUE(measured.extract_corrected);
+    const Plan plan = call<CanningPlan>(seven_pints());
+    EXPECT_NEAR(plan.lots[0].points.likely, *measured.points_found, 0.05);
+}
+
+TEST_F(Shelf, TemperaturesAreLoggedAndTheirMeaningTold) {
+    EXPECT_THAT(call<StoreTemperature>({brewing::Temperature::celsius(16), {}}).warnings,
+                IsEmpty());
+    EXPECT_THAT(call<StoreTemperature>({brewing::Temperature::fahrenheit(99), {}}).warnings,
+                Contains(HasSubstr("Above 35 C")));
+    const auto store = call<StoreShow>({});
+    ASSERT_THAT(store.temperatures, SizeIs(2));
+    EXPECT_NEAR(store.temperatures[0].temperature.fahrenheit(), 99, 0.01) << "newest first";
+    EXPECT_THAT(store.concerns, Contains(HasSubstr("Above 35 C")));
+    EXPECT_EQ(
+        error_of([&] {
+            (void)call<StoreTemperature>({brewing::Temperature::celsius(16), now() + Seconds{60}});
+        }).reason(),
+        "from_the_future");
+}
+
+TEST_F(Shelf, AnInspectionIsLoggedAndTheNextOneDue) {
+    const auto sealed = shelved_run();
+    StoreInspect::Params params;
+    params.lot = sealed.lots[0].code;
+    wait(Seconds{30 * 86400});
+    const auto looked = call<StoreInspect>(params);
+    EXPECT_EQ(looked.next, parse_date("2026-06-30")) << "90 days from 2026-04-01";
+    EXPECT_THAT(call<RunShow>({1}).log.back().note.value_or(""), HasSubstr("nothing found"));
+}
+
+TEST_F(Shelf, SuspectJarsAreDiscardedWithTheirSigns) {
+    const auto jars = shelved_run().lots[0].code;
+    StoreInspect::Params params;
+    params.lot = jars;
+    params.discard = 2;
+    EXPECT_EQ(error_of([&] { (void)call<StoreInspect>(params); }).faults()[0].pointer, "/signs");
+    params.signs = {Sign::swollen_lid, Sign::other};
+    EXPECT_EQ(error_of([&] { (void)call<StoreInspect>(params); }).faults()[0].pointer, "/note");
+    params.note = "a crack in the glass";
+    (void)call<StoreInspect>(params);
+    EXPECT_EQ(call<contract::LotShow>({jars}).on_hand, pieces(5));
+    contract::EntryList::Params of_lot;
+    of_lot.lot = jars;
+    EXPECT_EQ(call<contract::EntryList>(of_lot).entries[0].memo,
+              "swollen_lid, other: a crack in the glass");
+    expect_sound();
+}
+
+TEST_F(Shelf, OpeningGivesTheChecklistTheBoilingCautionAndWhatSpeaksAgainst) {
+    const auto jars = shelved_run().lots[0].code;
+    wait(Seconds{400LL * 86400});
+    const auto shown = call<OpeningShow>({jars});
+    EXPECT_THAT(shown.checklist, Contains("Never taste."));
+    EXPECT_THAT(shown.stops, Contains(HasSubstr("Past its best by, 2027-03-02")));
+    // 500 m is 1640 ft, and between whole thousands the next is taken: 12 minutes (S6).
+    EXPECT_EQ(shown.boil, Seconds{12 * 60});
+}
+
+TEST_F(Shelf, AJarThatPassesTheChecksIsUsedForItsBrew) {
+    const auto jars = shelved_run().lots[0].code;
+    const auto brew = call<contract::BrewPlan>({parse_date("2026-03-10"), "ale", {}, {}, {}, {}});
+    OpeningRecord::Params params;
+    params.lot = jars;
+    params.looked = params.listened = params.smelled = true;
+    params.brew = brew.number;
+    const auto opened = call<OpeningRecord>(params);
+    EXPECT_TRUE(opened.used);
+    EXPECT_EQ(call<contract::EntryShow>({opened.entry}).brew, brew.number);
+    EXPECT_EQ(call<contract::LotShow>({jars}).on_hand, pieces(6));
+}
+
+TEST_F(Shelf, AJarWithASignIsDiscardedAndHowIsTold) {
+    const auto jars = shelved_run().lots[0].code;
+    OpeningRecord::Params params;
+    params.lot = jars;
+    params.signs = {Sign::spurting};
+    const auto opened = call<OpeningRecord>(params);
+    EXPECT_FALSE(opened.used);
+    EXPECT_THAT(opened.what_now, HasSubstr("boil for 30 minutes"));
+    EXPECT_EQ(call<contract::EntryShow>({opened.entry}).kind, contract::EntryKind::discarded);
+}
+
+TEST_F(Shelf, AReminderGoesWithTheLastJar) {
+    const auto jars = shelved_run().lots[0].code;
+    ASSERT_THAT(reminders(), SizeIs(1));
+    OpeningRecord::Params params;
+    params.lot = jars;
+    params.jars = 7;
+    params.looked = params.listened = params.smelled = true;
+    (void)call<OpeningRecord>(params);
+    EXPECT_THAT(reminders(), IsEmpty());
+}
+
+TEST_F(Shelf, JarsThatWentAnotherWayTakeTheirReminderAlongWithTheNextDay) {
+    const auto jars = shelved_run().lots[0].code;
+    (void)call<contract::StockDiscard>({jars, {}, "the shelf came down"});
+    ASSERT_THAT(reminders(), SizeIs(1));
+    host_->deliver("day.begun");
+    EXPECT_THAT(reminders(), IsEmpty());
+}
+
+} // namespace
+} // namespace barmkeep::canning

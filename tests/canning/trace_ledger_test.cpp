@@ -1,0 +1,68 @@
+#include "tests/canning/cellar.hpp"
+
+#include <algorithm>
+
+namespace barmkeep::canning {
+namespace {
+
+using test::Cellar;
+using testing::Contains;
+using testing::ElementsAre;
+using testing::SizeIs;
+using testing::UnorderedElementsAre;
+
+class TraceOnLedger : public Cellar {
+protected:
+    TraceOnLedger() {
+        (void)start();
+        process_by_the_book(1);
+        sealed_ = seal(1, 5, 2);
+        brew_ =
+            call<contract::BrewPlan>({parse_date("2026-03-10"), "stout", {}, {}, {}, {}}).number;
+        OpeningRecord::Params params;
+        params.lot = sealed_.lots[0].code;
+        params.looked = params.listened = params.smelled = true;
+        params.jars = 2;
+        params.brew = brew_;
+        (void)call<OpeningRecord>(params);
+    }
+
+    static std::vector<LotCode> codes(const Traced& traced) {
+        std::vector<LotCode> all;
+        for (const auto& lot : traced.lots)
+            all.push_back(lot.lot.code);
+        return all;
+    }
+
+    RunSeal::Result sealed_;
+    std::int64_t brew_ = 0;
+};
+
+TEST_F(TraceOnLedger, AJarLeadsToRunReadingsBagsSuppliersAndBeerInOneCall) {
+    const Traced traced = call<TraceLot>({sealed_.lots[0].code});
+    EXPECT_THAT(codes(traced), Contains(first_bag_));
+    EXPECT_THAT(codes(traced), Contains(second_bag_));
+    EXPECT_THAT(traced.suppliers, UnorderedElementsAre("Corner shop", "Maltings on the river"));
+    ASSERT_THAT(traced.runs, SizeIs(1));
+    EXPECT_EQ(std::ranges::count(traced.runs[0].log, Told::reading, &LogLine::told), 6);
+    ASSERT_THAT(traced.brews, SizeIs(1));
+    EXPECT_EQ(traced.brews[0].name, "stout");
+    ASSERT_THAT(traced.uses, SizeIs(1));
+    EXPECT_EQ(traced.uses[0].amount, pieces(2));
+}
+
+TEST_F(TraceOnLedger, ABagLeadsToAllItsJarsAndBeersInOneCall) {
+    const Traced traced = call<TraceLot>({first_bag_});
+    EXPECT_THAT(codes(traced), ElementsAre(first_bag_, sealed_.lots[0].code, sealed_.lots[1].code));
+    EXPECT_THAT(traced.brews, SizeIs(1));
+}
+
+TEST_F(TraceOnLedger, ABeerLeadsBackToBagsAndSuppliers) {
+    const Traced traced = call<TraceBrew>({brew_});
+    EXPECT_THAT(codes(traced), Contains(second_bag_));
+    EXPECT_THAT(traced.runs, SizeIs(1));
+    EXPECT_THAT(traced.suppliers, SizeIs(2));
+}
+
+} // namespace
+} // namespace barmkeep::canning

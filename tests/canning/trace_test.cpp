@@ -1,0 +1,111 @@
+#include "plugins/canning/trace.hpp"
+
+#include <gmock/gmock.h>
+
+namespace barmkeep::canning {
+namespace {
+
+using contract::Entry;
+using contract::EntryKind;
+using testing::ElementsAre;
+using testing::IsEmpty;
+using testing::SizeIs;
+
+/// A small journal by hand: two bags into unsealed and good jars, the unsealed ones again into
+/// jars, both used in beers.
+class Chain : public testing::Test {
+protected:
+    const LotCode bag{'E', 1}, second_bag{'E', 2}, good{'J', 3}, unsealed{'J', 4}, again{'J', 5};
+
+    Chain() {
+        post(1, EntryKind::bought, {}, {}, {{bag, 1000}});
+        post(2, EntryKind::bought, {}, {}, {{second_bag, 1000}});
+        post(3, EntryKind::converted, "canning run 1", {},
+             {{bag, -900}, {second_bag, -100}, {good, 5}, {unsealed, 2}});
+        post(4, EntryKind::converted, "canning run 2", {}, {{unsealed, -2}, {again, 2}});
+        post(5, EntryKind::used, {}, 8, {{good, -2}});
+        post(6, EntryKind::used, {}, 9, {{again, -1}});
+        post(7, EntryKind::used, {}, 10, {{good, -1}});
+        entries[6].corrected_by = 8;
+        post(8, EntryKind::corrected, {}, {}, {{good, 1}});
+    }
+
+    void post(std::int64_t number, EntryKind kind, std::optional<std::string> memo,
+              std::optional<std::int64_t> brew,
+              const std::vector<std::pair<LotCode, std::int64_t>>& lines) {
+        Entry entry;
+        entry.sequence = number;
+        entry.kind = kind;
+        entry.memo = std::move(memo);
+        entry.brew = brew;
+        for (const auto& [lot, steps] : lines)
+            entry.lines.push_back({lot, "good", {steps, Measure::pieces}, {}});
+        entries.push_back(std::move(entry));
+    }
+
+    Trail from(const LotCode& lot) const {
+        const Journal journal{[](const LotCode& code) {
+                                  contract::Lot found;
+                                  found.code = code;
+                                  return found;
+                              },
+                              [this](const LotCode& code) {
+                                  std::vector<Entry> touching;
+                                  for (const Entry& entry : entries)
+                                      for (const auto& line : entry.lines)
+                                          if (line.lot == code) {
+                                              touching.push_back(entry);
+                                              break;
+                                          }
+                                  return touching;
+                              }};
+        return trail_of(lot, journal);
+    }
+
+    static std::vector<LotCode> codes(const Trail& trail) {
+        std::vector<LotCode> all;
+        for (const auto& traced : trail.lots)
+            all.push_back(traced.lot.code);
+        return all;
+    }
+
+    std::vector<Entry> entries;
+};
+
+TEST_F(Chain, FromAJarLeadsToItsBagsItsRunAndItsBeer) {
+    const Trail trail = from(good);
+    EXPECT_THAT(codes(trail), ElementsAre(bag, second_bag, good));
+    EXPECT_THAT(trail.runs, ElementsAre(1));
+    EXPECT_THAT(trail.brews, ElementsAre(8)) << "the corrected use does not count";
+    EXPECT_THAT(trail.uses, SizeIs(1));
+}
+
+TEST_F(Chain, FromAJarProcessedTwiceLeadsThroughBothRuns) {
+    const Trail trail = from(again);
+    EXPECT_THAT(codes(trail), ElementsAre(bag, second_bag, unsealed, again));
+    EXPECT_THAT(trail.runs, testing::UnorderedElementsAre(1, 2));
+    EXPECT_THAT(trail.brews, ElementsAre(9));
+}
+
+TEST_F(Chain, FromABagLeadsToAllItsJarsAndBeers) {
+    const Trail trail = from(bag);
+    EXPECT_THAT(codes(trail), ElementsAre(bag, good, unsealed, again));
+    EXPECT_THAT(trail.brews, testing::UnorderedElementsAre(8, 9));
+}
+
+TEST_F(Chain, FromABagWithoutJarsIsTheBagAlone) {
+    post(9, EntryKind::bought, {}, {}, {{LotCode{'E', 9}, 1}});
+    const Trail trail = from(LotCode{'E', 9});
+    EXPECT_THAT(codes(trail), ElementsAre(LotCode{'E', 9}));
+    EXPECT_THAT(trail.runs, IsEmpty());
+}
+
+TEST_F(Chain, TwoTrailsMergeWithoutDoubles) {
+    Trail all = from(good);
+    merge(all, from(again));
+    EXPECT_THAT(codes(all), ElementsAre(bag, second_bag, unsealed, good, again));
+    EXPECT_THAT(all.uses, SizeIs(2));
+}
+
+} // namespace
+} // namespace barmkeep::canning

@@ -1,0 +1,146 @@
+#!/usr/bin/env python3
+"""Plays a canning season against a real daemon and puts what `barm` says into docs/canning.md.
+
+Usage: transcripts.py BUILD PAGE           writes the page's transcripts anew
+       transcripts.py BUILD PAGE --check   exits 1 if the page differs from what the programs say
+"""
+import datetime
+import json
+import pathlib
+import shlex
+import subprocess
+import sys
+import tempfile
+import time
+
+START = datetime.datetime(2026, 3, 2, 8, 0, tzinfo=datetime.timezone.utc)
+MARK = "<!-- transcript {}: {} -->"
+PROCESS = "--process notebook"
+
+
+def at(day: int, hour: int, minute: int) -> str:
+    moment = START + datetime.timedelta(days=day, hours=hour - 8, minutes=minute)
+    return moment.strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+# Each step is a command that is shown, or one with a leading '-' that is only run, or a clock.
+CELLAR = [
+    "-cellar set --name 'Larder' --altitude '353 m' --currency EUR",
+    "-good add 'light dry extract' extract --package '500 g' --potential 1.044",
+    "-good add lids lids --package 12",
+    "-good add 'pint of wort' concentrate",
+    "-stock buy 'light dry extract' '380 g' 4.20 --supplier 'corner shop' --best-by 2026-06-30",
+    "-stock buy 'light dry extract' '500 g' 5.90 --supplier 'mill shop' --best-by 2027-03-31",
+    "-stock buy lids 24 6 --supplier 'corner shop'",
+    "-jar set pint '415 mL' --headspace '1 in'",
+    "-canner set kettle dial --capacity jar=pint,count=7 --gauge-tested 2026-01-10 --gauge-error '0.5 psi'",
+]
+HOLD = [step for minute in range(5, 55, 5)
+        for step in (at(0, 9, 12 + minute), "-run reading 1 '13 psi'")]
+SECTIONS = {
+    "plan": CELLAR + ["canning plan pint --fill-canner --makes '1 L' --at 1.035"],
+    "short": ["canning plan pint 14 --makes '1 L' --at 1.035"],
+    "practice": ["process practice"],
+    "process": [
+        "!process set bath pint dial --pressure '0 psi' --time '90 min' --source 'a neighbour'",
+        "!process set low pint dial --pressure '10 psi' --time '51 min' --source 'an invented example'",
+        "process set notebook pint dial --pressure '12 psi' --time '51 min' "
+        "--source 'invented for this page, not a tested process'",
+    ],
+    "start": [f"run start pint 7 --makes '1 L' --at 1.035 {PROCESS}"],
+    "venting": [at(0, 8, 50), "-run turn 1 steam_flows", at(0, 8, 57), "run show 1",
+                at(0, 9, 1), "-run turn 1 weight_on"],
+    "drop": [at(0, 9, 5), "-run reading 1 '13 psi'", at(0, 9, 10), "run reading 1 '11.5 psi'"],
+    "seal": [at(0, 9, 12), "-run reading 1 '13 psi'"] + HOLD + [
+        at(0, 10, 3), "-run turn 1 heat_off", at(0, 10, 40), "-run reading 1 '0 psi'", at(0, 10, 51),
+        "-run turn 1 opened",
+        at(0, 18, 0), "!run seal 1 5 --failed 2",
+        at(1, 7, 0), "run seal 1 5 --failed 2"],
+    "measure": ["run measure @jars --gravity 1.0845 --fill '412 mL'"],
+    "opening": ["-brew plan 2026-03-14 'Larder ale'", at(12, 9, 0), "opening show @jars",
+                "opening record @jars 1 --looked --listened --smelled --brew 1"],
+    "trace": ["trace lot @jars"],
+}
+
+
+class Season:
+    def __init__(self, build: pathlib.Path, folder: pathlib.Path):
+        self.barm = build / "bin/barm"
+        self.folder = folder
+        self.daemon = subprocess.Popen(
+            [build / "bin/barmkeepd", "--config", "/dev/null", "--set", f"ledger.file={folder}/ledger",
+             "--set", f"socket.path={folder}/sock", "--set", f"plugins.folders={build}/plugins",
+             "--clock", at(0, 8, 0)], stderr=open(folder / "log", "w"))
+        for _ in range(600):
+            if (folder / "sock").exists():
+                return
+            if self.daemon.poll() is not None:
+                break
+            time.sleep(0.05)
+        sys.exit((folder / "log").read_text())
+
+    def run(self, arguments: list[str]) -> subprocess.CompletedProcess:
+        return subprocess.run([self.barm, *arguments], capture_output=True, text=True,
+                              env={"BARMKEEP_SOCKET": f"{self.folder}/sock", "LC_ALL": "C.UTF-8",
+                                   "HOME": str(self.folder), "PATH": "/usr/bin:/bin", "COLUMNS": "100"})
+
+    def step(self, step: str) -> str:
+        if step[:2] == "20":
+            step = f"-clock set {step}"
+        if "@jars" in step:
+            step = step.replace("@jars", self.jars())
+        quiet, refused = step.startswith("-"), step.startswith("!")
+        words = shlex.split(step.lstrip("-!"))
+        done = self.run(words)
+        if (done.returncode != 0) != refused:
+            sys.exit(f"barm {shlex.join(words)}\n{done.stdout}{done.stderr}")
+        if quiet:
+            return ""
+        return f"$ barm {step.lstrip('!')}\n{done.stdout}{done.stderr}"
+
+    def jars(self) -> str:
+        """The code of the first lot of jars that were made."""
+        shelves = json.loads(self.run(["--json", "stock", "list", "pint of wort"]).stdout)["shelves"]
+        return min(lot["code"] for lot in shelves[0]["lots"])
+
+    def close(self) -> None:
+        self.daemon.terminate()
+        self.daemon.wait()
+
+
+def played(build: pathlib.Path) -> dict[str, str]:
+    with tempfile.TemporaryDirectory(prefix="canning-") as name:
+        season = Season(build, pathlib.Path(name))
+        try:
+            return {section: "".join(season.step(step) for step in steps)
+                    for section, steps in SECTIONS.items()}
+        finally:
+            season.close()
+
+
+def filled(page: str, transcripts: dict[str, str]) -> str:
+    for name, text in transcripts.items():
+        begin, end = MARK.format(name, "begin"), MARK.format(name, "end")
+        if begin not in page or end not in page:
+            sys.exit(f"the page has no place for the transcript '{name}'")
+        before, rest = page.split(begin, 1)
+        after = rest.split(end, 1)[1]
+        page = f"{before}{begin}\n```\n{text.rstrip()}\n```\n{end}{after}"
+    return page
+
+
+def main() -> int:
+    build, path = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2])
+    page = path.read_text()
+    made = filled(page, played(build))
+    if "--check" in sys.argv:
+        if made != page:
+            print(f"{path} differs from what the programs say; write it anew with\n"
+                  f"  tests/canning/transcripts.py {build} {path}")
+        return made != page
+    path.write_text(made)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
