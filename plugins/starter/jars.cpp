@@ -1,6 +1,5 @@
 #include "plugins/starter/jars.hpp"
 
-#include "plugins/starter/shelf.hpp"
 #include "sdk/brewing/dilution.hpp"
 #include "sdk/brewing/errors.hpp"
 
@@ -96,11 +95,11 @@ Wort concentrate_in(const contract::Lot& lot, std::span<const contract::JarSize>
 
 std::vector<JarStock> jars_on_shelf(std::span<const contract::Shelf> shelves,
                                     const std::optional<std::string>& wanted,
-                                    const contract::Brew* brew) {
+                                    const Taking& taking) {
     const auto lots = lots_of(shelves, contract::GoodClass::concentrate);
     std::vector<JarStock> stock;
-    for (const auto& lot : to_take_from(lots, wanted, brew, "/concentrate"))
-        stock.push_back({lot, available(lot, brew).steps});
+    for (const auto& lot : to_take_from(lots, wanted, taking, "/concentrate"))
+        stock.push_back({lot, available(lot, taking, wanted && is_code_of(lot, *wanted)).steps});
     return stock;
 }
 

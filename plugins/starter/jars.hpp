@@ -8,6 +8,7 @@
 #pragma once
 
 #include "plugins/starter/plan_messages.hpp"
+#include "plugins/starter/shelf.hpp"
 #include "sdk/brewing/extract.hpp"
 #include "sdk/contract/equipment.hpp"
 
@@ -31,11 +32,12 @@ struct JarStock {
                                            std::span<const contract::JarSize> sizes);
 
 /// The lots of concentrate to open, first to expire first: of the lot or good in `wanted`, or of
-/// the one good that has the jar that expires first.  Throws Error(not_found) for a name that is no
+/// the one good that has the jar that expires first; jars past their best by only where `wanted` is
+/// their lot's code.  Throws Error(not_found) for a name that is no
 /// concentrate on the shelf.
 [[nodiscard]] std::vector<JarStock> jars_on_shelf(std::span<const contract::Shelf> shelves,
                                                   const std::optional<std::string>& wanted,
-                                                  const contract::Brew* brew);
+                                                  const Taking& taking);
 
 /// What one wort takes.
 struct Pour {

@@ -1,6 +1,5 @@
 #include "plugins/starter/making.hpp"
 
-#include "plugins/starter/shelf.hpp"
 #include "sdk/brewing/units.hpp"
 
 #include <fmt/format.h>
@@ -110,7 +109,7 @@ contract::LedgerTogether::Params writes_of_feeding(const Made& before, std::int6
                                 made.number),
                     "Plan another starter if it needs more cells.", "/number");
     Step& step = made.plan.steps[next];
-    auto stock = jars_on_shelf(scene.shelves, concentrate, scene.brew ? &*scene.brew : nullptr);
+    auto stock = jars_on_shelf(scene.shelves, concentrate, scene.taking());
     fill_step(step, stock, scene, settings);
     made.plan.warnings = jar_warnings(step, scene);
     ++made.steps_made;

@@ -1,6 +1,5 @@
 #include "plugins/starter/need.hpp"
 
-#include "plugins/starter/shelf.hpp"
 #include "sdk/brewing/extract.hpp"
 #include "sdk/brewing/pitching.hpp"
 #include "sdk/method/nearest.hpp"
@@ -73,19 +72,18 @@ std::vector<YeastTaken> set_aside(const std::vector<contract::Lot>& lots,
 }
 
 /// Only the lots of the brew day's strain, if there are any of it to take.
-std::vector<contract::Lot> of_strain(const std::vector<contract::Lot>& lots,
-                                     const contract::Brew* brew) {
+std::vector<contract::Lot> of_strain(const std::vector<contract::Lot>& lots, const Taking& taking) {
     std::vector<contract::Lot> found;
-    if (brew != nullptr && brew->strain)
+    if (taking.brew != nullptr && taking.brew->strain)
         std::ranges::copy_if(lots, std::back_inserter(found), [&](const auto& lot) {
-            return available(lot, brew).steps > 0 &&
-                   (lot.facts.strain == brew->strain || lot.good == *brew->strain);
+            return available(lot, taking).steps > 0 &&
+                   (lot.facts.strain == taking.brew->strain || lot.good == *taking.brew->strain);
         });
     return found.empty() ? lots : found;
 }
 
 std::int64_t steps_wanted(const Wish& wish, const std::vector<contract::Lot>& lots,
-                          const contract::Brew* brew) {
+                          const Taking& taking) {
     const Measure measure = lots.front().free.measure;
     if (wish.amount)
         return wish.amount->as(measure, "/amount").steps;
@@ -93,7 +91,7 @@ std::int64_t steps_wanted(const Wish& wish, const std::vector<contract::Lot>& lo
         return 1;
     std::int64_t all = 0;
     for (const auto& lot : lots)
-        all += available(lot, brew).steps;
+        all += available(lot, taking).steps;
     return all;
 }
 
@@ -116,25 +114,25 @@ Need cells_wanted(const Wish& wish, Volume volume, Gravity gravity, Material mat
 }
 
 std::vector<YeastTaken> yeast_for(const Wish& wish, std::span<const contract::Shelf> shelves,
-                                  const contract::Brew* brew) {
+                                  const Taking& taking) {
     const auto all = lots_of(shelves, contract::GoodClass::yeast);
     if (!wish.yeast && !wish.amount)
-        if (auto taken = set_aside(all, brew); !taken.empty())
+        if (auto taken = set_aside(all, taking.brew); !taken.empty())
             return taken;
     const auto lots =
-        to_take_from(wish.yeast ? all : of_strain(all, brew), wish.yeast, brew, "/yeast");
+        to_take_from(wish.yeast ? all : of_strain(all, taking), wish.yeast, taking, "/yeast");
     if (lots.empty())
         throw Error(ErrorKind::not_enough, "no_yeast", "There is no yeast free to use.",
                     "Record what was bought: barm stock buy; see what there is: barm starter yeast",
                     "/yeast");
-    const std::int64_t wanted = steps_wanted(wish, lots, brew);
+    const std::int64_t wanted = steps_wanted(wish, lots, taking);
     if (wanted <= 0)
         throw Error(ErrorKind::params, "out_of_range", "A starter needs some yeast.",
                     "Leave the amount out for one pack.", "/amount");
     std::int64_t missing = wanted;
     std::vector<YeastTaken> taken;
     for (const auto& lot : lots) {
-        const Amount part{std::min(missing, available(lot, brew).steps), lot.free.measure};
+        const Amount part{std::min(missing, available(lot, taking).steps), lot.free.measure};
         if (part.steps > 0)
             taken.push_back({lot, part});
         missing -= part.steps;

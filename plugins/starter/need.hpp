@@ -5,6 +5,7 @@
 
 #include "plugins/starter/living_yeast.hpp"
 #include "plugins/starter/plan_messages.hpp"
+#include "plugins/starter/shelf.hpp"
 #include "sdk/brewing/errors.hpp"
 
 namespace barmkeep::starter {
@@ -34,7 +35,7 @@ struct YeastTaken {
 /// set aside; or else that which expires first, of the brew day's strain if there is any of it.
 /// Throws Error(not_found) or Error(not_enough) if there is none or less than wanted.
 [[nodiscard]] std::vector<YeastTaken>
-yeast_for(const Wish& wish, std::span<const contract::Shelf> shelves, const contract::Brew* brew);
+yeast_for(const Wish& wish, std::span<const contract::Shelf> shelves, const Taking& taking);
 
 /// Runs `work`, and turns a figure that no formula holds for into Error(params) at `pointer`.
 template <class Work>

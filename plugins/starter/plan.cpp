@@ -51,9 +51,8 @@ void set_wort(Plan& plan, const Wish& wish, const Scene& scene) {
 }
 
 void set_yeast(Plan& plan, const Wish& wish, const Scene& scene, const Settings& settings) {
-    const auto* brew = scene.brew ? &*scene.brew : nullptr;
     const Keeping keeping{plan.day, wish.kept_at.value_or(settings.kept_at), settings.dry_pack};
-    for (const auto& taken : yeast_for(wish, scene.shelves, brew)) {
+    for (const auto& taken : yeast_for(wish, scene.shelves, scene.taking())) {
         plan.yeast.push_back(living_yeast(taken.lot, taken.amount, keeping));
         const auto& row = plan.yeast.back();
         if (!row.cells)
@@ -132,24 +131,32 @@ void set_vessel(Plan& plan, const Wish& wish, const Scene& scene, const Settings
                                    "that fit it.");
 }
 
-void warn_of_jars_on_hold(Plan& plan, const Scene& scene) {
-    for (const auto& lot : lots_of(scene.shelves, contract::GoodClass::concentrate))
-        if (lot.hold && lot.on_hand.steps > 0)
+void warn_of_jars_passed_over(Plan& plan, const Wish& wish, const Scene& scene) {
+    for (const auto& lot : lots_of(scene.shelves, contract::GoodClass::concentrate)) {
+        const auto code = to_text(lot.code);
+        const bool is_named = wish.concentrate && is_code_of(lot, *wish.concentrate);
+        if (lot.on_hand.steps == 0)
+            continue;
+        if (lot.hold)
             plan.warnings.push_back(
-                fmt::format("{} is on hold and passed over: {}", to_text(lot.code), *lot.hold));
+                fmt::format("{} is on hold and passed over: {}", code, *lot.hold));
+        else if (is_past(lot, scene.today) && !is_named)
+            plan.warnings.push_back(fmt::format("{} was best by {} and is passed over: look at it, "
+                                                "and throw it away if in doubt.",
+                                                code, to_text(*lot.best_by)));
+    }
 }
 
 void set_jars(Plan& plan, const Wish& wish, const Scene& scene, const Settings& settings) {
     if (plan.steps.empty())
         return;
-    auto stock =
-        jars_on_shelf(scene.shelves, wish.concentrate, scene.brew ? &*scene.brew : nullptr);
+    auto stock = jars_on_shelf(scene.shelves, wish.concentrate, scene.taking());
     for (auto& step : plan.steps) {
         fill_step(step, stock, scene, settings);
         const auto more = jar_warnings(step, scene);
         plan.warnings.insert(plan.warnings.end(), more.begin(), more.end());
     }
-    warn_of_jars_on_hold(plan, scene);
+    warn_of_jars_passed_over(plan, wish, scene);
     plan.cautions = cautions();
 }
 
@@ -182,8 +189,10 @@ std::vector<std::string> jar_warnings(const Step& step, const Scene& scene) {
         const auto lot = std::ranges::find(lots, jars.lot, &contract::Lot::code);
         if (lot == lots.end())
             continue;
-        if (lot->best_by && days_between(*lot->best_by, scene.today) > 0)
-            warnings.push_back(fmt::format("{} was best by {}.", code, to_text(*lot->best_by)));
+        if (is_past(*lot, scene.today))
+            warnings.push_back(
+                fmt::format("{} was best by {}; it was named, so it is opened all the same.", code,
+                            to_text(*lot->best_by)));
         if (!lot->facts.gravity)
             warnings.push_back(fmt::format("The gravity of {} was not measured; it is that of its "
                                            "recipe.",

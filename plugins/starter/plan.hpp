@@ -15,6 +15,9 @@ struct Scene {
     std::optional<contract::Brew> brew; ///< the brew day wished for
     std::vector<contract::JarSize> sizes;
     std::vector<contract::Flask> flasks;
+
+    /// Lives no longer than the scene.
+    [[nodiscard]] Taking taking() const { return {brew ? &*brew : nullptr, today}; }
 };
 
 /// Throws Error for a wish that cannot be read or that the shelf or the sources cannot answer; each
@@ -25,7 +28,8 @@ struct Scene {
 void fill_step(Step& step, std::vector<JarStock>& stock, const Scene& scene,
                const Settings& settings);
 
-/// What to say about the jars of a step: leftovers, jars past their day, gravity not measured.
+/// What to say about the jars of a step: leftovers, named jars past their day, gravity not
+/// measured.
 [[nodiscard]] std::vector<std::string> jar_warnings(const Step& step, const Scene& scene);
 
 } // namespace barmkeep::starter

@@ -14,25 +14,31 @@ bool expires_before(const contract::Lot& a, const contract::Lot& b) {
            std::tuple{b.best_by.value_or(never), b.code.number()};
 }
 
+} // namespace
+
+bool is_past(const contract::Lot& lot, Date today) {
+    return contract::is_sealed_food(lot.goods) && lot.best_by &&
+           days_between(*lot.best_by, today) > 0;
+}
+
+Amount available(const contract::Lot& lot, const Taking& taking, bool is_named) {
+    Amount amount{0, lot.free.measure};
+    if (lot.hold || (is_past(lot, taking.today) && !is_named))
+        return amount;
+    amount.steps = lot.on_hand.steps - lot.set_aside.steps;
+    if (taking.brew != nullptr)
+        for (const auto& part : taking.brew->set_aside)
+            if (part.lot == lot.code)
+                amount.steps += part.amount.steps;
+    return amount;
+}
+
 bool is_code_of(const contract::Lot& lot, const std::string& text) {
     try {
         return parse_lot_code(text) == lot.code;
     } catch (const std::invalid_argument&) {
         return false;
     }
-}
-
-} // namespace
-
-Amount available(const contract::Lot& lot, const contract::Brew* brew) {
-    Amount amount = lot.free;
-    if (lot.hold)
-        return {0, amount.measure};
-    if (brew != nullptr)
-        for (const auto& part : brew->set_aside)
-            if (part.lot == lot.code)
-                amount.steps += part.amount.steps;
-    return amount;
 }
 
 bool is_meant(const contract::Lot& lot, const std::string& what) {
@@ -51,7 +57,7 @@ std::vector<contract::Lot> lots_of(std::span<const contract::Shelf> shelves,
 
 std::vector<contract::Lot> to_take_from(const std::vector<contract::Lot>& lots,
                                         const std::optional<std::string>& what,
-                                        const contract::Brew* brew, std::string_view pointer) {
+                                        const Taking& taking, std::string_view pointer) {
     const auto meant = [&](const contract::Lot& lot) {
         return !what || is_meant(lot, *what);
     };
@@ -62,7 +68,7 @@ std::vector<contract::Lot> to_take_from(const std::vector<contract::Lot>& lots,
                     pointer);
     std::vector<contract::Lot> found;
     for (const auto& lot : lots)
-        if (meant(lot) && available(lot, brew).steps > 0 &&
+        if (meant(lot) && available(lot, taking, what && is_code_of(lot, *what)).steps > 0 &&
             (found.empty() || found.front().good == lot.good))
             found.push_back(lot);
     return found;

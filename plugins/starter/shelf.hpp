@@ -9,11 +9,23 @@
 
 namespace barmkeep::starter {
 
-/// What a request may take of a lot: what is free, and what its own brew day has set aside.
-/// Nothing while the lot is on hold.
-[[nodiscard]] Amount available(const contract::Lot& lot, const contract::Brew* brew);
+/// For whom and when something is taken.
+struct Taking {
+    const contract::Brew* brew = nullptr; ///< may use what it has set aside; null for none
+    Date today;
+};
 
-/// Whether a lot's code (in either case) or a good's name means this lot.
+/// Whether a lot is canned food past its best by, which is taken only when its code is given.
+[[nodiscard]] bool is_past(const contract::Lot& lot, Date today);
+
+/// What a request may take of a lot: what is not set aside, and what its own brew day has.
+/// Nothing while the lot is on hold, or is_past() and not named.
+[[nodiscard]] Amount available(const contract::Lot& lot, const Taking& taking,
+                               bool is_named = false);
+
+/// Whether a text is the lot's code, in either case.
+[[nodiscard]] bool is_code_of(const contract::Lot& lot, const std::string& text);
+/// Whether a text is the lot's code or its good's name.
 [[nodiscard]] bool is_meant(const contract::Lot& lot, const std::string& what);
 
 /// The lots of a class, first to expire first; lots without a date last, and the older code first.
@@ -25,7 +37,7 @@ namespace barmkeep::starter {
 /// Throws Error(not_found) at `pointer` if `what` means none of `lots`.
 [[nodiscard]] std::vector<contract::Lot> to_take_from(const std::vector<contract::Lot>& lots,
                                                       const std::optional<std::string>& what,
-                                                      const contract::Brew* brew,
+                                                      const Taking& taking,
                                                       std::string_view pointer);
 
 } // namespace barmkeep::starter

@@ -18,9 +18,13 @@ Wort wort(double litres, double sg) {
     return {litres * litre, Gravity::sg(sg)};
 }
 
+Taking on(const contract::Brew* brew = nullptr) {
+    return {brew, test::day("2026-03-14")};
+}
+
 std::vector<JarStock> stock_of(std::vector<contract::Lot> lots) {
     const std::vector<contract::Shelf> shelves{test::shelf_of(std::move(lots))};
-    return jars_on_shelf(shelves, std::nullopt, nullptr);
+    return jars_on_shelf(shelves, std::nullopt, on());
 }
 
 TEST(Jars, OneJarAndWaterMakeAStarterByMassBalance) {
@@ -151,15 +155,36 @@ TEST(Shelf, LotsOnHoldArePassedOver) {
     EXPECT_TRUE(stock_of({held}).empty());
 }
 
+TEST(Shelf, JarsPastTheirBestByAreTakenOnlyByTheirCode) {
+    auto old = jars_of(1, 5, 1.090, 0.42);
+    old.best_by = test::day("2026-03-13");
+    old.free = pieces(0); // as the ledger has it
+    const std::vector<contract::Shelf> shelves{test::shelf_of({old})};
+    EXPECT_TRUE(jars_on_shelf(shelves, std::nullopt, on()).empty());
+    EXPECT_TRUE(jars_on_shelf(shelves, "light concentrate", on()).empty());
+    EXPECT_EQ(jars_on_shelf(shelves, test::code('J', 1), on()).at(0).jars, 5);
+}
+
+TEST(Shelf, ABrewDayDoesNotReachJarsPastTheirBestBy) {
+    auto old = jars_of(1, 5, 1.090, 0.42);
+    old.best_by = test::day("2026-03-13");
+    old.free = pieces(0);
+    old.set_aside = pieces(5);
+    contract::Brew brew;
+    brew.set_aside = {{old.code, old.good, pieces(5)}};
+    const std::vector<contract::Shelf> shelves{test::shelf_of({old})};
+    EXPECT_TRUE(jars_on_shelf(shelves, std::nullopt, on(&brew)).empty());
+}
+
 TEST(Shelf, WhatTheOwnBrewDaySetAsideMayBeTaken) {
     auto lot = jars_of(1, 2, 1.090, 0.42);
     lot.free = pieces(0);
     lot.set_aside = pieces(2);
     const std::vector<contract::Shelf> shelves{test::shelf_of({lot})};
-    EXPECT_TRUE(jars_on_shelf(shelves, std::nullopt, nullptr).empty());
+    EXPECT_TRUE(jars_on_shelf(shelves, std::nullopt, on()).empty());
     contract::Brew brew;
     brew.set_aside = {{lot.code, lot.good, pieces(2)}};
-    const auto stock = jars_on_shelf(shelves, std::nullopt, &brew);
+    const auto stock = jars_on_shelf(shelves, std::nullopt, on(&brew));
     ASSERT_EQ(stock.size(), 1U);
     EXPECT_EQ(stock[0].jars, 2);
 }
@@ -169,15 +194,14 @@ TEST(Shelf, TwoGoodsAreNotMixedUnasked) {
     dark.best_by = test::day("2026-05-01");
     const std::vector<contract::Shelf> shelves{test::shelf_of({dark}),
                                                test::shelf_of({jars_of(2, 9, 1.090, 0.42)})};
-    EXPECT_EQ(jars_on_shelf(shelves, std::nullopt, nullptr).size(), 1U);
-    EXPECT_EQ(jars_on_shelf(shelves, "light concentrate", nullptr).at(0).jars, 9);
+    EXPECT_EQ(jars_on_shelf(shelves, std::nullopt, on()).size(), 1U);
+    EXPECT_EQ(jars_on_shelf(shelves, "light concentrate", on()).at(0).jars, 9);
     // A code is read in either case.
-    EXPECT_EQ(jars_on_shelf(shelves, test::code('J', 2), nullptr).at(0).jars, 9);
+    EXPECT_EQ(jars_on_shelf(shelves, test::code('J', 2), on()).at(0).jars, 9);
 }
 
 TEST(Shelf, ANameThatMeansNothingIsToldWithItsPlace) {
-    EXPECT_EQ(test::reason_of([] { return jars_on_shelf({}, "amber", nullptr); }),
-              "not_on_the_shelf");
+    EXPECT_EQ(test::reason_of([] { return jars_on_shelf({}, "amber", on()); }), "not_on_the_shelf");
 }
 
 } // namespace

@@ -234,13 +234,21 @@ TEST(Plan, DryYeastThatIsEnoughIsPitchedByItsOwnRates) {
 
 TEST(Plan, JarsOnHoldAndPastTheirDayAreTold) {
     auto there = scene();
-    there.shelves[1].lots[0].best_by = test::day("2026-03-01");
+    auto& old = there.shelves[1].lots[0];
+    old.best_by = test::day("2026-03-01");
+    old.free = pieces(0);
     auto held = test::jars_of(2, 4, 1.090, 0.42);
     held.hold = "log not complete";
     held.free = pieces(0);
     there.shelves[1].lots.push_back(held);
     const auto plan = make_plan(wish(), there, {});
-    EXPECT_THAT(plan.warnings, Contains(HasSubstr("was best by 2026-03-01")));
+    EXPECT_THAT(plan.warnings, Contains(HasSubstr("was best by 2026-03-01 and is passed over")));
+    EXPECT_TRUE(plan.steps.at(0).extract_missing);
+    auto named = wish();
+    named.concentrate = test::code('J', 1);
+    const auto by_name = make_plan(named, there, {});
+    EXPECT_FALSE(by_name.steps.at(0).extract_missing);
+    EXPECT_THAT(by_name.warnings, Contains(HasSubstr("it was named")));
     EXPECT_THAT(plan.warnings, Contains(HasSubstr("on hold")));
 }
 

@@ -148,6 +148,21 @@ TEST_F(StarterOnLedger, ABrewDayMayUseWhatItHasSetAside) {
     EXPECT_EQ(left(yeast_), 0); // both packs were set aside for it
 }
 
+TEST_F(StarterOnLedger, JarsPastTheirBestByAreOpenedOnlyByTheirCode) {
+    contract::LotChange::Params change;
+    change.code = jars_;
+    change.best_by = test::day("2026-03-20");
+    change.reason = "label";
+    cellar_.call<contract::LotChange>(change);
+    cellar_.set_time("2026-03-21T08:00:00Z");
+    EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterMake>(wish(), "m"); }),
+              "not_enough_concentrate");
+    auto named = wish();
+    named.concentrate = to_text(jars_);
+    EXPECT_EQ(cellar_.call<StarterMake>(named, "n").starter.steps_made, 1);
+    EXPECT_EQ(left(jars_), 5);
+}
+
 TEST_F(StarterOnLedger, AStarterThatIsNotThereIsToldWithAHint) {
     EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterShow>({9}); }), "no_such_starter");
     Wish asked = wish();
