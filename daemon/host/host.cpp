@@ -44,6 +44,13 @@ Host::Host(Options options, MethodTable& methods, const Clock& clock,
 
 Host::~Host() {
     stop();
+    administration_.finish();
+    surroundings_.workers.finish();
+    // Calls that did not end in time have ended now, so that their plugins can be stopped too.
+    auto all = seats();
+    std::reverse(all.begin(), all.end());
+    for (const auto& seat : all)
+        seat->end();
 }
 
 void Host::start_all() {

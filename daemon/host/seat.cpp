@@ -154,6 +154,12 @@ void Seat::retire() {
     log(plugin::LogLevel::info, "retired");
 }
 
+void Seat::end() noexcept {
+    if (hosted_)
+        hosted_->stop();
+    hosted_.reset();
+}
+
 bool Seat::drained() {
     std::unique_lock lock{mutex_};
     open_ = false;

@@ -37,6 +37,9 @@ public:
     /// the plugin's stop, take longer than a call may; it can be tried again.
     void retire();
 
+    /// Stops it on this thread, if `retire` could not.  REQUIRES: the workers have finished.
+    void end() noexcept;
+
     /// Puts an event in its queue, if it runs and wants it.
     void deliver(const contract::Event& event);
 

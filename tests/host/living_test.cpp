@@ -126,6 +126,9 @@ TEST_F(Living, APluginWhoseCallsDoNotEndIsNotStoppedUnderThem) {
     EXPECT_EQ(reason_of([&] { host_->add("rogue"); }), "plugin_in_use");
     EXPECT_EQ(host_->stop(), std::vector<std::string>{"rogue"});
     EXPECT_THAT(log(), testing::Not(HasSubstr("rogue has stopped")));
+    gate_.open();
+    host_.reset(); // waits for the call, and then does stop it
+    EXPECT_THAT(log(), HasSubstr("rogue has stopped"));
 }
 
 TEST_F(Living, AStartThatDoesNotEndDoesNotHoldUpTheDaemon) {
