@@ -83,8 +83,8 @@ contract::Glance glance_at(const View& view, const Call& call) {
     return glance;
 }
 
-void note_day(Transaction& transaction) {
-    const Date today = transaction.today();
+void note_day(Transaction& transaction, Instant moment) {
+    const Date today = transaction.day_of(moment);
     const auto noted =
         transaction.first("SELECT day_noted FROM cellar", take_one<std::optional<Date>>).value();
     if (noted == today)

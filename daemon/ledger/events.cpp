@@ -53,11 +53,10 @@ void require_events_after(const View& view, std::int64_t after) {
                     "Watch without `after`: the answer has the state of the cellar.", "/after");
 }
 
-void events_after(const View& view, std::int64_t after,
-                  const std::function<void(contract::Event)>& take) {
-    view.each(
-        "SELECT sequence, at, topic, about FROM event WHERE sequence > ? ORDER BY sequence",
-        [&](const Row& row) { take(read_event(row)); }, after);
+std::vector<contract::Event> events_after(const View& view, std::int64_t after) {
+    return view.all("SELECT sequence, at, topic, about FROM event WHERE sequence > ? "
+                    "ORDER BY sequence",
+                    read_event, after);
 }
 
 void add_event_post(Methods& methods) {

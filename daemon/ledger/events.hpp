@@ -11,8 +11,7 @@ namespace barmkeep::ledger {
 /// Throws Error(conflict): "events_gone" if some of the events after this number are no longer
 /// kept, "events_ahead" for a number that was never reached.
 void require_events_after(const View& view, std::int64_t after);
-/// Hands out the events after a number, in order.
-void events_after(const View& view, std::int64_t after,
-                  const std::function<void(contract::Event)>& take);
+/// The events after a number, in order.
+[[nodiscard]] std::vector<contract::Event> events_after(const View& view, std::int64_t after);
 
 } // namespace barmkeep::ledger

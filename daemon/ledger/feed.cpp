@@ -19,13 +19,13 @@ public:
         else
             waiting_.push_back(event);
     }
-    /// An event from before, while the watch has not begun.
-    void catch_up(const contract::Event& event) {
-        const std::lock_guard lock{mutex_};
-        send(event);
-    }
-    /// All events up to `sequence` were told; what waited is sent, and live ones from now on.
-    void begin(std::int64_t sequence) {
+    /// Sends the events missed before, what waited of those after `sequence`, and live ones from
+    /// now on.
+    void begin(const std::vector<contract::Event>& missed, std::int64_t sequence) {
+        for (const auto& event : missed) { // live ones are kept waiting meanwhile, not held up
+            const std::lock_guard lock{mutex_};
+            send(event);
+        }
         const std::lock_guard lock{mutex_};
         for (const auto& event : waiting_)
             if (event.sequence > sequence)
@@ -142,17 +142,20 @@ void Feed::start(const std::shared_ptr<Feed>& feed, Methods& methods) {
                 done(std::move(error));
             };
             const auto work = [call, read, watch, refuse, done](const View& view) {
+                std::int64_t last = 0;
+                std::vector<contract::Event> missed;
+                json::value answer;
                 try {
-                    const auto answer = picture(view, call, read);
-                    const std::int64_t last = last_event(view);
-                    done(to_json(answer));
+                    answer = to_json(picture(view, call, read));
+                    last = last_event(view);
                     if (read.after)
-                        events_after(view, *read.after,
-                                     [&](const contract::Event& event) { watch->catch_up(event); });
-                    watch->begin(last);
+                        missed = events_after(view, *read.after);
                 } catch (...) {
                     refuse(error_of(std::current_exception()));
+                    return;
                 }
+                done(std::move(answer));
+                watch->begin(missed, last);
             };
             try {
                 readers->post(work, [refuse](const StoreFault& fault) { refuse(error_of(fault)); });

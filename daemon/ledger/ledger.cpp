@@ -12,6 +12,9 @@
 namespace barmkeep::ledger {
 
 struct Ledger::Rooms {
+    explicit Rooms(const Clock& at) : clock{at} {}
+
+    const Clock& clock;
     std::filesystem::path file;
     std::shared_ptr<spdlog::logger> log;
     std::shared_ptr<Feed> feed = std::make_shared<Feed>();
@@ -72,7 +75,7 @@ Error named(const Error& error, const std::filesystem::path& file) {
 } // namespace
 
 Ledger::Ledger(Options options, const Clock& clock, std::shared_ptr<spdlog::logger> log)
-    : rooms_{std::make_unique<Rooms>()} {
+    : rooms_{std::make_unique<Rooms>(clock)} {
     Rooms& rooms = *rooms_;
     rooms.log = log;
     rooms.file = prepare_file(options.file);
@@ -131,8 +134,9 @@ void Ledger::on_fatal(std::function<void(const std::string&)> listener) {
 void Ledger::note_time() {
     Writer::Request request;
     request.method = "the day's beginning";
-    request.work = [](Transaction& transaction, const Call&) {
-        note_day(transaction);
+    // The time of the call, not of the commit: a manual clock may be set on before that.
+    request.work = [now = rooms_->clock.now()](Transaction& transaction, const Call&) {
+        note_day(transaction, now);
         return json::value(nullptr);
     };
     try {

@@ -26,7 +26,7 @@ public:
         std::size_t queue_max = 4096;                 ///< requests that may wait
         std::int64_t events_kept = 100'000;           ///< for watchers that come back
         std::int64_t pages_max = 0;                   ///< the file's size in pages; 0: no limit
-        std::string vfs;                              ///< seam for tests: a VFS of SQLite
+        std::string vfs{};                            ///< seam for tests: a VFS of SQLite
     };
 
     /// Opens the file, makes it if it is not there, brings its tables up to date, has it checked.

@@ -128,6 +128,10 @@ Store::~Store() {
 
 void Store::harden(const Options& options) {
     sqlite3* handle = database_->getHandle();
+    // SQLite falls back to reading where it may not write; a ledger that cannot record must not
+    // run.
+    if (!options.read_only && sqlite3_db_readonly(handle, "main") != 0)
+        throw StoreFault(Trouble::read_only, "opened for reading only");
     configure(handle, SQLITE_DBCONFIG_DEFENSIVE, 1);
     configure(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0);
     configure(handle, SQLITE_DBCONFIG_DQS_DML, 0);

@@ -66,7 +66,7 @@ public:
     struct Options {
         std::filesystem::path file; ///< absolute; its last part may not be a symbolic link
         bool read_only = false;
-        std::string vfs;            ///< a registered VFS of SQLite; empty for the system's
+        std::string vfs{};          ///< a registered VFS of SQLite; empty for the system's
         std::int64_t pages_max = 0; ///< the file may not grow beyond so many pages; 0: no limit
     };
 

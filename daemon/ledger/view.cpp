@@ -4,9 +4,9 @@
 
 namespace barmkeep::ledger {
 
-Date View::today() const {
+Date View::day_of(Instant instant) const {
     const auto zone = first("SELECT time_zone FROM cellar", take_one<std::string>);
-    return local_day(now_, zone.value());
+    return local_day(instant, zone.value());
 }
 
 std::int64_t Transaction::event(std::string_view topic, json::object about) {

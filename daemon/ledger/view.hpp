@@ -15,7 +15,9 @@ public:
     /// The moment of the request, the same for all that it does.
     [[nodiscard]] Instant now() const noexcept { return now_; }
     /// The cellar's local day at that moment.
-    [[nodiscard]] Date today() const;
+    [[nodiscard]] Date today() const { return day_of(now_); }
+    /// The cellar's local day at another.
+    [[nodiscard]] Date day_of(Instant instant) const;
 
     /// Every row of the answer, read by `read(const Row&)`.
     template <class Read, class... T>

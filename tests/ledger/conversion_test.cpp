@@ -1,0 +1,185 @@
+#include "daemon/ledger/conversion.hpp"
+#include "tests/ledger/cellar.hpp"
+
+namespace barmkeep::ledger {
+namespace {
+
+class ConversionTest : public CellarTest {
+protected:
+    json::object can(int good, int lost) {
+        json::object params{
+            {"inputs", json::array{json::object{{"what", "dry extract"}, {"amount", "1 kg"}},
+                                   json::object{{"what", "lids"}, {"amount", good + lost}}}},
+            {"outputs", json::array{json::object{{"good", "wort"},
+                                                 {"amount", good},
+                                                 {"canned", "2026-03-14"},
+                                                 {"best_by", "2027-03-14"}}}},
+            {"lost", lost}};
+        return cellar.does("stock.convert", params);
+    }
+};
+
+TEST_F(ConversionTest, WhatWentInIsWorthWhatCameOut) {
+    buy("dry extract", "3 kg", "25");
+    buy("lids", 12, "5");
+    const auto made = can(7, 1);
+    EXPECT_EQ(text(made, "value"), "11.666666"); // 8.333333 and 3.333333
+    EXPECT_EQ(text(made.at("lots").at(0), "value"), "11.666666");
+    EXPECT_EQ(text(made, "lost_value"), "1.458333");
+    EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(ConversionTest, SharesLeaveNoRemainder) {
+    EXPECT_EQ(shares(Money{100}, {1, 1, 1}), (std::vector<Money>{{33}, {34}, {33}}));
+    EXPECT_EQ(shares(Money{1}, {1, 1, 1}), (std::vector<Money>{{0}, {1}, {0}}));
+    EXPECT_EQ(shares(Money{100}, {0, 2, 0}), (std::vector<Money>{{0}, {100}, {0}}));
+    EXPECT_EQ(shares(Money{0}, {3, 4}), (std::vector<Money>{{0}, {0}}));
+    EXPECT_THROW((void)shares(Money{100}, {0, 0}), Error);
+}
+
+TEST_F(ConversionTest, SeveralOutputsShareByWeight) {
+    buy("dry extract", "1 kg", "10");
+    const auto made = cellar.does(
+        "stock.convert",
+        {{"inputs", json::array{json::object{{"what", "dry extract"}, {"amount", "1 kg"}}}},
+         {"outputs",
+          json::array{
+              json::object{{"good", "wort"}, {"amount", 5}, {"weight", 3}},
+              json::object{{"good", "liquid extract"}, {"amount", "1 g"}, {"weight", 1}}}}});
+    EXPECT_EQ(text(made.at("lots").at(0), "value"), "7.50");
+    EXPECT_EQ(text(made.at("lots").at(1), "value"), "2.50");
+}
+
+TEST_F(ConversionTest, WeightsAreGivenForAllOrNone) {
+    buy("dry extract", "1 kg", "10");
+    const auto with = [&](const json::array& outputs) {
+        return cellar
+            .refusal(
+                "stock.convert",
+                {{"inputs", json::array{json::object{{"what", "dry extract"}, {"amount", "1 kg"}}}},
+                 {"outputs", outputs}})
+            .reason();
+    };
+    EXPECT_EQ(with({json::object{{"good", "wort"}, {"amount", 5}, {"weight", 3}},
+                    json::object{{"good", "wort"}, {"amount", 5}}}),
+              "weight_missing");
+    EXPECT_EQ(with({json::object{{"good", "wort"}, {"amount", 5}},
+                    json::object{{"good", "liquid extract"}, {"amount", "1 g"}}}),
+              "weight_missing");
+    EXPECT_EQ(with({json::object{{"good", "wort"}, {"amount", 5}, {"weight", 0}}}), "out_of_range");
+}
+
+TEST_F(ConversionTest, AnInputThatIsShortUndoesTheWhole) {
+    buy("dry extract", "3 kg", "25");
+    buy("lids", 2, "1");
+    const auto before = cellar.dumped();
+    const auto error = cellar.refusal(
+        "stock.convert",
+        {{"inputs", json::array{json::object{{"what", "dry extract"}, {"amount", "1 kg"}},
+                                json::object{{"what", "lids"}, {"amount", 3}}}},
+         {"outputs", json::array{json::object{{"good", "wort"}, {"amount", 3}}}}});
+    EXPECT_EQ(error.reason(), "not_enough");
+    EXPECT_EQ(error.faults().front().pointer, "/inputs/1/amount");
+    EXPECT_EQ(cellar.dumped(), before);
+}
+
+TEST_F(ConversionTest, BestBeforeCanningIsRefused) {
+    buy("dry extract", "3 kg", "25");
+    const auto error = cellar.refusal(
+        "stock.convert",
+        {{"inputs", json::array{json::object{{"what", "dry extract"}, {"amount", "1 kg"}}}},
+         {"outputs", json::array{json::object{{"good", "wort"},
+                                              {"amount", 3},
+                                              {"canned", "2026-03-10"},
+                                              {"best_by", "2026-03-09"}}}}});
+    EXPECT_EQ(error.reason(), "best_by_before");
+    EXPECT_EQ(error.faults().front().pointer, "/outputs/0/best_by");
+}
+
+TEST_F(ConversionTest, LostPiecesNeedAnOutputInPieces) {
+    buy("dry extract", "3 kg", "25");
+    EXPECT_EQ(
+        cellar
+            .refusal(
+                "stock.convert",
+                {{"inputs", json::array{json::object{{"what", "dry extract"}, {"amount", "1 kg"}}}},
+                 {"outputs",
+                  json::array{json::object{{"good", "liquid extract"}, {"amount", "1 kg"}}}},
+                 {"lost", 1}})
+            .faults()
+            .front()
+            .pointer,
+        "/lost");
+}
+
+class CorrectionTest : public ConversionTest {
+protected:
+    json::object correct(const json::value& entry) {
+        return cellar.does("entry.correct", {{"sequence", entry}, {"reason", "mistake"}});
+    }
+    Error not_correct(const json::value& entry) {
+        return cellar.refusal("entry.correct", {{"sequence", entry}, {"reason", "mistake"}});
+    }
+};
+
+TEST_F(CorrectionTest, ACorrectedPurchaseLeavesAnEmptyLot) {
+    const auto bought = cellar.does("stock.buy", {{"good", "lids"}, {"amount", 12}, {"paid", "4"}});
+    const auto undone = correct(bought.at("entry"));
+    const auto code = text(bought.at("lot"), "code");
+    EXPECT_EQ(on_hand(code), 0);
+    EXPECT_EQ(value(code), "0.00");
+    const auto entry = cellar.does("entry.show", {{"sequence", bought.at("entry")}});
+    EXPECT_EQ(entry.at("corrected_by"), undone.at("entry"));
+    EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(CorrectionTest, ACorrectedUseComesBackWithItsValue) {
+    const auto code = buy("lids", 3, "1.00");
+    const auto used = cellar.does("stock.use", {{"what", "lids"}, {"amount", 2}});
+    correct(used.at("entry"));
+    EXPECT_EQ(on_hand(code), 3);
+    EXPECT_EQ(value(code), "1.00");
+}
+
+TEST_F(CorrectionTest, ACorrectedConversionIsTurnedBackWhole) {
+    const auto extract = buy("dry extract", "3 kg", "25");
+    const auto lids = buy("lids", 12, "5");
+    const auto made = can(7, 1);
+    correct(made.at("entry"));
+    EXPECT_EQ(on_hand(extract), 3000);
+    EXPECT_EQ(value(extract), "25.00");
+    EXPECT_EQ(on_hand(lids), 12);
+    EXPECT_EQ(on_hand(text(made.at("lots").at(0), "code")), 0);
+    EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(CorrectionTest, NothingIsUndoneTwiceNorACorrectionUndone) {
+    buy("lids", 12, "5");
+    const auto undone = correct(1);
+    EXPECT_EQ(not_correct(1).reason(), "already_corrected");
+    EXPECT_EQ(not_correct(undone.at("entry")).reason(), "is_correction");
+    EXPECT_EQ(not_correct(77).reason(), "entry_unknown");
+}
+
+TEST_F(CorrectionTest, AnEntryThatLaterOnesBuiltOnStays) {
+    buy("lids", 12, "5");
+    cellar.does("stock.use", {{"what", "lids"}, {"amount", 2}});
+    const auto before = cellar.dumped();
+    EXPECT_EQ(not_correct(1).reason(), "below_zero");
+    EXPECT_EQ(cellar.dumped(), before);
+    correct(2);
+    correct(1);
+    EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(CorrectionTest, AValueIsNeverLeftOnAnEmptyLot) {
+    const auto code = buy("lids", 10, "100");
+    const auto found =
+        cellar.does("stock.recount", {{"lot", code}, {"amount", 20}, {"reason", "a second bag"}});
+    cellar.does("stock.use", {{"what", code}, {"amount", 10}});
+    EXPECT_EQ(not_correct(found.at("entry")).reason(), "below_zero");
+    EXPECT_EQ(value(code), "50.00");
+}
+
+} // namespace
+} // namespace barmkeep::ledger

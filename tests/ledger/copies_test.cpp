@@ -1,0 +1,140 @@
+#include "daemon/ledger/lock.hpp"
+#include "tests/ledger/cellar.hpp"
+
+#include <SQLiteCpp/Database.h>
+#include <fstream>
+#include <sys/stat.h>
+
+namespace barmkeep::ledger {
+namespace {
+
+class CopiesTest : public CellarTest {
+protected:
+    std::filesystem::path copy = folder.file("copy.db");
+    json::object backup() { return cellar.does("ledger.backup", {{"file", copy.string()}}); }
+    std::string restore_refusal(const std::filesystem::path& from) {
+        try {
+            Ledger::restore(from, folder.file("cellar.db"));
+        } catch (const Error& error) {
+            return error.reason();
+        }
+        return "none";
+    }
+};
+
+/// Hears progress, and may ask to stop at the first of it.
+class Watcher final : public Listener {
+public:
+    bool notify(std::string_view method, json::object) override {
+        EXPECT_EQ(method, "call.progress");
+        ++heard;
+        if (stops)
+            source.request_stop();
+        return true;
+    }
+    int heard = 0;
+    bool stops = false;
+    std::stop_source source;
+};
+
+TEST_F(CopiesTest, ACopyIsWholeAndItsOwnersAlone) {
+    buy("lids", 5, "1");
+    const auto made = backup();
+    EXPECT_EQ(made.at("entries"), 1);
+    EXPECT_EQ(made.at("bytes").as_int64(),
+              static_cast<std::int64_t>(std::filesystem::file_size(copy)));
+    struct stat about {};
+    ASSERT_EQ(::stat(copy.c_str(), &about), 0);
+    EXPECT_EQ(about.st_mode & 0777, 0600U);
+    EXPECT_FALSE(std::filesystem::exists(folder.file("copy.db-wal")));
+    EXPECT_FALSE(std::filesystem::exists(folder.file("copy.db.unfinished")));
+    EXPECT_EQ(dump(copy), cellar.dumped());
+}
+
+TEST_F(CopiesTest, AnExistingFileAndARelativePathAreRefused) {
+    std::ofstream{copy} << "precious";
+    EXPECT_EQ(cellar.refusal("ledger.backup", {{"file", copy.string()}}).reason(), "file_exists");
+    EXPECT_EQ(cellar.refusal("ledger.backup", {{"file", "copy.db"}}).reason(), "not_absolute");
+    EXPECT_EQ(cellar.refusal("ledger.backup", {{"file", "/nowhere at all/copy.db"}}).kind(),
+              ErrorKind::unavailable);
+    EXPECT_EQ(
+        cellar.refusal(caller("bert", Access::keep), "ledger.backup", {{"file", copy.string()}})
+            .kind(),
+        ErrorKind::refused);
+}
+
+TEST_F(CopiesTest, ProgressIsToldAndACopyCanBeCancelled) {
+    for (int i = 0; i < 8; ++i) // some steps' worth
+        cellar.does("record.put", {{"collection", "c"},
+                                   {"name", std::to_string(i)},
+                                   {"document", json::object{{"t", std::string(250'000, 'x')}}}});
+    auto watcher = std::make_shared<Watcher>();
+    Call call = cellar.anna;
+    call.listener = watcher;
+    call.progress_token = 1;
+    call.cancelled = watcher->source.get_token();
+    cellar.does(call, "ledger.backup", {{"file", copy.string()}});
+    EXPECT_GE(watcher->heard, 2);
+    watcher->stops = true;
+    EXPECT_EQ(
+        cellar.refusal(call, "ledger.backup", {{"file", folder.file("second").string()}}).kind(),
+        ErrorKind::cancelled);
+    EXPECT_FALSE(std::filesystem::exists(folder.file("second")));
+    EXPECT_FALSE(std::filesystem::exists(folder.file("second.unfinished")));
+}
+
+TEST_F(CopiesTest, RestoringPutsBackWhatWasCopiedAndKeepsWhatItReplaces) {
+    buy("lids", 5, "1");
+    backup();
+    const auto copied = cellar.dumped();
+    buy("lids", 7, "2");
+    const auto replaced = cellar.dumped();
+    cellar.ledger.stop();
+    Ledger::restore(copy, folder.file("cellar.db"));
+    EXPECT_EQ(dump(folder.file("cellar.db")), copied);
+    EXPECT_EQ(dump(folder.file("cellar.db.replaced-1")), replaced);
+    Cellar again{folder.file("cellar.db")};
+    EXPECT_TRUE(again.is_sound());
+    EXPECT_EQ(again.does("entry.list").at("entries").as_array().size(), 1U);
+}
+
+TEST_F(CopiesTest, ARestoreNeverMeetsTheOldLog) {
+    backup();
+    buy("lids", 7, "2"); // in the log only
+    std::filesystem::copy_file(folder.file("cellar.db-wal"), folder.file("left"));
+    const auto with_log = cellar.dumped();
+    cellar.ledger.stop();
+    // As after a crash: the file before, and the log that was not moved into it.
+    std::filesystem::copy_file(copy, folder.file("cellar.db"),
+                               std::filesystem::copy_options::overwrite_existing);
+    std::filesystem::copy_file(folder.file("left"), folder.file("cellar.db-wal"));
+    const auto copied = dump(copy);
+    Ledger::restore(copy, folder.file("cellar.db"));
+    EXPECT_FALSE(std::filesystem::exists(folder.file("cellar.db-wal")));
+    EXPECT_TRUE(std::filesystem::exists(folder.file("cellar.db.replaced-1-wal")));
+    EXPECT_EQ(dump(folder.file("cellar.db")), copied);
+}
+
+TEST_F(CopiesTest, ARestoreIsRefusedWhileADaemonRuns) {
+    backup();
+    const InstanceLock lock{folder.file("cellar.db")};
+    EXPECT_EQ(restore_refusal(copy), "in_use");
+}
+
+TEST_F(CopiesTest, OnlyASoundCopyIsPutInPlace) {
+    buy("lids", 5, "1");
+    backup();
+    cellar.ledger.stop();
+    const auto before = cellar.dumped();
+    EXPECT_EQ(restore_refusal(folder.file("none.db")), "cannot_open");
+    std::ofstream{folder.file("text")} << std::string(5000, 't');
+    EXPECT_EQ(restore_refusal(folder.file("text")), "not_a_database");
+    SQLite::Database{copy.string(), SQLite::OPEN_READWRITE}.exec("UPDATE balance SET quantity = 4");
+    EXPECT_EQ(restore_refusal(copy), "damaged");
+    SQLite::Database{copy.string(), SQLite::OPEN_READWRITE}.exec("PRAGMA user_version = 99");
+    EXPECT_EQ(restore_refusal(copy), "database_newer");
+    EXPECT_EQ(cellar.dumped(), before);
+}
+
+} // namespace
+} // namespace barmkeep::ledger

@@ -1,0 +1,165 @@
+// What happens when the disk does not play along.
+#include "tests/ledger/cellar.hpp"
+#include "tests/ledger/faulty_disk.hpp"
+
+#include <future>
+
+namespace barmkeep::ledger {
+namespace {
+
+json::object planned(const std::string& key) {
+    return {{"day", "2026-04-01"}, {"name", "ale"}, {"key", key}};
+}
+
+class FaultsTest : public ::testing::Test {
+protected:
+    Ledger::Options options() {
+        Ledger::Options all;
+        all.file = folder.file("cellar.db");
+        all.vfs = FaultyDisk::name();
+        return all;
+    }
+    /// The files as a crash would leave them: with the log as it was written, or only as far as it
+    /// was synced.
+    std::filesystem::path crashed(const std::string& name, std::int64_t log_bytes) {
+        const auto copy = folder.file(name);
+        std::filesystem::copy_file(folder.file("cellar.db"), copy);
+        const auto log = std::filesystem::path{copy}.concat("-wal");
+        std::filesystem::copy_file(folder.file("cellar.db-wal"), log);
+        std::filesystem::resize_file(log, static_cast<std::uintmax_t>(log_bytes));
+        return copy;
+    }
+
+    Folder folder;
+    FaultyDisk disk;
+};
+
+TEST_F(FaultsTest, AFailedCommitIsToldAsUnknownAndTheLedgerStops) {
+    Cellar cellar{options()};
+    std::promise<std::string> fatal;
+    cellar.ledger.on_fatal([&](const std::string& why) { fatal.set_value(why); });
+    cellar.does("brew.plan", planned("before"));
+    const auto synced = disk.log_bytes.load();
+    disk.syncs_fail = true;
+    const auto error = cellar.refusal("brew.plan", planned("doubtful"));
+    EXPECT_EQ(error.kind(), ErrorKind::unknown_outcome);
+    EXPECT_FALSE(fatal.get_future().get().empty());
+    EXPECT_EQ(cellar.refusal("brew.plan", planned("after")).kind(), ErrorKind::unavailable);
+
+    // Whatever of it reached the disk, it is there whole or not at all, and its key tells which.
+    for (const auto& file :
+         {crashed("all written", disk.log_bytes_now), crashed("only synced", synced)}) {
+        Cellar again{file};
+        EXPECT_TRUE(again.does("ledger.recall", {{"of", "before"}}).at("done").as_bool());
+        again.does("brew.plan", planned("doubtful"));
+        EXPECT_EQ(again.does("brew.list").at("brews").as_array().size(), 2U);
+        EXPECT_TRUE(again.is_sound());
+    }
+}
+
+TEST_F(FaultsTest, AFailedCommitLeavesEveryRequestOfTheBatchOpen) {
+    Cellar cellar{options()};
+    std::promise<void> reached;
+    std::promise<void> gate;
+    bool is_first = true;
+    cellar.ledger.on_event([&](const contract::Event&) {
+        if (!std::exchange(is_first, false))
+            return;
+        reached.set_value();
+        gate.get_future().wait();
+    });
+    auto first = std::async(std::launch::async,
+                            [&] { return cellar.outcome(cellar.anna, "brew.plan", planned("0")); });
+    reached.get_future().wait(); // the writer stands still after its first commit
+    std::vector<std::promise<Outcome>> outcomes(3);
+    for (std::size_t i = 0; i < outcomes.size(); ++i) {
+        const json::value params =
+            i == 1 ? json::object{{"number", 99}} : planned(std::to_string(i + 1));
+        cellar.table.start(i == 1 ? "brew.cancel" : "brew.plan", cellar.anna, &params,
+                           [&, i](Outcome outcome) { outcomes[i].set_value(std::move(outcome)); });
+    }
+    disk.syncs_fail = true;
+    gate.set_value();
+    EXPECT_TRUE(std::holds_alternative<json::value>(first.get()));
+    std::vector<ErrorKind> kinds;
+    for (auto& outcome : outcomes)
+        kinds.push_back(std::get<Error>(outcome.get_future().get()).kind());
+    EXPECT_EQ(kinds, (std::vector<ErrorKind>{ErrorKind::unknown_outcome, ErrorKind::not_found,
+                                             ErrorKind::unknown_outcome}));
+}
+
+TEST_F(FaultsTest, AFullDiskIsToldAndNothingIsLost) {
+    Cellar cellar{options()};
+    cellar.does("brew.plan", planned("before"));
+    disk.writes_fail = true;
+    const auto error = cellar.refusal("brew.plan", planned("full"));
+    EXPECT_EQ(error.kind(), ErrorKind::unavailable);
+    EXPECT_EQ(error.reason(), "disk_full");
+    disk.writes_fail = false;
+    EXPECT_EQ(cellar.does("brew.list").at("brews").as_array().size(), 1U);
+    cellar.does("brew.plan", planned("full"));
+    EXPECT_EQ(cellar.does("brew.list").at("brews").as_array().size(), 2U);
+    EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(FaultsTest, AtThePageLimitLargeRequestsAreToldAndSmallOnesGoOn) {
+    Ledger::Options small;
+    small.file = folder.file("small.db");
+    small.pages_max = 80;
+    Cellar cellar{small};
+    const json::object large{{"text", std::string(200'000, 'x')}};
+    cellar.does("record.put", {{"collection", "c"}, {"name", "a"}, {"document", large}});
+    EXPECT_EQ(
+        cellar.refusal("record.put", {{"collection", "c"}, {"name", "b"}, {"document", large}})
+            .reason(),
+        "disk_full");
+    cellar.does("brew.plan", planned("k"));
+    EXPECT_EQ(cellar.does("record.list", {{"collection", "c"}}).at("records").as_array().size(),
+              1U);
+    EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(FaultsTest, InABatchTheRequestThatFillsTheDiskTakesNoneWithIt) {
+    Ledger::Options small;
+    small.file = folder.file("small.db");
+    small.pages_max = 80;
+    Cellar cellar{small};
+    std::promise<void> reached;
+    std::promise<void> gate;
+    bool is_first = true;
+    cellar.ledger.on_event([&](const contract::Event&) {
+        if (!std::exchange(is_first, false))
+            return;
+        reached.set_value();
+        gate.get_future().wait();
+    });
+    auto first = std::async(std::launch::async,
+                            [&] { return cellar.outcome(cellar.anna, "brew.plan", planned("0")); });
+    reached.get_future().wait();
+    std::vector<std::promise<Outcome>> outcomes(5);
+    for (std::size_t i = 0; i < outcomes.size(); ++i) {
+        const bool is_large = i == 2;
+        const json::value params =
+            is_large ? json::object{{"collection", "c"},
+                                    {"name", "a"},
+                                    {"document", json::object{{"text", std::string(250'000, 'x')}}},
+                                    {"key", std::string(100, 'k')}}
+                     : planned(std::to_string(i + 1));
+        cellar.table.start(is_large ? "record.put" : "brew.plan", cellar.anna, &params,
+                           [&, i](Outcome outcome) { outcomes[i].set_value(std::move(outcome)); });
+    }
+    gate.set_value();
+    EXPECT_TRUE(std::holds_alternative<json::value>(first.get()));
+    for (std::size_t i = 0; i < outcomes.size(); ++i) {
+        const auto outcome = outcomes[i].get_future().get();
+        if (i == 2)
+            EXPECT_EQ(std::get<Error>(outcome).reason(), "disk_full");
+        else
+            EXPECT_TRUE(std::holds_alternative<json::value>(outcome)) << i;
+    }
+    EXPECT_EQ(cellar.does("brew.list").at("brews").as_array().size(), 5U);
+    EXPECT_TRUE(cellar.is_sound());
+}
+
+} // namespace
+} // namespace barmkeep::ledger
