@@ -1,6 +1,7 @@
 #include "plugins/canning/canning.hpp"
 
 #include "plugins/canning/process_check.hpp"
+#include "plugins/canning/sources.hpp"
 
 #include <atomic>
 #include <unistd.h>
@@ -62,7 +63,11 @@ Date Canning::today(const Call& call) const {
 }
 
 CanningCautions::Result Canning::tell_cautions(const Call&, const CanningCautions::Params& params) {
-    return {params.moment ? cautions(*params.moment) : all_cautions()};
+    CanningCautions::Result result;
+    result.cautions = params.moment ? cautions(*params.moment) : all_cautions();
+    for (const Source& source : sources())
+        result.sources.push_back({std::string(source.key), std::string(source.title)});
+    return result;
 }
 
 Plan Canning::make_plan(const Call& call, const Wanted& wanted) {

@@ -1,7 +1,5 @@
 #include "plugins/canning/cautions.hpp"
 
-#include "plugins/canning/sources.hpp"
-
 #include <initializer_list>
 
 namespace barmkeep::canning {
@@ -93,7 +91,7 @@ constexpr std::array rows{
 };
 
 Caution made(const Row& row) {
-    return {std::string(row.key), std::string(row.text), resolved(row.sources)};
+    return {std::string(row.key), std::string(row.text), std::string(row.sources)};
 }
 
 } // namespace

@@ -16,9 +16,9 @@ struct Caution {
     std::string text;
     std::string source;
     static constexpr auto fields() {
-        return std::tuple{field<&Caution::key>("A stable word for it."),
-                          field<&Caution::text>("The caution."),
-                          field<&Caution::source>("Who says so; docs/safety.md has addresses.")};
+        return std::tuple{
+            field<&Caution::key>("A stable word for it."), field<&Caution::text>("The caution."),
+            field<&Caution::source>("Keys of who says so; canning.cautions tells their titles.")};
     }
 };
 
@@ -36,6 +36,16 @@ constexpr auto words(Moment) {
 /// All there are, once each.
 [[nodiscard]] std::vector<Caution> all_cautions();
 
+/// A published source.
+struct SourceShown {
+    std::string key;
+    std::string title;
+    static constexpr auto fields() {
+        return std::tuple{field<&SourceShown::key>("Its key, as in docs/safety.md."),
+                          field<&SourceShown::title>("What it is.")};
+    }
+};
+
 /// canning.cautions
 struct CanningCautions {
     static constexpr About about{"canning.cautions", Access::look, Effect::reads,
@@ -48,8 +58,10 @@ struct CanningCautions {
     };
     struct Result {
         std::vector<Caution> cautions;
+        std::vector<SourceShown> sources;
         static constexpr auto fields() {
-            return std::tuple{field<&Result::cautions>("The cautions, the gravest first.")};
+            return std::tuple{field<&Result::cautions>("The cautions, the gravest first."),
+                              field<&Result::sources>("The titles of their sources.")};
         }
     };
 };

@@ -95,24 +95,38 @@ private:
         std::vector<Mass> taken(lots_.size());
         std::int64_t first = 1;
         for (const JarGroup& group : allocation.groups) {
-            CardLine line;
-            line.first = first;
-            line.last = first + group.jars - 1;
+            write_lines(group, first, taken);
             first += group.jars;
-            for (const Part& part : group.parts) {
-                line.extract.push_back({lots_[part.lot].code, part.mass, ounces_of(part.mass)});
-                taken[part.lot] += part.mass * static_cast<double>(group.jars);
-            }
-            line.water = content_of(group, lots_, jar_.fill, strength_).water;
-            line.water_ounces = ounces_of(line.water);
-            line.nutrient = wanted_.nutrient_in_jar;
-            plan_.card.push_back(std::move(line));
         }
+        plan_.total.ounces = ounces_of(plan_.total.extract);
+        plan_.total.water_ounces = ounces_of(plan_.total.water);
+        if (wanted_.nutrient_in_jar)
+            plan_.total.nutrient = *wanted_.nutrient_in_jar * static_cast<double>(allocation.jars);
         for (std::size_t i = 0; i < lots_.size(); ++i)
             if (taken[i] > Mass{})
                 plan_.lots.push_back({lots_[i].code, taken[i], ounces_of(taken[i]),
                                       Range<double>{lots_[i].points}, lots_[i].supplier,
                                       lots_[i].best_by});
+    }
+
+    void write_lines(const JarGroup& group, std::int64_t first, std::vector<Mass>& taken) {
+        const auto jars = static_cast<double>(group.jars);
+        for (const Part& part : group.parts) {
+            CardLine line;
+            line.first = first;
+            line.last = first + group.jars - 1;
+            line.lot = lots_[part.lot].code;
+            line.extract = part.mass;
+            line.ounces = ounces_of(part.mass);
+            taken[part.lot] += part.mass * jars;
+            plan_.total.extract += part.mass * jars;
+            plan_.card.push_back(std::move(line));
+        }
+        const Mass water = content_of(group, lots_, jar_.fill, strength_).water;
+        plan_.card.back().water = water;
+        plan_.card.back().water_ounces = ounces_of(water);
+        plan_.card.back().nutrient = wanted_.nutrient_in_jar;
+        plan_.total.water += water * jars;
     }
 
     void add_loads(std::int64_t jars) {
@@ -127,14 +141,17 @@ private:
 
     void add_needs(const Allocation& allocation, std::int64_t jars) {
         Mass wanted = allocation.missing;
-        for (const Taken& taken : plan_.lots)
-            wanted += taken.mass;
+        if (wanted > Mass{})
+            for (const ExtractLot& lot : lots_) // all there is goes in, and more
+                wanted += lot.free;
+        else
+            for (const Taken& taken : plan_.lots)
+                wanted += taken.mass;
         if (lots_.empty() && jars > 0)
             wanted = plan_.each.weighed * static_cast<double>(jars);
-        // Rests too small for a jar are free but of no use, so what is missing is told as it is.
-        add_need(extract_, amount_of(wanted), lots_.empty() ? wanted : allocation.missing);
+        add_need(extract_, amount_of(wanted));
         for (const auto& [name, amount] : used_beside_extract(wanted_, pantry_, jars))
-            add_need(named(name), amount, std::nullopt);
+            add_need(named(name), amount);
         plan_.feasible = plan_.buying.empty() && jars > 0;
         if (!wanted_.nutrient)
             plan_.concerns.emplace_back("No nutrient is planned; about a quarter teaspoon a jar is "
@@ -145,10 +162,9 @@ private:
         return *std::ranges::find(pantry_.goods, name, &Good::name);
     }
 
-    void add_need(const Good& good, const Amount& need, std::optional<Mass> missing) {
+    void add_need(const Good& good, const Amount& need) {
         Need row{good.name, need, pantry_.free_of(good), {0, good.measure}, good.package, {}};
-        row.short_by.steps = missing ? amount_of(*missing).steps
-                                     : std::max<std::int64_t>(0, need.steps - row.free.steps);
+        row.short_by.steps = std::max<std::int64_t>(0, need.steps - row.free.steps);
         if (row.short_by.steps > 0 && good.package && good.package->steps > 0)
             row.buy = (row.short_by.steps + good.package->steps - 1) / good.package->steps;
         if (row.short_by.steps > 0)

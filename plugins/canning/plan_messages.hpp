@@ -54,32 +54,42 @@ struct Wanted {
     }
 };
 
-/// A share of one lot, for the scales.
-struct Weighed {
-    LotCode lot;
-    brewing::Mass mass;
-    double ounces = 0;
-    static constexpr auto fields() {
-        return std::tuple{field<&Weighed::lot>("The lot."), field<&Weighed::mass>("How much."),
-                          field<&Weighed::ounces>("The same in ounces, to a hundredth.")};
-    }
-};
-
-/// One line of the weighing card: jars that get the same.
+/// One line of the weighing card: what each of some jars gets of one lot.  A jar that is filled
+/// from two lots has two lines; water and nutrient stand on its last.
 struct CardLine {
     std::int64_t first = 0;
     std::int64_t last = 0;
-    std::vector<Weighed> extract;
-    brewing::Mass water;
-    double water_ounces = 0;
+    LotCode lot;
+    brewing::Mass extract;
+    double ounces = 0;
+    std::optional<brewing::Mass> water;
+    std::optional<double> water_ounces;
     std::optional<brewing::Mass> nutrient;
     static constexpr auto fields() {
         return std::tuple{field<&CardLine::first>("First jar of the line."),
                           field<&CardLine::last>("Last jar of the line."),
-                          field<&CardLine::extract>("Extract for each of these jars, by lot."),
+                          field<&CardLine::lot>("The lot of extract."),
+                          field<&CardLine::extract>("Extract of that lot for each of these jars."),
+                          field<&CardLine::ounces>("The same in ounces."),
                           field<&CardLine::water>("Water for each jar, up to the headspace."),
                           field<&CardLine::water_ounces>("The same in ounces of weight."),
                           field<&CardLine::nutrient>("Nutrient for each jar.")};
+    }
+};
+
+/// What all jars of a card take together.
+struct CardTotal {
+    brewing::Mass extract;
+    double ounces = 0;
+    brewing::Mass water;
+    double water_ounces = 0;
+    std::optional<brewing::Mass> nutrient;
+    static constexpr auto fields() {
+        return std::tuple{field<&CardTotal::extract>("Extract."),
+                          field<&CardTotal::ounces>("The same in ounces."),
+                          field<&CardTotal::water>("Water."),
+                          field<&CardTotal::water_ounces>("The same in ounces of weight."),
+                          field<&CardTotal::nutrient>("Nutrient.")};
     }
 };
 
@@ -156,6 +166,7 @@ struct Plan {
     std::string limit;
     JarContent each;
     std::vector<CardLine> card;
+    CardTotal total;
     std::vector<Taken> lots;
     std::vector<Need> needs;
     std::vector<Need> buying;
@@ -170,6 +181,7 @@ struct Plan {
             field<&Plan::limit>("What set the number of jars."),
             field<&Plan::each>("What one jar holds and makes."),
             field<&Plan::card>("The weighing card."),
+            field<&Plan::total>("All that is on the card."),
             field<&Plan::lots>("What the card takes from each lot, first to expire first."),
             field<&Plan::needs>("All that the plan takes, against what is free."),
             field<&Plan::buying>("What is short, in packages."),

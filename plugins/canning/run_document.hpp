@@ -118,6 +118,7 @@ struct RunDocument {
     std::optional<JarContent> each;
     contract::Facts facts; ///< of one jar, as planned
     std::vector<CardLine> card;
+    CardTotal total;
     std::vector<Taken> lots;
     std::vector<Used> used;
     std::optional<LotCode> again; ///< the lot of unsealed jars that is processed a second time
@@ -143,6 +144,7 @@ struct RunDocument {
             field<&RunDocument::each>("What one jar holds and makes."),
             field<&RunDocument::facts>("Facts of one jar, as planned."),
             field<&RunDocument::card>("The weighing card."),
+            field<&RunDocument::total>("All that is on the card."),
             field<&RunDocument::lots>("Extract by lot."),
             field<&RunDocument::used>("Lids and nutrient."),
             field<&RunDocument::again>("The lot of unsealed jars processed again."),

@@ -71,7 +71,7 @@ struct RunShown {
     std::optional<Seconds> wanted;
     std::optional<Seconds> remaining;
     std::string countdown;
-    std::string next;
+    std::string next_step;
     Process process;
     AtAltitude at_altitude;
     std::optional<brewing::GaugePressure> gauge_error;
@@ -86,6 +86,7 @@ struct RunShown {
     std::vector<Gap> gaps;
     bool log_complete = false;
     std::vector<CardLine> card;
+    CardTotal total;
     std::optional<SealCounts> seals;
     std::vector<Caution> cautions;
     static constexpr auto fields() {
@@ -97,7 +98,7 @@ struct RunShown {
             field<&RunShown::wanted>("What this phase is to last at least."),
             field<&RunShown::remaining>("What is left of that."),
             field<&RunShown::countdown>("The clock as a line of text."),
-            field<&RunShown::next>("What to do next."),
+            field<&RunShown::next_step>("What to do next."),
             field<&RunShown::process>("The brewer's process."),
             field<&RunShown::at_altitude>("Altitude, published band and steam temperature."),
             field<&RunShown::gauge_error>("What the dial reads above the true pressure."),
@@ -113,6 +114,7 @@ struct RunShown {
             field<&RunShown::log_complete>(
                 "Whether the log, so far, has all that keeps jars off hold."),
             field<&RunShown::card>("The weighing card."),
+            field<&RunShown::total>("All that is on the card."),
             field<&RunShown::seals>("Jars by seal."),
             field<&RunShown::cautions>("The cautions of canning.")};
     }
@@ -211,16 +213,18 @@ struct RunShow {
 struct RunWatch {
     static constexpr About about{
         "run.watch", Access::look, Effect::reads,
-        "Sends the countdown of a run as progress, once a second, until its phase changes.", true};
+        "Sends the countdown of a run as progress, once a second, until its phase changes or the "
+        "time is over.",
+        true};
     struct Params {
         std::int64_t run = 0;
         Seconds within{20};
         static constexpr auto fields() {
             return std::tuple{
                 field<&Params::run>("The run.").positional().at_least(1),
-                field<&Params::within>("How long to watch at most, by the daemon's clock.")
+                field<&Params::within>("How long to watch at most; ask again to go on.")
                     .defaulted()
-                    .between(0, 86400)};
+                    .between(0, 25)};
         }
     };
     using Result = RunShown;

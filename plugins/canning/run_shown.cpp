@@ -40,7 +40,7 @@ std::string next_in_seal_test(const RunShown& shown) {
     return "Test every seal and log the counts (run.seal).";
 }
 
-std::string next_step(const RunState& state, const RunShown& shown) {
+std::string step_after(const RunState& state, const RunShown& shown) {
     switch (state.phase) {
     case Phase::filling:
         return "Weigh and fill by the card, load the canner, heat it; when steam flows freely log "
@@ -102,7 +102,7 @@ RunShown shown(const RunDocument& run, Instant at, const Rules& rules) {
     view.jar = run.process.jar;
     view.jars = run.jars;
     view.restarts = state.restarts;
-    view.next = next_step(state, view);
+    view.next_step = step_after(state, view);
     view.countdown = countdown(view);
     state.clocks.back().lasted = view.elapsed;
     view.log_complete = state.missing().empty();
@@ -110,6 +110,7 @@ RunShown shown(const RunDocument& run, Instant at, const Rules& rules) {
     view.warnings = std::move(state.warnings);
     view.gaps = std::move(state.gaps);
     view.card = run.card;
+    view.total = run.total;
     view.seals = run.seals;
     view.cautions = cautions(moment_of(state.phase));
     return view;

@@ -53,6 +53,7 @@ void fill_from_plan(RunDocument& run, const Wanted& wanted, const Pantry& there,
     run.jars = made.jars;
     run.each = made.each;
     run.card = made.card;
+    run.total = made.total;
     run.lots = made.lots;
     run.facts.gravity = made.each.gravity.likely;
     run.facts.fill = made.each.fill;

@@ -192,12 +192,12 @@ struct StoreInspect {
     struct Result {
         LotCode lot;
         std::int64_t discarded = 0;
-        std::optional<Date> next;
+        std::optional<Date> look_again;
         std::vector<Caution> cautions;
         static constexpr auto fields() {
             return std::tuple{
                 field<&Result::lot>("The lot."), field<&Result::discarded>("Jars thrown out."),
-                field<&Result::next>("When to look again; absent when none are left."),
+                field<&Result::look_again>("When to look again; absent when none are left."),
                 field<&Result::cautions>("The cautions of storing and throwing out.")};
         }
     };

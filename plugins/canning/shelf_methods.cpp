@@ -128,6 +128,7 @@ RunSeal::Result Canning::seal_run(const Call& call, const RunSeal::Params& param
         result.value = converted.value;
         result.lost_value = lost_value(converted.value, *run.seals, *run.failed_to);
     }
+    result.run.cautions.clear(); // the answer itself carries them
     result.cautions = cautions(Moment::sealing);
     return result;
 }
@@ -209,6 +210,7 @@ RunDecided Canning::decide(const Call& call, const RunDecision& decision, bool h
 
     RunDecided result;
     result.run = shown_first(done);
+    result.run.cautions.clear(); // the answer itself carries them
     for (std::size_t i = 1; i < done.results.size(); ++i)
         result.lots.push_back(Together::result<contract::LotHold>(done, i));
     result.cautions = cautions(Moment::sealing);

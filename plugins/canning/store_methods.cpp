@@ -101,7 +101,7 @@ StoreInspect::Result Canning::inspect_store(const Call& call, const StoreInspect
     result.lot = params.lot;
     result.discarded = params.discard;
     if (done.results.at(1).as_object().contains("due"))
-        result.next = Together::result<contract::ReminderPost>(done, 1).due;
+        result.look_again = Together::result<contract::ReminderPost>(done, 1).due;
     result.cautions = cautions(Moment::storing);
     return result;
 }

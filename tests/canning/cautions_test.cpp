@@ -49,7 +49,7 @@ TEST(Cautions, NameTheirSourcesAndEachSourceIsOnTheSafetyPage) {
     ASSERT_FALSE(safety.empty());
     for (const Caution& caution : all_cautions()) {
         EXPECT_FALSE(caution.source.empty()) << caution.key;
-        EXPECT_TRUE(caution.source.find("[S") != std::string::npos ||
+        EXPECT_TRUE(resolved(caution.source).find("[S") != std::string::npos ||
                     caution.source == "house rule")
             << caution.key << ": " << caution.source;
     }

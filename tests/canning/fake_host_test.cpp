@@ -81,7 +81,7 @@ TEST_F(Stage, PlansFromWhatIsOnHand) {
     EXPECT_EQ(plan.loads, (std::vector<std::int64_t>{7, 2}));
     EXPECT_TRUE(plan.feasible);
     EXPECT_EQ(plan.limit, "extract on hand");
-    EXPECT_NEAR(plan.card.front().extract.front().ounces, 3.35, 0.02);
+    EXPECT_NEAR(plan.card.front().ounces, 3.35, 0.02);
 }
 
 TEST_F(Stage, TellsWhatIsShortInPackagesBeforeAnyoneWeighs) {
@@ -90,6 +90,7 @@ TEST_F(Stage, TellsWhatIsShortInPackagesBeforeAnyoneWeighs) {
     ASSERT_EQ(plan.buying.size(), 2U);
     EXPECT_EQ(plan.buying[0].good, "light extract");
     EXPECT_NEAR(plan.buying[0].short_by.in_wire_unit(), 24 * 94.9 - 900, 20);
+    EXPECT_EQ(plan.buying[0].need.steps, plan.buying[0].free.steps + plan.buying[0].short_by.steps);
     EXPECT_EQ(plan.buying[0].buy, 3);
     EXPECT_EQ(plan.buying[1].short_by.steps, 4);
     EXPECT_FALSE(plan.buying[1].buy) << "no package size is known";
@@ -137,6 +138,20 @@ TEST_F(Stage, ALotPastItsBestByIsNamed) {
     glance.shelves[0].lots[0].best_by = parse_date("2026-03-01");
     const Plan plan = host.call<CanningPlan>(litre_at_1035(7));
     EXPECT_THAT(plan.concerns, testing::Contains(HasSubstr("past its best by, 2026-03-01")));
+}
+
+TEST_F(Stage, AMissingAltitudeIsAskedForBeforeAProcessIsRecorded) {
+    glance.cellar.altitude.reset();
+    const Process process{"mine",
+                          "pint",
+                          contract::Gauge::dial,
+                          12 * brewing::psi_gauge,
+                          Seconds{1200},
+                          "my own notebook",
+                          {}};
+    const Error error = error_of([&] { (void)host.call<ProcessSet>(process); });
+    EXPECT_EQ(error.reason(), "altitude_missing");
+    EXPECT_THAT(error.hint(), HasSubstr("cellar set --altitude"));
 }
 
 TEST_F(Stage, PracticeTellsTheSteamAtThisCellarsAltitude) {

@@ -14,14 +14,18 @@ TEST_F(PlanOnLedger, TakesTheBagThatExpiresFirstAndThenTheOther) {
     EXPECT_EQ(plan.lots[0].lot, first_bag_);
     EXPECT_EQ(plan.lots[0].supplier, "Corner shop");
     EXPECT_NEAR(plan.lots[0].mass.in(brewing::gram), 400, 0.01);
-    ASSERT_THAT(plan.card, SizeIs(3)) << "jars of the first bag, one of both, jars of the second";
-    EXPECT_THAT(plan.card[1].extract, SizeIs(2));
+    ASSERT_THAT(plan.card, SizeIs(4)) << "jars of the first bag, one of both, jars of the second";
+    EXPECT_EQ(plan.card[1].first, 5);
+    EXPECT_EQ(plan.card[1].last, plan.card[2].last);
+    EXPECT_FALSE(plan.card[1].water) << "the jar's water stands on its last line";
+    EXPECT_TRUE(plan.card[2].water);
     brewing::Mass all;
     for (const auto& line : plan.card)
-        for (const auto& part : line.extract)
-            all += part.mass * double(line.last - line.first + 1);
+        all += line.extract * double(line.last - line.first + 1);
     EXPECT_NEAR(all.in(brewing::gram), (plan.lots[0].mass + plan.lots[1].mass).in(brewing::gram),
                 1e-6);
+    EXPECT_NEAR(all.in(brewing::gram), plan.total.extract.in(brewing::gram), 1e-6);
+    EXPECT_NEAR(plan.total.ounces, plan.total.extract.in(brewing::ounce), 0.005);
 }
 
 TEST_F(PlanOnLedger, LeavesAloneWhatABrewDayHasSetAside) {

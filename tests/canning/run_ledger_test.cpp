@@ -22,7 +22,7 @@ TEST_F(RunOnLedger, TellsTheGaugesCorrectionTheAltitudeAndTheSteam) {
     EXPECT_NEAR(run.at_altitude.altitude.in(brewing::metre), 500, 1e-6);
     EXPECT_NEAR(run.at_altitude.band.in(brewing::psi_gauge), 11, 0.001);
     EXPECT_GT(run.at_altitude.steam.celsius(), 115);
-    EXPECT_THAT(run.card, SizeIs(3));
+    EXPECT_THAT(run.card, SizeIs(4));
 }
 
 TEST_F(RunOnLedger, AFullLoadMakesOneEntryAndJarsWithTheirFacts) {

@@ -73,7 +73,7 @@ TEST_F(Shelf, AnInspectionIsLoggedAndTheNextOneDue) {
     params.lot = sealed.lots[0].code;
     wait(Seconds{30 * 86400});
     const auto looked = call<StoreInspect>(params);
-    EXPECT_EQ(looked.next, parse_date("2026-06-30")) << "90 days from 2026-04-01";
+    EXPECT_EQ(looked.look_again, parse_date("2026-06-30")) << "90 days from 2026-04-01";
     EXPECT_THAT(call<RunShow>({1}).log.back().note.value_or(""), HasSubstr("nothing found"));
 }
 

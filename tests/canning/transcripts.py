@@ -5,12 +5,17 @@ Usage: transcripts.py BUILD PAGE           writes the page's transcripts anew
        transcripts.py BUILD PAGE --check   exits 1 if the page differs from what the programs say
 """
 import datetime
+import fcntl
 import json
+import os
 import pathlib
+import pty
 import shlex
+import struct
 import subprocess
 import sys
 import tempfile
+import termios
 import time
 
 START = datetime.datetime(2026, 3, 2, 8, 0, tzinfo=datetime.timezone.utc)
@@ -38,6 +43,7 @@ CELLAR = [
 HOLD = [step for minute in range(5, 55, 5)
         for step in (at(0, 9, 12 + minute), "-run reading 1 '13 psi'")]
 SECTIONS = {
+    "cautions": ["canning cautions opening"],
     "plan": CELLAR + ["canning plan pint --fill-canner --makes '1 L' --at 1.035"],
     "short": ["canning plan pint 14 --makes '1 L' --at 1.035"],
     "practice": ["process practice"],
@@ -79,10 +85,29 @@ class Season:
             time.sleep(0.05)
         sys.exit((folder / "log").read_text())
 
-    def run(self, arguments: list[str]) -> subprocess.CompletedProcess:
-        return subprocess.run([self.barm, *arguments], capture_output=True, text=True,
-                              env={"BARMKEEP_SOCKET": f"{self.folder}/sock", "LC_ALL": "C.UTF-8",
-                                   "HOME": str(self.folder), "PATH": "/usr/bin:/bin", "COLUMNS": "100"})
+    def environment(self) -> dict[str, str]:
+        return {"BARMKEEP_SOCKET": f"{self.folder}/sock", "LANG": "C.UTF-8", "NO_COLOR": "1",
+                "HOME": str(self.folder), "PATH": "/usr/bin:/bin", "TERM": "dumb"}
+
+    def run(self, arguments: list[str]) -> tuple[int, str]:
+        """Runs a command on a terminal of its own, so that it lays out as for a person."""
+        ours, its = pty.openpty()
+        fcntl.ioctl(its, termios.TIOCSWINSZ, struct.pack("HHHH", 2000, 100, 0, 0))
+        child = subprocess.Popen([self.barm, *arguments], stdin=its, stdout=its, stderr=its,
+                                 env=self.environment())
+        os.close(its)
+        text = b""
+        while True:
+            try:
+                piece = os.read(ours, 65536)
+            except OSError:  # the other side has closed
+                break
+            if not piece:
+                break
+            text += piece
+        os.close(ours)
+        said = text.decode().replace("\r\n", "\n").replace("\r\x1b[K", "")
+        return child.wait(), "\n".join(line.rstrip() for line in said.split("\n"))
 
     def step(self, step: str) -> str:
         if step[:2] == "20":
@@ -91,16 +116,16 @@ class Season:
             step = step.replace("@jars", self.jars())
         quiet, refused = step.startswith("-"), step.startswith("!")
         words = shlex.split(step.lstrip("-!"))
-        done = self.run(words)
-        if (done.returncode != 0) != refused:
-            sys.exit(f"barm {shlex.join(words)}\n{done.stdout}{done.stderr}")
-        if quiet:
-            return ""
-        return f"$ barm {step.lstrip('!')}\n{done.stdout}{done.stderr}"
+        code, text = self.run(words)
+        if (code != 0) != refused:
+            sys.exit(f"barm {shlex.join(words)}\n{text}")
+        return "" if quiet else f"$ barm {step.lstrip('!')}\n{text}"
 
     def jars(self) -> str:
         """The code of the first lot of jars that were made."""
-        shelves = json.loads(self.run(["--json", "stock", "list", "pint of wort"]).stdout)["shelves"]
+        said = subprocess.run([self.barm, "--json", "stock", "list", "pint of wort"], check=True,
+                              capture_output=True, env=self.environment()).stdout
+        shelves = json.loads(said)["shelves"]
         return min(lot["code"] for lot in shelves[0]["lots"])
 
     def close(self) -> None:
@@ -118,8 +143,24 @@ def played(build: pathlib.Path) -> dict[str, str]:
             season.close()
 
 
+def shortened(text: str) -> str:
+    """Leaves out the cautions, which stand at the end of every answer; the page shows them once."""
+    lines, kept, inside = text.split("\n"), [], False
+    for line in lines:
+        if line.startswith("cautions"):
+            inside = True
+            kept.append("cautions  (left out on this page; see above)")
+        elif inside and line and not line.startswith(" "):
+            inside = False
+        if not inside:
+            kept.append(line)
+    return "\n".join(kept)
+
+
 def filled(page: str, transcripts: dict[str, str]) -> str:
     for name, text in transcripts.items():
+        if name != "cautions":
+            text = shortened(text)
         begin, end = MARK.format(name, "begin"), MARK.format(name, "end")
         if begin not in page or end not in page:
             sys.exit(f"the page has no place for the transcript '{name}'")
