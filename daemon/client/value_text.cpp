@@ -1,5 +1,6 @@
 #include "daemon/client/value_text.hpp"
 
+#include "sdk/method/money.hpp"
 #include "sdk/method/time.hpp"
 
 #include <algorithm>
@@ -86,9 +87,25 @@ std::string instant_text(std::string text) {
     return text + " UTC";
 }
 
+/// A sum of one or more is shown to the hundredth; a smaller one, such as the price of a gram, and
+/// one that a program reads, with all its decimals.
+std::string money_text(std::string text, const Style& style) {
+    try {
+        const Money exact = parse_money(text);
+        constexpr std::int64_t one = 1'000'000;
+        constexpr std::int64_t hundredth = one / 100;
+        if (!style.is_plain && (exact.millionths >= one || exact.millionths <= -one)) {
+            const std::int64_t half = exact.millionths < 0 ? -hundredth / 2 : hundredth / 2;
+            text = to_text(Money{(exact.millionths + half) / hundredth * hundredth});
+        }
+    } catch (const std::invalid_argument&) { // shown as it came
+    }
+    return style.currency.empty() ? text : text + " " + style.currency;
+}
+
 std::string string_text(std::string text, const json::object& schema, const Style& style) {
-    if (text_of(schema, "x-kind") == "money" && !style.currency.empty())
-        return text + " " + style.currency;
+    if (text_of(schema, "x-kind") == "money")
+        return money_text(harmless(text), style);
     if (text_of(schema, "format") == "date-time")
         return instant_text(std::move(text));
     return harmless(text);

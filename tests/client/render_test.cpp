@@ -94,6 +94,15 @@ TEST(Values, OfEveryOtherKind) {
         "250 B (200 B to 300 B)");
 }
 
+TEST(Values, OfMoneyAreRoundedForPeopleOnly) {
+    EXPECT_EQ(money_text(parse_money("7.916662"), style_of()), "7.92 EUR");
+    EXPECT_EQ(money_text(parse_money("-7.915"), style_of()), "-7.92 EUR");
+    EXPECT_EQ(money_text(parse_money("0.006125"), style_of()), "0.006125 EUR");
+    EXPECT_EQ(money_text(parse_money("7.916662"), plain()), "7.916662 EUR");
+    EXPECT_EQ(value_text("much", {{"type", "string"}, {"x-kind", "money"}}, style_of()),
+              "much EUR");
+}
+
 TEST(Values, CannotSteerATerminal) {
     EXPECT_EQ(value_text("a\x1b[31mb\nc", {}, style_of()), "a?[31mb c");
     EXPECT_EQ(harmless("x\xC2\x9By"), "x?y");
