@@ -54,8 +54,11 @@ void Writer::stop() {
 }
 
 void Writer::serve() {
-    while (wait_for_request())
+    while (wait_for_request()) {
         serve_batch();
+        if (!lost_.empty() && !given_up_)
+            give_up(lost_);
+    }
     try {
         if (!given_up_)
             store_->checkpoint();
@@ -114,8 +117,8 @@ bool Writer::begin(Batch& batch) {
         while (auto request = next())
             batch.push_back({std::move(*request), error, {}});
         answer(batch);
-        if (!given_up_ && ends_service(fault))
-            give_up(fault.what());
+        if (ends_service(fault))
+            lost_ = fault.what();
         return false;
     }
 }
@@ -147,6 +150,11 @@ bool Writer::attempt(Answered& answered) {
         store_->run("RELEASE request");
         answered.events = transaction.events();
         return true;
+    } catch (const StoreFault& fault) {
+        answered.outcome = error_of(fault);
+        log_->error("{} failed in the store: {}", answered.request.method, fault.what());
+        if (ends_service(fault))
+            lost_ = fault.what();
     } catch (...) {
         answered.outcome = error_of(std::current_exception());
         const auto& error = std::get<Error>(answered.outcome);

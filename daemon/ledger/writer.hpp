@@ -85,6 +85,7 @@ private:
     std::shared_ptr<spdlog::logger> log_;
     Committed committed_;
     Fatal fatal_;
+    std::string lost_; ///< why the disk is lost, once it is; of the writer's thread alone
 
     std::mutex mutex_;
     std::condition_variable changed_;

@@ -88,6 +88,22 @@ TEST_F(FaultsTest, AFailedCommitLeavesEveryRequestOfTheBatchOpen) {
                                              ErrorKind::unknown_outcome}));
 }
 
+TEST_F(FaultsTest, ALostDiskIsToldAndTheLedgerStops) {
+    Cellar cellar{options()};
+    std::promise<void> fatal;
+    cellar.ledger.on_fatal([&](const std::string&) { fatal.set_value(); });
+    cellar.does("brew.plan", planned("before"));
+    disk.locks_fail = true;
+    EXPECT_EQ(cellar.refusal("brew.plan", planned("lost")).reason(), "disk_failed");
+    EXPECT_EQ(cellar.refusal("brew.list").reason(), "disk_failed");
+    fatal.get_future().wait();
+    disk.locks_fail = false;
+    EXPECT_EQ(cellar.refusal("brew.plan", planned("after")).reason(), "stopping");
+    cellar.ledger.stop();
+    Cellar again{folder.file("cellar.db")};
+    EXPECT_EQ(again.does("brew.list").at("brews").as_array().size(), 1U);
+}
+
 TEST_F(FaultsTest, AFullDiskIsToldAndNothingIsLost) {
     Cellar cellar{options()};
     cellar.does("brew.plan", planned("before"));

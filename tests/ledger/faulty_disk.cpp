@@ -8,7 +8,8 @@ namespace {
 
 /// SQLite hands out the memory; the system's file follows right behind.
 struct File : sqlite3_file {
-    FaultyDisk* disk = nullptr; ///< only for the log, which is what fails
+    FaultyDisk* disk = nullptr;
+    bool is_log = false;
     sqlite3_file* real = nullptr;
 };
 
@@ -20,7 +21,7 @@ sqlite3_file* real(sqlite3_file* file) {
 }
 
 int write(sqlite3_file* file, const void* bytes, int count, sqlite3_int64 at) {
-    if (auto* disk = of(file).disk) {
+    if (auto* disk = of(file).disk; of(file).is_log) {
         if (disk->writes_fail)
             return SQLITE_FULL;
         disk->log_bytes_now = std::max<std::int64_t>(disk->log_bytes_now, at + count);
@@ -29,12 +30,18 @@ int write(sqlite3_file* file, const void* bytes, int count, sqlite3_int64 at) {
 }
 
 int sync(sqlite3_file* file, int flags) {
-    if (auto* disk = of(file).disk) {
+    if (auto* disk = of(file).disk; of(file).is_log) {
         if (disk->syncs_fail)
             return SQLITE_IOERR_FSYNC;
         disk->log_bytes = disk->log_bytes_now.load();
     }
     return real(file)->pMethods->xSync(real(file), flags);
+}
+
+int lock_index(sqlite3_file* file, int offset, int count, int flags) {
+    if (of(file).disk->locks_fail && (flags & SQLITE_SHM_LOCK) != 0)
+        return SQLITE_IOERR_SHMLOCK;
+    return real(file)->pMethods->xShmLock(real(file), offset, count, flags);
 }
 
 const sqlite3_io_methods methods{
@@ -56,9 +63,7 @@ const sqlite3_io_methods methods{
     [](sqlite3_file* f, int p, int n, int e, void volatile** m) {
         return real(f)->pMethods->xShmMap(real(f), p, n, e, m);
     },
-    [](sqlite3_file* f, int o, int n, int l) {
-        return real(f)->pMethods->xShmLock(real(f), o, n, l);
-    },
+    lock_index,
     [](sqlite3_file* f) { real(f)->pMethods->xShmBarrier(real(f)); },
     [](sqlite3_file* f, int d) { return real(f)->pMethods->xShmUnmap(real(f), d); },
     nullptr,
@@ -74,7 +79,8 @@ int open(sqlite3_vfs* vfs, const char* name, sqlite3_file* file, int flags, int*
     const auto* behind = static_cast<const Behind*>(vfs->pAppData);
     File* made = new (file) File{};
     made->real = reinterpret_cast<sqlite3_file*>(made + 1);
-    made->disk = (flags & SQLITE_OPEN_WAL) != 0 ? behind->disk : nullptr;
+    made->disk = behind->disk;
+    made->is_log = (flags & SQLITE_OPEN_WAL) != 0;
     const int outcome = behind->system->xOpen(behind->system, name, made->real, flags, out);
     file->pMethods = made->real->pMethods != nullptr ? &methods : nullptr;
     return outcome;
