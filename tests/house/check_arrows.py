@@ -23,7 +23,7 @@ ARROWS = {
     "daemon/ledger": CONTRACT,
     "daemon/protocol": CONTRACT,
     "daemon/socket": CONTRACT | {"daemon/protocol"},
-    "daemon/host": CONTRACT | {"sdk/abi"},
+    "daemon/host": PLUGIN,
     "daemon/client": CONTRACT | {"sdk/client"},
     # main.cpp and its helpers wire the rooms together.
     "daemon": CONTRACT | {"daemon/settings", "daemon/ledger", "daemon/protocol", "daemon/socket",

@@ -148,7 +148,7 @@ void DaemonUnderTest::start() {
     ready_ = std::make_unique<ReadySocket>(folder_ / "ready");
     if (!std::filesystem::exists(config()))
         std::ofstream{config()};
-    std::vector<std::string> command{BARMKEEPD_PROGRAM, "--config=/dev/null",
+    std::vector<std::string> command{BARMKEEPD_PROGRAM, "--config=" + config().string(),
                                      "--set=ledger.file=" + ledger().string(),
                                      "--set=socket.path=" + socket().string(),
                                      std::string("--set=plugins.folders=") + BARMKEEP_PLUGINS};

@@ -50,7 +50,7 @@ TEST_F(LifecycleTest, ASecondDaemonOnTheSameCellarIsRefused) {
                              "--set=socket.path=" + (folder.path() / "other").string()});
     EXPECT_NE(second.exit_code, 0);
     EXPECT_THAT(second.err, HasSubstr("cellar.ledger"));
-    EXPECT_THAT(second.err, HasSubstr("another"));
+    EXPECT_THAT(second.err, HasSubstr("Another daemon runs"));
     EXPECT_EQ(daemon.stop(), 0);
 }
 

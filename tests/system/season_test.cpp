@@ -11,6 +11,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <set>
+
 namespace barmkeep::test {
 namespace {
 
@@ -30,6 +32,10 @@ class SeasonTest : public testing::Test {
 protected:
     SeasonTest() {
         daemon.start();
+        const auto described = client.discover();
+        for (const auto& method : described.at("methods").as_array())
+            if (method.at("x-effect") == "writes")
+                writes.insert(text(method.at("name")));
         set_up_the_cellar();
     }
 
@@ -45,8 +51,9 @@ protected:
             options.key = text(*key);
             params.erase("key");
         }
-        return client.call(method, std::move(params), client::Repeat::by_key, options)
-            .result.as_object();
+        const auto repeat =
+            writes.contains(method) ? client::Repeat::by_key : client::Repeat::freely;
+        return client.call(method, std::move(params), repeat, options).result.as_object();
     }
     Error refusal(std::string_view method, const json::object& params) {
         try {
@@ -69,6 +76,7 @@ protected:
     ScratchFolder folder;
     DaemonUnderTest daemon{folder.path()};
     client::Client client{options()};
+    std::set<std::string, std::less<>> writes; ///< names of the methods that take a request key
     const json::object nine_jars{{"jar", "pint"},
                                  {"jars", 9},
                                  {"weigh", "113 g"},
@@ -155,8 +163,8 @@ json::object SeasonTest::shelf(const std::string& good) {
 bool SeasonTest::reminder_after(client::EventStream& events, const std::string& name) {
     for (const auto& event : events) {
         const bool about_it = event.topic.starts_with("reminder.") &&
-                              event.about.if_contains("name") != nullptr &&
-                              text(event.about.at("name")) == name;
+                              event.about.if_contains("reminder") != nullptr &&
+                              text(event.about.at("reminder")) == name;
         if (!about_it)
             continue;
         return event.topic == "reminder.changed";
