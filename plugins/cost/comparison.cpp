@@ -78,10 +78,12 @@ const Entry* conversion_of(const Batch& batch, const std::map<std::int64_t, Entr
     return converted ? &origin->second : nullptr;
 }
 
+/// Jars that carry the cost: unsealed ones come out without value.
 std::int64_t jars_out(const Entry& entry) {
     std::int64_t jars = 0;
     for (const auto& line : entry.lines)
-        if (line.quantity.steps > 0 && line.quantity.measure == Measure::pieces)
+        if (line.quantity.steps > 0 && line.quantity.measure == Measure::pieces &&
+            line.value > Money{})
             jars += line.quantity.steps;
     return jars;
 }

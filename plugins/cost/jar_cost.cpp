@@ -35,6 +35,15 @@ std::optional<brewing::Volume> fill_of(const contract::Facts& facts,
     return size->fill;
 }
 
+/// Whether the lot came out of a conversion without value beside others that have some: unsealed
+/// jars, whose cost the good ones carry, and which therefore tell nothing of what a jar costs.
+bool is_carried_by_others(const LotCode& lot, const contract::Entry& origin) {
+    const auto own = std::ranges::find(origin.lines, lot, &contract::Line::lot);
+    return own != origin.lines.end() && own->value == Money{} &&
+           std::ranges::any_of(origin.lines,
+                               [](const contract::Line& line) { return line.value > Money{}; });
+}
+
 LotCost row_of(const Batch& batch) {
     LotCost row;
     row.lot = batch.lot.code;
@@ -84,6 +93,8 @@ std::optional<Batch> batch_of(const contract::Lot& lot, const contract::Entry* o
                               std::span<const contract::JarSize> sizes) {
     Batch batch{lot, lot.on_hand.steps, lot.value,
                 extract_in_one(lot.facts, sizes, to_text(lot.code))};
+    if (origin != nullptr && is_carried_by_others(lot.code, *origin))
+        return std::nullopt;
     if (batch.jars > 0)
         return batch;
     if (origin == nullptr)

@@ -31,7 +31,8 @@ struct Batch {
 [[nodiscard]] std::string hint_for(const LotCode& lot);
 
 /// A batch of the jars on hand; where there are none, of those that the lot was made with, from
-/// its line in `origin`.  Nothing if neither has a jar.
+/// its line in `origin`.  Nothing if neither has a jar, or if the jars came out of `origin` without
+/// value beside others that carry it (unsealed ones).
 [[nodiscard]] std::optional<Batch> batch_of(const contract::Lot& lot, const contract::Entry* origin,
                                             std::span<const contract::JarSize> sizes);
 

@@ -110,6 +110,20 @@ TEST(JarCost, AnEmptyLotIsValuedAsItWasMade) {
     EXPECT_EQ(cost_of({{*made}}, Gravity::sg(1.040)).jar, money("1.25"));
 }
 
+// Found in the season played over the real daemon: an unsealed jar in the refrigerator, whose cost
+// the good ones carry, made every jar look cheaper.
+TEST(JarCost, AnUnsealedJarThatTheGoodOnesCarryTellsNothingOfTheCost) {
+    const auto good = hundreds(1, 6, "10.8651");
+    const auto unsealed = hundreds(2, 1, "0.00");
+    Entry origin;
+    origin.lines = {{good.code, good.good, pieces(8), money("14.4868")},
+                    {unsealed.code, unsealed.good, pieces(1), money("0.00")}};
+    EXPECT_TRUE(batch_of(good, &origin, {}));
+    EXPECT_FALSE(batch_of(unsealed, &origin, {}));
+    origin.lines.front().value = Money{}; // a load that cost nothing at all
+    EXPECT_TRUE(batch_of(unsealed, &origin, {}));
+}
+
 contract::PriceNote note_of(std::string item, std::string_view price, double litres, double sg) {
     contract::PriceNote note;
     note.item = std::move(item);
