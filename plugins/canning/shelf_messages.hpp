@@ -262,6 +262,16 @@ struct StoreShow {
     };
 };
 
+/// One step of the checklist before a jar is opened.
+struct CheckStep {
+    std::int64_t step = 0;
+    std::string what;
+    static constexpr auto fields() {
+        return std::tuple{field<&CheckStep::step>("Its number."),
+                          field<&CheckStep::what>("What to do.")};
+    }
+};
+
 /// opening.show
 struct OpeningShow {
     static constexpr About about{"opening.show", Access::look, Effect::reads,
@@ -275,7 +285,7 @@ struct OpeningShow {
     struct Result {
         contract::Lot lot;
         std::vector<std::string> stops;
-        std::vector<std::string> checklist;
+        std::vector<CheckStep> checklist;
         std::optional<Seconds> boil;
         std::vector<Caution> cautions;
         static constexpr auto fields() {

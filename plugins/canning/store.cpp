@@ -4,6 +4,7 @@
 #include "sdk/brewing/errors.hpp"
 
 #include <algorithm>
+#include <array>
 
 namespace barmkeep::canning {
 
@@ -37,17 +38,21 @@ void check_signs(const std::vector<Sign>& signs, const std::optional<std::string
                     "Say in `note` what it is.", "/note");
 }
 
-std::vector<std::string> opening_checklist() {
-    return {
-        "Look: lid hollow and tight, no leak, no dried streaks from the top, no rising "
-        "bubbles, no unnatural colour.  Any of these: do not open it, throw it out.",
-        "Listen while opening: air goes in with a short sigh.  No sound, or liquid that "
-        "spurts or hisses out: throw it out.",
+std::vector<CheckStep> opening_checklist() {
+    constexpr std::array steps{
+        "Look: lid hollow and tight, no leak, no dried streaks from the top, no rising bubbles, no "
+        "unnatural colour.  Any of these: do not open it, throw it out.",
+        "Listen while opening: air goes in with a short sigh.  No sound, or liquid that spurts or "
+        "hisses out: throw it out.",
         "Smell: wort and nothing else.  Look for mould on the liquid and under the lid.",
         "Never taste.",
         "When in doubt, throw it out safely.",
         "Boil the diluted wort before use, as for any starter.",
         "Record it: opening.record with looked, listened and smelled, or with the signs found."};
+    std::vector<CheckStep> all;
+    for (const auto* step : steps)
+        all.push_back({static_cast<std::int64_t>(all.size()) + 1, step});
+    return all;
 }
 
 std::vector<std::string> opening_stops(const contract::Lot& lot, Date today) {
