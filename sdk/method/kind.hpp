@@ -64,7 +64,8 @@ struct Kind<std::string> {
     static std::optional<std::string> read(const json::value& value, Reading& reading);
     static json::value write(const std::string& value) { return json::value(value); }
     static json::object schema(Direction direction) {
-        if (direction == Direction::sent) return {{"type", "string"}};
+        if (direction == Direction::sent)
+            return {{"type", "string"}};
         return {{"type", "string"}, {"maxLength", length_max}};
     }
 };
