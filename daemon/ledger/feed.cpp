@@ -5,6 +5,8 @@
 #include "daemon/ledger/faults.hpp"
 #include "daemon/ledger/methods.hpp"
 
+#include <algorithm>
+
 namespace barmkeep::ledger {
 
 class Feed::Watch {
@@ -27,9 +29,9 @@ public:
             send(event);
         }
         const std::lock_guard lock{mutex_};
+        last_sent_ = std::max(last_sent_, sequence);
         for (const auto& event : waiting_)
-            if (event.sequence > sequence)
-                send(event);
+            send(event);
         waiting_.clear();
         has_begun_ = true;
     }
@@ -47,8 +49,10 @@ public:
 
 private:
     void send(const contract::Event& event) {
-        if (is_over_)
+        // A batch can be in the picture before it is published: its events come here twice.
+        if (is_over_ || event.sequence <= last_sent_)
             return;
+        last_sent_ = event.sequence;
         const auto listener = listener_.lock();
         if (!listener ||
             !listener->notify(contract::event_notification, to_json(event).as_object()))
@@ -58,6 +62,7 @@ private:
     const std::weak_ptr<Listener> listener_;
     mutable std::mutex mutex_;
     std::deque<contract::Event> waiting_;
+    std::int64_t last_sent_ = 0; ///< number of the last event sent or in the picture
     bool has_begun_ = false;
     bool is_over_ = false;
 };
