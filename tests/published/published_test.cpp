@@ -1,20 +1,8 @@
 // Every published value held to its tolerance.
-#include "tests/published/comparison.hpp"
-
-#include <gtest/gtest.h>
+#include "tests/published/hold.hpp"
 
 namespace barmkeep::published {
 namespace {
-
-void hold(const std::vector<Comparison>& comparisons) {
-    ASSERT_FALSE(comparisons.empty());
-    for (const Comparison& one : comparisons) {
-        EXPECT_FALSE(one.pairs.empty()) << one.formula << ", " << one.source;
-        for (const Pair& pair : one.pairs)
-            EXPECT_NEAR(pair.computed, pair.published, one.tolerance)
-                << one.formula << ", " << one.source << " at " << pair.place;
-    }
-}
 
 TEST(Published, PlatoAgreesWithItsTables) {
     hold(plato_comparisons());

@@ -1,4 +1,5 @@
 // Every published value on yeast and counting held to its tolerance.
+#include "tests/published/hold.hpp"
 #include "tests/published/yeast_comparisons.hpp"
 
 #include "sdk/brewing/counting.hpp"
@@ -10,27 +11,17 @@
 namespace barmkeep::published {
 namespace {
 
-void hold_yeast(const std::vector<Comparison>& comparisons) {
-    ASSERT_FALSE(comparisons.empty());
-    for (const Comparison& one : comparisons) {
-        EXPECT_FALSE(one.pairs.empty()) << one.formula << ", " << one.source;
-        for (const Pair& pair : one.pairs)
-            EXPECT_NEAR(pair.computed, pair.published, one.tolerance)
-                << one.formula << ", " << one.source << " at " << pair.place;
-    }
-}
-
 TEST(PublishedYeast, ViabilityAgreesWithItsStatements) {
-    hold_yeast(yeast_viability_comparisons());
+    hold(yeast_viability_comparisons());
 }
 TEST(PublishedYeast, PitchingAgreesWithItsStatements) {
-    hold_yeast(yeast_pitching_comparisons());
+    hold(yeast_pitching_comparisons());
 }
 TEST(PublishedYeast, GrowthAgreesWithItsStatements) {
-    hold_yeast(yeast_growth_comparisons());
+    hold(yeast_growth_comparisons());
 }
 TEST(PublishedYeast, CountingAgreesWithItsExamples) {
-    hold_yeast(counting_comparisons());
+    hold(counting_comparisons());
 }
 
 // The example prints 180 billion for 5.25 gal of 1.048 with a quarter of the points for the Plato
