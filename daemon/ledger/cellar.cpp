@@ -46,7 +46,7 @@ Cellar set(Transaction& transaction, const Call&, const contract::CellarSet::Par
                     "currency = coalesce(?, currency), units = coalesce(?, units), "
                     "time_zone = coalesce(?, time_zone)",
                     params.name, params.altitude, params.currency, params.units, params.time_zone);
-    transaction.event("cellar.changed", {});
+    transaction.event(contract::Topic::cellar_changed, {});
     return cellar_of(transaction);
 }
 
@@ -90,7 +90,7 @@ void note_day(Transaction& transaction, Instant moment) {
     if (noted == today)
         return;
     transaction.run("UPDATE cellar SET day_noted = ?", today);
-    transaction.event("day.begun", {{"day", to_text(today)}});
+    transaction.event(contract::Topic::day_begun, {{"day", to_text(today)}});
 }
 
 void add_cellar(Methods& methods) {

@@ -14,7 +14,8 @@ template <class Piece>
 Piece keep(Transaction& transaction, EquipmentKind kind, const Piece& piece) {
     transaction.run("INSERT OR REPLACE INTO equipment (kind, name, document) VALUES (?, ?, ?)",
                     kind, piece.name, write_json(to_json(piece)));
-    transaction.event("equipment.changed", {{"kind", word_of(kind)}, {"name", piece.name}});
+    transaction.event(contract::Topic::equipment_changed,
+                      {{"kind", word_of(kind)}, {"name", piece.name}});
     return piece;
 }
 
@@ -64,7 +65,8 @@ Nothing remove(Transaction& transaction, const Call&,
                     near ? "Did you mean '" + *near + "'?" : "equipment.list shows what there is.",
                     "/name");
     }
-    transaction.event("equipment.changed", {{"kind", word_of(params.kind)}, {"name", params.name}});
+    transaction.event(contract::Topic::equipment_changed,
+                      {{"kind", word_of(params.kind)}, {"name", params.name}});
     return {};
 }
 

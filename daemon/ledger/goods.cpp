@@ -46,7 +46,7 @@ void check_name(const View& view, const std::string& name, std::string_view poin
 }
 
 void tell_changed(Transaction& transaction, const std::string& name) {
-    transaction.event("good.changed", {{"good", name}});
+    transaction.event(contract::Topic::good_changed, {{"good", name}});
 }
 
 contract::Good add(Transaction& transaction, const Call&, const contract::GoodAdd::Params& params) {

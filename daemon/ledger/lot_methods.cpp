@@ -9,10 +9,10 @@ void note_change(Transaction& transaction, const Call& call, const KnownLot& kno
                  std::string_view change, const std::string& reason) {
     transaction.run("INSERT INTO lot_change (lot, at, who, change, reason) VALUES (?, ?, ?, ?, ?)",
                     known.number(), transaction.now(), call.caller.name, change, reason);
-    transaction.event("lot.changed", {{"lot", to_text(known.lot.code)},
-                                      {"good", known.lot.good},
-                                      {"change", change},
-                                      {"reason", reason}});
+    transaction.event(contract::Topic::lot_changed, {{"lot", to_text(known.lot.code)},
+                                                     {"good", known.lot.good},
+                                                     {"change", change},
+                                                     {"reason", reason}});
 }
 
 contract::Lot show(const View& view, const Call&, const contract::LotShow::Params& params) {

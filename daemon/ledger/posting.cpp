@@ -92,10 +92,11 @@ contract::Posted Posting::finish() {
         trim_set_aside(transaction_, lot.number());
         lot_texts.push_back(json::value(to_text(lot)));
     }
-    transaction_.event("entry.posted", {{"entry", sequence_},
-                                        {"kind", word_of(kind_)},
-                                        {"lots", std::move(lot_texts)},
-                                        {"goods", json::array(goods.begin(), goods.end())}});
+    transaction_.event(contract::Topic::entry_posted,
+                       {{"entry", sequence_},
+                        {"kind", word_of(kind_)},
+                        {"lots", std::move(lot_texts)},
+                        {"goods", json::array(goods.begin(), goods.end())}});
     return posted;
 }
 

@@ -35,7 +35,7 @@ PriceNote set(Transaction& transaction, const Call&, const contract::PriceSet::P
                     "pieces) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
                     note.item, note.where.value_or(""), note.price, note.day, note.volume,
                     note.gravity, note.mass, note.pieces);
-    transaction.event("price.changed", {{"item", note.item}});
+    transaction.event(contract::Topic::price_changed, {{"item", note.item}});
     return note;
 }
 

@@ -30,7 +30,7 @@ std::optional<Record> find(const View& view, const std::string& owner,
 void tell_changed(Transaction& transaction, const std::string& owner, const std::string& collection,
                   const std::string& name, std::int64_t version) {
     transaction.event(
-        "record.changed",
+        contract::Topic::record_changed,
         {{"owner", owner}, {"collection", collection}, {"name", name}, {"version", version}});
 }
 

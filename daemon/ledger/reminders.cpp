@@ -40,7 +40,7 @@ void keep(Transaction& transaction, const Reminder& one) {
                     "title = excluded.title, detail = excluded.detail, due = excluded.due, "
                     "state = excluded.state, until = excluded.until",
                     one.name, one.title, one.detail, one.due, one.state, one.until, one.owner);
-    transaction.event("reminder.changed", {{"reminder", one.name}});
+    transaction.event(contract::Topic::reminder_changed, {{"reminder", one.name}});
 }
 
 /// As it stands on a day: once its day has come, a reminder put off is open again.
@@ -102,7 +102,7 @@ contract::ReminderClear::Result clear(Transaction& transaction, const Call&,
                                       const contract::ReminderClear::Params& params) {
     if (transaction.run("DELETE FROM reminder WHERE name = ?", params.name) == 0)
         return {false};
-    transaction.event("reminder.cleared", {{"reminder", params.name}});
+    transaction.event(contract::Topic::reminder_cleared, {{"reminder", params.name}});
     return {true};
 }
 

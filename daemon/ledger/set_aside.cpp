@@ -77,7 +77,7 @@ void trim_set_aside(Transaction& transaction, std::int64_t lot) {
 }
 
 void tell_brew_changed(Transaction& transaction, std::int64_t brew) {
-    transaction.event("brew.changed", {{"brew", brew}});
+    transaction.event(contract::Topic::brew_changed, {{"brew", brew}});
 }
 
 } // namespace barmkeep::ledger

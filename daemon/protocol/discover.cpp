@@ -1,5 +1,7 @@
 #include "daemon/protocol/discover.hpp"
 
+#include "sdk/contract/event.hpp"
+
 #include <algorithm>
 #include <array>
 
@@ -117,12 +119,6 @@ json::object info(const Program& program) {
 
 } // namespace
 
-std::vector<std::string> core_topics() {
-    return {"entry.posted",      "lot.changed",      "good.changed",   "brew.changed",
-            "reminder.changed",  "reminder.cleared", "record.changed", "price.changed",
-            "equipment.changed", "cellar.changed",   "day.begun"};
-}
-
 json::object discover_document(const MethodTable& methods, const Program& program,
                                const Limits& limits) {
     json::object document{{"openrpc", "1.3.2"}, {"info", info(program)}};
@@ -136,8 +132,8 @@ json::object discover_document(const MethodTable& methods, const Program& progra
     document["components"] = json::object{{"errors", error_components()}};
     document["x-limits"] = limits.to_json();
     json::array topics;
-    for (const auto& topic : program.topics)
-        topics.push_back(json::value(topic));
+    for (const auto& topic : words(contract::Topic{}))
+        topics.push_back(json::value(topic.text));
     document["x-topics"] = std::move(topics);
     return document;
 }

@@ -6,7 +6,6 @@
 
 #include <string>
 #include <string_view>
-#include <vector>
 
 namespace barmkeep::protocol {
 
@@ -18,14 +17,10 @@ inline constexpr std::string_view protocol_version = "1.0";
 /// belong to the standard.
 inline constexpr std::string_view discover_method = "rpc.discover";
 
-/// Topics of the core's events.
-[[nodiscard]] std::vector<std::string> core_topics();
-
 /// What the document tells of the program.
 struct Program {
     std::string version;     ///< of the program
     std::string socket_path; ///< empty: the document names no server
-    std::vector<std::string> topics = core_topics();
 };
 
 /// Builds the document from the table as it is now.

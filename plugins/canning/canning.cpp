@@ -41,7 +41,7 @@ void Canning::declare(plugin::Declaration<Canning>& plugin) {
     plugin.method<OpeningRecord>(&Canning::record_opening);
     plugin.method<TraceLot>(&Canning::trace_lot);
     plugin.method<TraceBrew>(&Canning::trace_brew);
-    plugin.event("day.begun", &Canning::day_began);
+    plugin.event(contract::Topic::day_begun, &Canning::day_began);
 }
 
 Canning::Canning(const plugin::Host& host, const Settings& settings)

@@ -73,10 +73,11 @@ void Reorder::declare(plugin::Declaration<Reorder>& declaration) {
     declaration.method<LimitList>(&Reorder::list);
     declaration.method<LimitRemove>(&Reorder::remove);
     declaration.method<LimitCheck>(&Reorder::check);
-    for (const auto* topic :
-         {"entry.posted", "lot.changed", "brew.changed", "good.changed", "day.begun"})
+    using contract::Topic;
+    for (const auto topic : {Topic::entry_posted, Topic::lot_changed, Topic::brew_changed,
+                             Topic::good_changed, Topic::day_begun})
         declaration.event(topic, &Reorder::stock_moved);
-    declaration.event("record.changed", &Reorder::record_moved);
+    declaration.event(Topic::record_changed, &Reorder::record_moved);
     declaration.event(missed, &Reorder::events_missed);
 }
 

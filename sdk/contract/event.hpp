@@ -5,9 +5,35 @@
 
 namespace barmkeep::contract {
 
-/// Sent as the notification `event`.  Topics: `entry.posted`, `lot.changed`, `good.changed`,
-/// `brew.changed`, `reminder.changed`, `reminder.cleared`, `record.changed`, `price.changed`,
-/// `equipment.changed`, `cellar.changed`, `day.begun`; a plugin's own begin with its name.
+/// The core's own topics.  A plugin's own begin with its name.
+enum class Topic {
+    entry_posted, ///< about: entry, kind, lots, goods
+    lot_changed,
+    good_changed,
+    brew_changed,
+    reminder_changed,
+    reminder_cleared,
+    record_changed, ///< about: owner, collection, name, version
+    price_changed,
+    equipment_changed,
+    cellar_changed,
+    day_begun, ///< about: day; a new day in the cellar's time zone
+};
+constexpr auto words(Topic) {
+    using W = Word<Topic>;
+    return std::array{W{Topic::entry_posted, "entry.posted"},
+                      W{Topic::lot_changed, "lot.changed"},
+                      W{Topic::good_changed, "good.changed"},
+                      W{Topic::brew_changed, "brew.changed"},
+                      W{Topic::reminder_changed, "reminder.changed"},
+                      W{Topic::reminder_cleared, "reminder.cleared"},
+                      W{Topic::record_changed, "record.changed"},
+                      W{Topic::price_changed, "price.changed"},
+                      W{Topic::equipment_changed, "equipment.changed"},
+                      W{Topic::cellar_changed, "cellar.changed"},
+                      W{Topic::day_begun, "day.begun"}};
+}
+
 struct Event {
     std::int64_t sequence = 0;
     Instant at;

@@ -76,6 +76,12 @@ public:
              }});
     }
 
+    /// The same for one of the core's own topics.
+    template <class Handler>
+    void event(contract::Topic topic, Handler handler) {
+        event(word_of(topic), handler);
+    }
+
 private:
     Declared& declared_;
 };
