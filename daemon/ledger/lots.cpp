@@ -29,7 +29,7 @@ KnownLot lot_in(const Row& row, Date today) {
     lot.code = LotCode{contract::lot_letter(lot.goods), number};
     lot.on_hand = {on_hand, known.measure};
     lot.set_aside = {set_aside, known.measure};
-    known.is_past = contract::is_sealed_food(lot.goods) && lot.best_by && *lot.best_by < today;
+    known.is_past = contract::is_past_best_by(lot, today);
     lot.free = {lot.hold || known.is_past ? 0 : on_hand - set_aside, known.measure};
     known.own_facts = facts_from(own_facts);
     lot.facts = overlay(facts_from(good_facts), known.own_facts);

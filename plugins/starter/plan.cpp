@@ -140,7 +140,7 @@ void warn_of_jars_passed_over(Plan& plan, const Wish& wish, const Scene& scene) 
         if (lot.hold)
             plan.warnings.push_back(
                 fmt::format("{} is on hold and passed over: {}", code, *lot.hold));
-        else if (is_past(lot, scene.today) && !is_named)
+        else if (contract::is_past_best_by(lot, scene.today) && !is_named)
             plan.warnings.push_back(fmt::format("{} was best by {} and is passed over: look at it, "
                                                 "and throw it away if in doubt.",
                                                 code, to_text(*lot.best_by)));
@@ -189,7 +189,7 @@ std::vector<std::string> jar_warnings(const Step& step, const Scene& scene) {
         const auto lot = std::ranges::find(lots, jars.lot, &contract::Lot::code);
         if (lot == lots.end())
             continue;
-        if (is_past(*lot, scene.today))
+        if (contract::is_past_best_by(*lot, scene.today))
             warnings.push_back(
                 fmt::format("{} was best by {}; it was named, so it is opened all the same.", code,
                             to_text(*lot->best_by)));

@@ -16,14 +16,9 @@ bool expires_before(const contract::Lot& a, const contract::Lot& b) {
 
 } // namespace
 
-bool is_past(const contract::Lot& lot, Date today) {
-    return contract::is_sealed_food(lot.goods) && lot.best_by &&
-           days_between(*lot.best_by, today) > 0;
-}
-
 Amount available(const contract::Lot& lot, const Taking& taking, bool is_named) {
     Amount amount{0, lot.free.measure};
-    if (lot.hold || (is_past(lot, taking.today) && !is_named))
+    if (lot.hold || (contract::is_past_best_by(lot, taking.today) && !is_named))
         return amount;
     amount.steps = lot.on_hand.steps - lot.set_aside.steps;
     if (taking.brew != nullptr)

@@ -15,11 +15,8 @@ struct Taking {
     Date today;
 };
 
-/// Whether a lot is canned food past its best by, which is taken only when its code is given.
-[[nodiscard]] bool is_past(const contract::Lot& lot, Date today);
-
 /// What a request may take of a lot: what is not set aside, and what its own brew day has.
-/// Nothing while the lot is on hold, or is_past() and not named.
+/// Nothing while the lot is on hold, or is_past_best_by() and not named.
 [[nodiscard]] Amount available(const contract::Lot& lot, const Taking& taking,
                                bool is_named = false);
 

@@ -23,46 +23,46 @@ struct SetAside {
     }
 };
 
-struct Brew {
-    std::int64_t number = 0;
-    Date day;
-    std::string name;
-    BrewState state = BrewState::planned;
+/// What is known of a brew day's beer.  All optional: nothing is filled in.
+struct BrewFacts {
     std::optional<brewing::Volume> volume;
     std::optional<brewing::Gravity> gravity;
     std::optional<std::string> strain;
     std::optional<std::string> note;
+    static constexpr auto fields() {
+        return std::tuple{
+            field<&BrewFacts::volume>("Wort to be pitched.").above(0).at_most(10000).like("20 L"),
+            field<&BrewFacts::gravity>("Its original gravity.").between(1.0, 1.2).like("1.048"),
+            field<&BrewFacts::strain>("The yeast strain.").length(1, 80),
+            field<&BrewFacts::note>("A note.").length(1, 400)};
+    }
+};
+
+struct Brew : BrewFacts {
+    std::int64_t number = 0;
+    Date day;
+    std::string name;
+    BrewState state = BrewState::planned;
     std::vector<SetAside> set_aside;
     static constexpr auto fields() {
-        return std::tuple{field<&Brew::number>("Its number."),
-                          field<&Brew::day>("The local day."),
-                          field<&Brew::name>("What is brewed."),
-                          field<&Brew::state>("Planned, done or cancelled."),
-                          field<&Brew::volume>("Wort to be pitched."),
-                          field<&Brew::gravity>("Its original gravity."),
-                          field<&Brew::strain>("The yeast strain."),
-                          field<&Brew::note>("A note."),
-                          field<&Brew::set_aside>("Stock set aside for it.")};
+        return std::tuple_cat(
+            std::tuple{field<&Brew::number>("Its number."), field<&Brew::day>("The local day."),
+                       field<&Brew::name>("What is brewed."),
+                       field<&Brew::state>("Planned, done or cancelled.")},
+            BrewFacts::fields(), std::tuple{field<&Brew::set_aside>("Stock set aside for it.")});
     }
 };
 
 struct BrewPlan {
     static constexpr About about{"brew.plan", Access::keep, Effect::writes, "Sets a brew day."};
-    struct Params {
+    struct Params : BrewFacts {
         Date day;
         std::string name;
-        std::optional<brewing::Volume> volume;
-        std::optional<brewing::Gravity> gravity;
-        std::optional<std::string> strain;
-        std::optional<std::string> note;
         static constexpr auto fields() {
-            return std::tuple{
-                field<&Params::day>("The local day.").positional().like("2026-03-14"),
-                field<&Params::name>("What is brewed.").positional().length(1, 80),
-                field<&Params::volume>("Wort to be pitched.").above(0).at_most(10000).like("20 L"),
-                field<&Params::gravity>("Its original gravity.").between(1.0, 1.2).like("1.048"),
-                field<&Params::strain>("The yeast strain.").length(1, 80),
-                field<&Params::note>("A note.").length(1, 400)};
+            return std::tuple_cat(
+                std::tuple{field<&Params::day>("The local day.").positional().like("2026-03-14"),
+                           field<&Params::name>("What is brewed.").positional().length(1, 80)},
+                BrewFacts::fields());
         }
     };
     using Result = Brew;
@@ -71,23 +71,17 @@ struct BrewPlan {
 struct BrewChange {
     static constexpr About about{"brew.change", Access::keep, Effect::writes,
                                  "Changes a planned brew day."};
-    struct Params {
+    struct Params : BrewFacts {
         std::int64_t number = 0;
         std::optional<Date> day;
         std::optional<std::string> name;
-        std::optional<brewing::Volume> volume;
-        std::optional<brewing::Gravity> gravity;
-        std::optional<std::string> strain;
-        std::optional<std::string> note;
         static constexpr auto fields() {
-            return std::tuple{
-                field<&Params::number>("The brew day's number.").positional().at_least(1),
-                field<&Params::day>("The local day."),
-                field<&Params::name>("What is brewed.").length(1, 80),
-                field<&Params::volume>("Wort to be pitched.").above(0).at_most(10000),
-                field<&Params::gravity>("Its original gravity.").between(1.0, 1.2),
-                field<&Params::strain>("The yeast strain.").length(1, 80),
-                field<&Params::note>("A note.").length(1, 400)};
+            return std::tuple_cat(
+                std::tuple{
+                    field<&Params::number>("The brew day's number.").positional().at_least(1),
+                    field<&Params::day>("The local day."),
+                    field<&Params::name>("What is brewed.").length(1, 80)},
+                BrewFacts::fields());
         }
     };
     using Result = Brew;

@@ -44,7 +44,7 @@ constexpr char lot_letter(GoodClass goods) {
     return 'X';
 }
 
-/// Sealed low-acid food: past its best by it is never taken unless its lot is named.
+/// Sealed low-acid food.
 constexpr bool is_sealed_food(GoodClass goods) {
     return goods == GoodClass::concentrate || goods == GoodClass::bought_can;
 }
@@ -136,7 +136,7 @@ struct GoodAdd {
                     "Mass, volume or pieces; the class's usual one if left out."),
                 field<&Params::package>("The package it is usually bought in.").like("1.5 kg"),
                 field<&Params::facts>("What is known of all its lots.").defaulted(),
-                field<&Params::note>("A note.")};
+                field<&Params::note>("A note.").length(1, 400)};
         }
     };
     using Result = Good;
@@ -172,7 +172,7 @@ struct GoodChange {
                 field<&Params::rename>("Its new name.").length(1, 60),
                 field<&Params::package>("The package it is usually bought in."),
                 field<&Params::facts>("Facts to set; those left out stay as they are."),
-                field<&Params::note>("A note.")};
+                field<&Params::note>("A note.").length(1, 400)};
         }
     };
     using Result = Good;

@@ -47,6 +47,11 @@ struct Lot {
     }
 };
 
+/// Whether a lot is sealed food past its best by, which is never taken unless the lot is named.
+[[nodiscard]] inline bool is_past_best_by(const Lot& lot, Date today) {
+    return is_sealed_food(lot.goods) && lot.best_by && *lot.best_by < today;
+}
+
 struct LotShow {
     static constexpr About about{"lot.show", Access::look, Effect::reads, "Shows one lot."};
     struct Params {

@@ -91,8 +91,7 @@ TEST_F(EveryMethod, AnswersWithItsCautions) {
     ask("store.temperature", {{"temperature", "15 C"}});
     ask("store.show", {});
     ask("opening.show", {{"lot", jars}});
-    const auto brew =
-        call<contract::BrewPlan>({parse_date("2026-03-10"), "ale", {}, {}, {}, {}}).number;
+    const auto brew = call<contract::BrewPlan>({{}, parse_date("2026-03-10"), "ale"}).number;
     ask("opening.record",
         {{"lot", jars}, {"looked", true}, {"listened", true}, {"smelled", true}, {"brew", brew}});
     ask("trace.lot", {{"lot", jars}});

@@ -29,7 +29,7 @@ TEST_F(PlanOnLedger, TakesTheBagThatExpiresFirstAndThenTheOther) {
 }
 
 TEST_F(PlanOnLedger, LeavesAloneWhatABrewDayHasSetAside) {
-    const auto brew = call<contract::BrewPlan>({parse_date("2026-03-05"), "ale", {}, {}, {}, {}});
+    const auto brew = call<contract::BrewPlan>({{}, parse_date("2026-03-05"), "ale"});
     (void)call<contract::BrewReserve>(
         {brew.number, to_text(first_bag_), amount_of(400 * brewing::gram)});
     const Plan plan = call<CanningPlan>(seven_pints());

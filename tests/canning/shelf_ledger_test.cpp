@@ -108,7 +108,7 @@ TEST_F(Shelf, OpeningGivesTheChecklistTheBoilingCautionAndWhatSpeaksAgainst) {
 
 TEST_F(Shelf, AJarThatPassesTheChecksIsUsedForItsBrew) {
     const auto jars = shelved_run().lots[0].code;
-    const auto brew = call<contract::BrewPlan>({parse_date("2026-03-10"), "ale", {}, {}, {}, {}});
+    const auto brew = call<contract::BrewPlan>({{}, parse_date("2026-03-10"), "ale"});
     OpeningRecord::Params params;
     params.lot = jars;
     params.looked = params.listened = params.smelled = true;

@@ -17,8 +17,7 @@ protected:
         (void)start();
         process_by_the_book(1);
         sealed_ = seal(1, 5, 2);
-        brew_ =
-            call<contract::BrewPlan>({parse_date("2026-03-10"), "stout", {}, {}, {}, {}}).number;
+        brew_ = call<contract::BrewPlan>({{}, parse_date("2026-03-10"), "stout"}).number;
         OpeningRecord::Params params;
         params.lot = sealed_.lots[0].code;
         params.looked = params.listened = params.smelled = true;

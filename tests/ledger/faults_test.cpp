@@ -11,6 +11,53 @@ json::object planned(const std::string& key) {
     return {{"day", "2026-04-01"}, {"name", "ale"}, {"key", key}};
 }
 
+/// Requests that the ledger writes in one transaction: its writer stands still after the commit of
+/// an earlier one, until all of them wait.
+class Batch {
+public:
+    explicit Batch(Cellar& cellar) : cellar_{cellar} {
+        cellar_.ledger.on_event([this](const contract::Event&) {
+            if (!std::exchange(is_first_, false))
+                return;
+            reached_.set_value();
+            gate_.get_future().wait();
+        });
+        first_ = std::async(std::launch::async, [this] {
+            return cellar_.outcome(cellar_.anna, "brew.plan", planned("0"));
+        });
+        reached_.get_future().wait();
+    }
+    ~Batch() {
+        cellar_.ledger.on_event([](const contract::Event&) {});
+    }
+    Batch(const Batch&) = delete;
+    Batch& operator=(const Batch&) = delete;
+
+    void add(std::string_view method, const json::value& params) {
+        auto outcome = std::make_shared<std::promise<Outcome>>();
+        outcomes_.push_back(outcome->get_future());
+        cellar_.table.start(method, cellar_.anna, &params,
+                            [outcome](Outcome told) { outcome->set_value(std::move(told)); });
+    }
+    /// Lets the writer go on; the outcomes in the order of the requests.
+    std::vector<Outcome> write() {
+        gate_.set_value();
+        EXPECT_TRUE(std::holds_alternative<json::value>(first_.get()));
+        std::vector<Outcome> all;
+        for (auto& outcome : outcomes_)
+            all.push_back(outcome.get());
+        return all;
+    }
+
+private:
+    Cellar& cellar_;
+    std::promise<void> reached_;
+    std::promise<void> gate_;
+    bool is_first_ = true; ///< the writer's thread only
+    std::future<Outcome> first_;
+    std::vector<std::future<Outcome>> outcomes_;
+};
+
 class FaultsTest : public ::testing::Test {
 protected:
     Ledger::Options options() {
@@ -59,31 +106,14 @@ TEST_F(FaultsTest, AFailedCommitIsToldAsUnknownAndTheLedgerStops) {
 
 TEST_F(FaultsTest, AFailedCommitLeavesEveryRequestOfTheBatchOpen) {
     Cellar cellar{options()};
-    std::promise<void> reached;
-    std::promise<void> gate;
-    bool is_first = true;
-    cellar.ledger.on_event([&](const contract::Event&) {
-        if (!std::exchange(is_first, false))
-            return;
-        reached.set_value();
-        gate.get_future().wait();
-    });
-    auto first = std::async(std::launch::async,
-                            [&] { return cellar.outcome(cellar.anna, "brew.plan", planned("0")); });
-    reached.get_future().wait(); // the writer stands still after its first commit
-    std::vector<std::promise<Outcome>> outcomes(3);
-    for (std::size_t i = 0; i < outcomes.size(); ++i) {
-        const json::value params =
-            i == 1 ? json::object{{"number", 99}} : planned(std::to_string(i + 1));
-        cellar.table.start(i == 1 ? "brew.cancel" : "brew.plan", cellar.anna, &params,
-                           [&, i](Outcome outcome) { outcomes[i].set_value(std::move(outcome)); });
-    }
+    Batch batch{cellar};
+    batch.add("brew.plan", planned("1"));
+    batch.add("brew.cancel", {{"number", 99}});
+    batch.add("brew.plan", planned("3"));
     disk.syncs_fail = true;
-    gate.set_value();
-    EXPECT_TRUE(std::holds_alternative<json::value>(first.get()));
     std::vector<ErrorKind> kinds;
-    for (auto& outcome : outcomes)
-        kinds.push_back(std::get<Error>(outcome.get_future().get()).kind());
+    for (const auto& outcome : batch.write())
+        kinds.push_back(std::get<Error>(outcome).kind());
     EXPECT_EQ(kinds, (std::vector<ErrorKind>{ErrorKind::unknown_outcome, ErrorKind::not_found,
                                              ErrorKind::unknown_outcome}));
 }
@@ -140,39 +170,21 @@ TEST_F(FaultsTest, InABatchTheRequestThatFillsTheDiskTakesNoneWithIt) {
     small.file = folder.file("small.db");
     small.pages_max = 80;
     Cellar cellar{small};
-    std::promise<void> reached;
-    std::promise<void> gate;
-    bool is_first = true;
-    cellar.ledger.on_event([&](const contract::Event&) {
-        if (!std::exchange(is_first, false))
-            return;
-        reached.set_value();
-        gate.get_future().wait();
-    });
-    auto first = std::async(std::launch::async,
-                            [&] { return cellar.outcome(cellar.anna, "brew.plan", planned("0")); });
-    reached.get_future().wait();
-    std::vector<std::promise<Outcome>> outcomes(5);
-    for (std::size_t i = 0; i < outcomes.size(); ++i) {
-        const bool is_large = i == 2;
-        const json::value params =
-            is_large ? json::object{{"collection", "c"},
-                                    {"name", "a"},
-                                    {"document", json::object{{"text", std::string(250'000, 'x')}}},
-                                    {"key", std::string(100, 'k')}}
-                     : planned(std::to_string(i + 1));
-        cellar.table.start(is_large ? "record.put" : "brew.plan", cellar.anna, &params,
-                           [&, i](Outcome outcome) { outcomes[i].set_value(std::move(outcome)); });
-    }
-    gate.set_value();
-    EXPECT_TRUE(std::holds_alternative<json::value>(first.get()));
-    for (std::size_t i = 0; i < outcomes.size(); ++i) {
-        const auto outcome = outcomes[i].get_future().get();
+    Batch batch{cellar};
+    for (const char* key : {"1", "2"})
+        batch.add("brew.plan", planned(key));
+    batch.add("record.put", {{"collection", "c"},
+                             {"name", "a"},
+                             {"document", json::object{{"text", std::string(250'000, 'x')}}},
+                             {"key", std::string(100, 'k')}});
+    for (const char* key : {"4", "5"})
+        batch.add("brew.plan", planned(key));
+    const auto outcomes = batch.write();
+    for (std::size_t i = 0; i < outcomes.size(); ++i)
         if (i == 2)
-            EXPECT_EQ(std::get<Error>(outcome).reason(), "disk_full");
+            EXPECT_EQ(std::get<Error>(outcomes[i]).reason(), "disk_full");
         else
-            EXPECT_TRUE(std::holds_alternative<json::value>(outcome)) << i;
-    }
+            EXPECT_TRUE(std::holds_alternative<json::value>(outcomes[i])) << i;
     EXPECT_EQ(cellar.does("brew.list").at("brews").as_array().size(), 5U);
     EXPECT_TRUE(cellar.is_sound());
 }
