@@ -8,6 +8,8 @@
 
 #include <atomic>
 #include <csignal>
+#include <cstdlib>
+#include <fmt/ranges.h>
 #include <sys/stat.h>
 
 namespace barmkeep::daemon {
@@ -26,6 +28,7 @@ private:
     void watch_time();
     void apply(const Settings& fresh);
     void stop(int signal);
+    void end();
     void reload();
     void say_alive();
 
@@ -44,6 +47,7 @@ private:
     ledger::Ledger ledger_;
     host::Host host_;
     std::unique_ptr<socket::Server> server_;
+    std::atomic<const socket::Server*> listening_ = nullptr; ///< a plugin's thread may ask early
 };
 
 std::filesystem::path with_folder(const std::string& file) {
@@ -72,7 +76,8 @@ void Serving::add_methods() {
     host_.add_methods(table_);
     protocol::add_protocol_methods(table_);
     const auto connections = [this] {
-        return server_ ? static_cast<std::int64_t>(server_->connections()) : 0;
+        const auto* server = listening_.load();
+        return server != nullptr ? static_cast<std::int64_t>(server->connections()) : 0;
     };
     add_service_methods(table_,
                         {clock_, manual_clock_ ? &*manual_clock_ : nullptr, live_,
@@ -95,6 +100,7 @@ void Serving::listen() {
         table_, limits_of(settings_.limits), {BARMKEEP_VERSION, settings_.socket.path}, {}});
     server_ = std::make_unique<socket::Server>(
         loop_, std::move(service), bound_socket(settings_.socket), server_options(settings_, log_));
+    listening_ = server_.get();
     server_->start();
 }
 
@@ -158,10 +164,22 @@ int Serving::run() {
                settings_.socket.path);
     tell_ready("serving " + settings_.socket.path);
     loop_.run();
-    host_.stop();
-    ledger_.stop();
-    log_->info("stopped");
+    end();
     return exit_code_;
+}
+
+/// The ledger is closed in every case; a plugin that does not end is not waited for, for no thread
+/// can be ended from outside.
+void Serving::end() {
+    const auto stuck = host_.stop();
+    ledger_.stop();
+    if (!stuck.empty()) {
+        log_->critical("leaving without waiting for {}", fmt::join(stuck, ", "));
+        log_->flush();
+        server_.reset(); // takes the socket's name away, if no drain did
+        std::_Exit(1);
+    }
+    log_->info("stopped");
 }
 
 } // namespace

@@ -29,8 +29,8 @@ public:
     Host(Options options, MethodTable& methods, const Clock& clock,
          std::shared_ptr<spdlog::logger> log);
     /// Stops, waits for every thread, and then stops the plugins whose calls had not ended in
-    /// time.  So it waits for ever if a plugin is stuck for ever; a main that has put its own
-    /// things in order may end the process instead (see `stop`).
+    /// time.  So it waits for ever if a plugin is stuck for ever; where `stop` names one, the
+    /// daemon puts its own things in order and ends the process instead.
     ~Host();
     Host(const Host&) = delete;
     Host& operator=(const Host&) = delete;

@@ -148,13 +148,14 @@ void DaemonUnderTest::start() {
     ready_ = std::make_unique<ReadySocket>(folder_ / "ready");
     if (!std::filesystem::exists(config()))
         std::ofstream{config()};
-    std::vector<std::string> command{BARMKEEPD_PROGRAM, "--config=" + config().string(),
-                                     "--set=ledger.file=" + ledger().string(),
-                                     "--set=socket.path=" + socket().string(),
-                                     std::string("--set=plugins.folders=") + BARMKEEP_PLUGINS};
+    std::vector<std::string> command{BARMKEEPD_PROGRAM, "--config=" + config().string()};
     if (!clock_.empty())
         command.push_back("--clock=" + clock_);
-    for (const auto& setting : settings_)
+    auto settings = settings_; // the first to set a name keeps it
+    settings.insert(settings.end(),
+                    {"ledger.file=" + ledger().string(), "socket.path=" + socket().string(),
+                     std::string("plugins.folders=") + BARMKEEP_PLUGINS});
+    for (const auto& setting : settings)
         command.push_back("--set=" + setting);
     child_ = spawn(command, {{"NOTIFY_SOCKET", (folder_ / "ready").string()}},
                    (folder_ / "out").string(), (folder_ / "log").string());

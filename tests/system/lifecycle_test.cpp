@@ -223,6 +223,25 @@ TEST_F(LifecycleTest, TakesASocketFromTheServiceManager) {
     ::close(listening);
 }
 
+TEST_F(LifecycleTest, APluginThatNeverEndsDoesNotKeepTheDaemon) {
+    DaemonUnderTest stuck{folder.path(),
+                          "2026-03-02T08:00:00Z",
+                          {"plugins.folders=" BARMKEEP_TEST_PLUGINS, "plugins.disabled=dawdling",
+                           "plugins.call_seconds_max=1"}};
+    stuck.start();
+    try {
+        (void)client().call("rogue.forever", {}, client::Repeat::never);
+        FAIL() << "rogue.forever answered";
+    } catch (const Error& error) {
+        EXPECT_EQ(error.reason(), "plugin_slow");
+    }
+    EXPECT_EQ(stuck.stop(), 1);
+    EXPECT_THAT(stuck.log(), HasSubstr("leaving without waiting for rogue"));
+    EXPECT_FALSE(std::filesystem::exists(stuck.socket()));
+    EXPECT_FALSE(std::filesystem::exists(stuck.ledger().string() + "-wal"))
+        << "the ledger was closed all the same";
+}
+
 TEST_F(LifecycleTest, AClientWithoutADaemonIsToldHowToStartOne) {
     const auto alone = daemon.barm({"stock", "list"});
     EXPECT_EQ(alone.exit_code, 69);

@@ -3,6 +3,7 @@
 #include "sdk/abi/barmkeep_plugin.h"
 
 #include <atomic>
+#include <chrono>
 #include <string>
 #include <string_view>
 #include <thread>
@@ -41,9 +42,9 @@ void wait_until_unwanted(const Rogue& rogue, barmkeep_call_number number) {
         std::this_thread::yield();
 }
 
-constexpr std::string_view methods[] = {"gate",  "rubbish", "infinite",  "neither", "bare",
-                                        "twice", "silent",  "throw",     "stone",   "circle",
-                                        "slow",  "ended",   "primitive", "count",   "after"};
+constexpr std::string_view methods[] = {
+    "gate",  "rubbish", "infinite", "neither", "bare",      "twice", "silent", "throw",
+    "stone", "circle",  "slow",     "ended",   "primitive", "count", "after",  "forever"};
 
 void describe(barmkeep_sink sink, void* context) {
     std::string text = R"({"name": "rogue", "version": "9", "events": ["lot."], "methods": [)";
@@ -86,6 +87,9 @@ void call(void* state, barmkeep_call_number number, const barmkeep_request* requ
     else if (method == "rogue.slow") {
         wait_until_unwanted(rogue, number);
         answer(rogue, number, "\"at last\"");
+    } else if (method == "rogue.forever") {
+        for (;;)
+            std::this_thread::sleep_for(std::chrono::hours{1});
     } else if (method == "rogue.after") {
         wait_until_unwanted(rogue, number);
         relay(rogue, number, number, "test.heard", "{}");
