@@ -95,6 +95,8 @@ int run(const std::vector<std::string>& arguments) {
     switch (options.task) {
     case Task::help:
         return print(help_text());
+    case Task::manual:
+        return print(man_page(BARMKEEP_VERSION));
     case Task::version:
         return print("barmkeepd " BARMKEEP_VERSION "\n");
     case Task::sample_settings:

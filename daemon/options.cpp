@@ -1,6 +1,7 @@
 #include "daemon/options.hpp"
 
 #include "daemon/settings/leaves.hpp"
+#include "sdk/client/troff.hpp"
 #include "sdk/method/nearest.hpp"
 
 #include <fmt/format.h>
@@ -41,6 +42,10 @@ constexpr Switch switches[] = {
      [](Options& o, const std::string&) {
          o.task = Task::sample_settings;
      }},
+    {"--manual", "", "Print the man page and leave.",
+     [](Options& o, const std::string&) {
+         o.task = Task::manual;
+     }},
     {"--safe", "", "Start without plugins.",
      [](Options& o, const std::string&) {
          o.safe = true;
@@ -57,6 +62,19 @@ constexpr Switch switches[] = {
          o.backup = v;
      }},
 };
+
+constexpr std::string_view purpose =
+    "barmkeepd keeps the cellar: stock, brew days and reminders, served on a local socket.";
+constexpr std::string_view sources_of_settings =
+    "option (--set), environment (BARMKEEP_SECTION_NAME), the user's file, "
+    "/etc/barmkeep/barmkeepd.toml";
+constexpr std::string_view exit_codes =
+    "0 done, 1 fault while running, 2 bad arguments, 4 no permission, 6 bad settings.";
+
+std::string usage_of(const Switch& option) {
+    return option.value.empty() ? std::string(option.name)
+                                : fmt::format("{} {}", option.name, option.value);
+}
 
 const Switch* find_switch(std::string_view name) {
     if (name == "-h")
@@ -114,19 +132,34 @@ Options parse_options(const std::vector<std::string>& arguments) {
 
 std::string help_text() {
     std::string text =
-        "barmkeepd keeps the cellar: stock, brew days and reminders, served on a local "
-        "socket.\n\n"
-        "  barmkeepd                       serve, with the settings found\n"
-        "  barmkeepd --print-settings      show what is in force\n\nOptions\n";
+        fmt::format("{}\n\n"
+                    "  barmkeepd                       serve, with the settings found\n"
+                    "  barmkeepd --print-settings      show what is in force\n\n"
+                    "Options\n",
+                    purpose);
     for (const auto& option : switches)
-        text += fmt::format("  {:<32}{}\n", fmt::format("{} {}", option.name, option.value),
-                            option.doc);
-    text += "\nSettings, by option (--set), environment, the user's file, "
-            "/etc/barmkeep/barmkeepd.toml\n";
+        text += fmt::format("  {:<32}{}\n", usage_of(option), option.doc);
+    text += fmt::format("\nSettings, by {}\n", sources_of_settings);
     for (const auto& leaf : all_leaves())
         text += fmt::format("  {:<34}{}\n", leaf.name(), leaf.doc);
-    return text + "\nExit codes: 0 done, 1 fault while running, 2 bad arguments, 4 no permission, "
-                  "6 bad settings.\n";
+    return text + fmt::format("\nExit codes: {}\n", exit_codes);
+}
+
+std::string man_page(std::string_view version) {
+    using client::man_item;
+    using client::troff;
+    std::string text =
+        fmt::format(".TH BARMKEEPD 8 \"\" \"Barmkeep {}\" \"System services\"\n.SH NAME\n"
+                    "barmkeepd \\- serve a brewer's cellar\n.SH SYNOPSIS\n.B barmkeepd\n"
+                    "[\\fIoptions\\fR]\n.SH DESCRIPTION\n{}\n.SH OPTIONS\n",
+                    version, troff(purpose));
+    for (const auto& option : switches)
+        text += man_item(usage_of(option), option.doc);
+    text += fmt::format(".SH SETTINGS\nBy {}.\n", troff(sources_of_settings));
+    for (const auto& leaf : all_leaves())
+        text += man_item(leaf.name(), leaf.doc);
+    return text +
+           fmt::format(".SH EXIT STATUS\n{}\n.SH SEE ALSO\n.BR barm (1)\n", troff(exit_codes));
 }
 
 } // namespace barmkeep::daemon

@@ -10,7 +10,7 @@
 
 namespace barmkeep::daemon {
 
-enum class Task { serve, help, version, print_settings, sample_settings, restore };
+enum class Task { serve, help, version, manual, print_settings, sample_settings, restore };
 
 struct Options {
     Task task = Task::serve;
@@ -26,5 +26,7 @@ struct Options {
 
 /// What --help prints: the options, then every setting with its doc.
 [[nodiscard]] std::string help_text();
+/// The same as a man page, in troff's man macros.
+[[nodiscard]] std::string man_page(std::string_view version);
 
 } // namespace barmkeep::daemon

@@ -2,11 +2,14 @@
 
 #include "daemon/client/help.hpp"
 #include "daemon/client/own_commands.hpp"
+#include "sdk/client/troff.hpp"
 
 #include <fmt/format.h>
 
 namespace barmkeep::barm {
 namespace {
+
+using client::troff;
 
 /// One field as a list item, and below it the fields within.
 std::string field_lines(const std::string& name, const json::object& schema, bool required,
@@ -61,29 +64,12 @@ std::string method_markdown(const Command& command) {
                        fields_text(method.result, false));
 }
 
-/// Text for troff: no request by a leading point or apostrophe, no escape by a backslash.
-std::string troff(std::string_view text) {
-    std::string out;
-    for (const char c : text) {
-        if (c == '\\')
-            out += "\\e";
-        else if (c == '-')
-            out += "\\-";
-        else
-            out += c;
-    }
-    if (!out.empty() && (out.front() == '.' || out.front() == '\''))
-        out.insert(0, "\\&");
-    return out;
-}
-
 std::string man_options(const std::vector<Option>& options, bool positional) {
     std::string text;
     for (const auto& option : options)
         if (option.is_positional == positional)
-            text += fmt::format(".TP\n.B {}\n{}\n",
-                                troff(positional ? operand_name(option) : option_usage(option)),
-                                troff(option_doc(option)));
+            text += client::man_item(positional ? operand_name(option) : option_usage(option),
+                                     option_doc(option));
     return text;
 }
 

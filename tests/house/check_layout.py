@@ -3,8 +3,8 @@
 
 Usage: check_layout.py ROOT.
 """
+import os
 import pathlib
-import subprocess
 import sys
 
 TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "daemon", "plugins", "sdk", "tests",
@@ -12,22 +12,32 @@ TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "daemon", "plu
 LINES_MAX = 400
 
 
+def files_below(root: pathlib.Path) -> list[str]:
+    """All files but those of hidden and build folders, which git is told to pass over too."""
+    found = []
+    for folder, inner, names in os.walk(root):
+        if pathlib.Path(folder) == root:
+            inner[:] = [name for name in inner if not name.startswith((".", "build"))]
+        inner[:] = [name for name in inner if name != "__pycache__"]
+        found += [(pathlib.Path(folder) / name).relative_to(root).as_posix() for name in names]
+    return sorted(found)
+
+
 def main() -> int:
     root = pathlib.Path(sys.argv[1]).resolve()
-    tracked = subprocess.run(["git", "-C", str(root), "ls-files"], capture_output=True, text=True,
-                             check=True).stdout.split("\n")
-    tracked = [name for name in tracked if name and (root / name).exists()]
-    top = {name.split("/")[0] for name in tracked if not name.startswith(".")}
+    files = files_below(root)
+    top = {name.split("/")[0] for name in files if not name.startswith(".")}
+    top.discard("compile_commands.json")
     faults = [f"missing at the top level: {name}" for name in sorted(TOP - top)]
     faults += [f"does not belong at the top level: {name}" for name in sorted(top - TOP)]
-    for name in tracked:
+    for name in files:
         if not name.endswith((".hpp", ".cpp", ".h", ".c", ".py")):
             continue
         lines = len((root / name).read_text().splitlines())
         if lines > LINES_MAX:
             faults.append(f"{name}: {lines} lines; take it apart (at most {LINES_MAX})")
-    print("\n".join(faults) if faults else f"{len(tracked)} tracked files, laid out as they should be")
-    return 1 if faults or not tracked else 0
+    print("\n".join(faults) if faults else f"{len(files)} files, laid out as they should be")
+    return 1 if faults or not files else 0
 
 
 if __name__ == "__main__":

@@ -25,6 +25,16 @@ TEST(Generated, TheMethodManualIsUpToDate) {
     EXPECT_EQ(manual.exit_code, 0) << manual.err;
     EXPECT_FALSE(manual.out.empty());
     EXPECT_TRUE(manual.out == page("docs/methods.md")) << how;
+    const auto man = daemon.barm({"manual", "--man"});
+    EXPECT_FALSE(man.out.empty()) << man.err;
+    EXPECT_TRUE(man.out == page("docs/barm.1")) << how;
+}
+
+TEST(Generated, TheDaemonsManPageIsUpToDate) {
+    const auto man = run({BARMKEEPD_PROGRAM, "--manual"});
+    EXPECT_EQ(man.exit_code, 0);
+    EXPECT_FALSE(man.out.empty());
+    EXPECT_TRUE(man.out == page("docs/barmkeepd.8")) << how;
 }
 
 TEST(Generated, TheSampleSettingsAreUpToDate) {
