@@ -185,7 +185,7 @@ ExitCode Program::watch(const json::object& params) {
     client::EventStream events{client_options(),
                                after != nullptr ? std::optional(after->as_int64()) : std::nullopt,
                                interruption.get()};
-    const Style style = display_->style();
+    const Style style = cellar_style();
     if (!globals_.json)
         display_->note(fmt::format("Watching after event {}; Ctrl-C ends it.\n", events.last()));
     for (const contract::Event& event : events)

@@ -142,6 +142,26 @@ std::string section(const Member& member, const Style& style, std::size_t indent
                : heading + list_lines(list, schema_at(*member.schema, "items"), style, inner);
 }
 
+bool has_sentences(const json::array& list) {
+    return std::any_of(list.begin(), list.end(), [](const json::value& item) {
+        return item.is_string() && item.get_string().ends_with('.');
+    });
+}
+
+/// Sentences stand under each other, for in one line they are hard to tell apart.
+void add_lines(Record& record, const Member& member, const Style& style) {
+    const auto* list = member.value->if_array();
+    if (style.is_plain || list == nullptr || !has_sentences(*list)) {
+        record.lines.emplace_back(label_of(member.name),
+                                  value_text(*member.value, *member.schema, style));
+        return;
+    }
+    std::string label = label_of(member.name);
+    for (const auto& item : *list)
+        record.lines.emplace_back(std::exchange(label, ""),
+                                  value_text(item, schema_at(*member.schema, "items"), style));
+}
+
 std::string object_lines(const json::object& object, const json::object& schema, const Style& style,
                          std::size_t indent) {
     Record record;
@@ -150,8 +170,7 @@ std::string object_lines(const json::object& object, const json::object& schema,
         if (is_nested(member) || is_list_of_records(member))
             sections += section(member, style, indent);
         else
-            record.lines.emplace_back(label_of(member.name),
-                                      value_text(*member.value, *member.schema, style));
+            add_lines(record, member, style);
     return record_text(record, style, indent) + sections;
 }
 

@@ -10,8 +10,9 @@ namespace barmkeep::barm {
 
 struct Style {
     brewing::System system = brewing::System::metric;
-    std::string currency;  ///< ISO 4217; empty if sums have none
-    bool is_plain = false; ///< columns divided by tabs, for programs
+    std::string currency;          ///< ISO 4217; empty if sums have none
+    std::string time_zone = "UTC"; ///< IANA name; instants are shown in it
+    bool is_plain = false;         ///< columns divided by tabs, for programs
     bool has_colour = false;
     bool has_utf8 = true; ///< whether the locale shows more than ASCII
     int width = 80;       ///< columns of the terminal

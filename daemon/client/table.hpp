@@ -26,7 +26,8 @@ struct Table {
 /// divided by tabs, never wrapped.
 [[nodiscard]] std::string table_text(const Table& table, const Style& style, std::size_t indent);
 
-/// Labelled values under each other; empty ones are left out.
+/// Labelled values under each other; empty ones are left out.  A value without a label goes on
+/// under the one before.
 struct Record {
     std::vector<std::pair<std::string, std::string>> lines;
 };

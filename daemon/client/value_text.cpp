@@ -1,5 +1,6 @@
 #include "daemon/client/value_text.hpp"
 
+#include "daemon/client/local_time.hpp"
 #include "sdk/method/money.hpp"
 #include "sdk/method/time.hpp"
 
@@ -73,18 +74,20 @@ std::string list_text(const json::array& list, const json::object& schema, const
     if (shape_of(schema) == Shape::records)
         return std::to_string(list.size());
     std::string text;
-    for (const auto& item : list)
-        text += (text.empty() ? "" : ", ") + value_text(item, items, style);
+    for (const auto& item : list) {
+        const std::string_view gap = text.empty() ? "" : text.ends_with('.') ? " " : ", ";
+        text += std::string(gap) + value_text(item, items, style);
+    }
     return text;
 }
 
-/// "2026-03-14 08:30:00 UTC" for "2026-03-14T08:30:00Z".
-std::string instant_text(std::string text) {
-    if (text.size() < 20 || text[10] != 'T' || text.back() != 'Z')
-        return text;
-    text[10] = ' ';
-    text.resize(19); // what a person reads has no milliseconds
-    return text + " UTC";
+/// "2026-03-14 09:30:00 CET" for "2026-03-14T08:30:00Z"; a program gets UTC.
+std::string instant_text(const std::string& text, const Style& style) {
+    try {
+        return local_text(parse_instant(text), style.is_plain ? "UTC" : style.time_zone);
+    } catch (const std::invalid_argument&) { // shown as it came
+        return harmless(text);
+    }
 }
 
 /// A sum of one or more is shown to the hundredth; a smaller one, such as the price of a gram, and
@@ -107,7 +110,7 @@ std::string string_text(std::string text, const json::object& schema, const Styl
     if (text_of(schema, "x-kind") == "money")
         return money_text(harmless(text), style);
     if (text_of(schema, "format") == "date-time")
-        return instant_text(std::move(text));
+        return instant_text(text, style);
     return harmless(text);
 }
 

@@ -94,6 +94,35 @@ TEST(Values, OfEveryOtherKind) {
         "250 B (200 B to 300 B)");
 }
 
+TEST(Values, OfTimeAreOnTheCellarsClock) {
+    const json::object instant{{"type", "string"}, {"format", "date-time"}};
+    Style vienna = style_of();
+    vienna.time_zone = "Europe/Vienna";
+    // One hour ahead of UTC in winter, two in summer: the zone database.
+    EXPECT_EQ(value_text("2026-03-14T08:30:00Z", instant, vienna), "2026-03-14 09:30:00 CET");
+    EXPECT_EQ(value_text("2026-07-14T08:30:00Z", instant, vienna), "2026-07-14 10:30:00 CEST");
+    vienna.is_plain = true;
+    EXPECT_EQ(value_text("2026-07-14T08:30:00Z", instant, vienna), "2026-07-14 08:30:00 UTC");
+    Style nowhere = style_of();
+    nowhere.time_zone = "Europe/Nowhere";
+    EXPECT_EQ(value_text("2026-07-14T08:30:00Z", instant, nowhere), "2026-07-14 08:30:00 UTC");
+    EXPECT_EQ(value_text("soon", instant, vienna), "soon");
+}
+
+TEST(Rendering, SentencesStandUnderEachOther) {
+    const json::value result{{"jars", 9}, {"concerns", {"The lids are old.", "Extract is short."}}};
+    const json::object schema{
+        {"type", "object"},
+        {"properties",
+         {{"jars", {{"type", "integer"}}},
+          {"concerns", {{"type", "array"}, {"items", {{"type", "string"}}}}}}}};
+    EXPECT_EQ(render(result, schema, style_of()).out, "jars      9\n"
+                                                      "concerns  The lids are old.\n"
+                                                      "          Extract is short.\n");
+    EXPECT_EQ(render(result, schema, plain()).out,
+              "jars\t9\nconcerns\tThe lids are old. Extract is short.\n");
+}
+
 TEST(Values, OfMoneyAreRoundedForPeopleOnly) {
     EXPECT_EQ(money_text(parse_money("7.916662"), style_of()), "7.92 EUR");
     EXPECT_EQ(money_text(parse_money("-7.915"), style_of()), "-7.92 EUR");
