@@ -78,13 +78,16 @@ const Entry* conversion_of(const Batch& batch, const std::map<std::int64_t, Entr
     return converted ? &origin->second : nullptr;
 }
 
-/// Jars that carry the cost: unsealed ones come out without value.
+/// Jars that carry the cost: unsealed ones come out without value beside those that have some.
+/// Where nothing that came out has a value, all of them carry the same nothing.
 std::int64_t jars_out(const Entry& entry) {
+    const bool cost_something = std::ranges::any_of(
+        entry.lines, [](const contract::Line& line) { return line.value > Money{}; });
     std::int64_t jars = 0;
     for (const auto& line : entry.lines)
         if (line.quantity.steps > 0 && line.quantity.measure == Measure::pieces &&
-            line.value > Money{})
-            jars += line.quantity.steps;
+            (line.value > Money{} || !cost_something))
+            jars = total(jars, line.quantity.steps);
     return jars;
 }
 
@@ -198,7 +201,7 @@ std::optional<CostLost> lost_of(std::span<const Batch> batches,
             continue;
         const std::int64_t out = jars_out(*entry);
         const std::int64_t failed = lids_in(*entry, goods) - out;
-        if (failed < 0)
+        if (failed < 0 || out + failed == 0) // no lids to tell by, or no jars at all
             continue;
         known = true;
         // Of all that were filled, this part failed, and the good ones carry its cost.

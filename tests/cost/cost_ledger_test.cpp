@@ -143,6 +143,37 @@ TEST_F(CostOnLedger, WithoutFactsItSaysHowToSetThem) {
     EXPECT_EQ(test::reason_of([&] { return cellar_.call<CostCompare>({}); }), "which_concentrate");
 }
 
+// A gift of extract, canned with or without lids that were a gift too.
+TEST_F(CostOnLedger, JarsOfGoodsThatCostNothingAreComparedAsWell) {
+    note_price();
+    add("gift extract", GoodClass::extract);
+    add("gift lids", GoodClass::lids);
+    buy("gift extract", AmountGiven{Amount{2'000'000, Measure::mass}}, "0");
+    buy("gift lids", AmountGiven{pieces(24)}, "0");
+    for (const bool with_lids : {false, true}) {
+        const std::string good = with_lids ? "lidded concentrate" : "bare concentrate";
+        add(good, GoodClass::concentrate);
+        contract::StockConvert::Params params;
+        params.inputs = {{"gift extract", AmountGiven{Amount{1'000'000, Measure::mass}}}};
+        if (with_lids)
+            params.inputs.push_back({"gift lids", AmountGiven{pieces(12)}});
+        contract::ConvertOutput out;
+        out.good = good;
+        out.amount = AmountGiven{pieces(10)};
+        out.facts.gravity = Gravity::sg(1.090);
+        out.facts.fill = 0.42 * litre;
+        params.outputs = {out};
+        params.lost = 2;
+        cellar_.call<contract::StockConvert>(params);
+
+        const auto compared = cellar_.call<CostCompare>({good, {}});
+        EXPECT_EQ(compared.jar, Money{});
+        EXPECT_EQ(compared.cans.at(0).times, 0.0);
+        ASSERT_EQ(compared.lost.has_value(), with_lids);
+        EXPECT_EQ(compared.lost.value_or(CostLost{}).jars, with_lids ? 2 : 0);
+    }
+}
+
 TEST_F(CostOnLedger, ALotThatIsUsedUpIsValuedAsItWasMade) {
     use(10);
     const auto cost = cellar_.call<CostJar>({to_text(jars_), Gravity::sg(1.040)});

@@ -265,6 +265,29 @@ TEST(Lost, AreNotKnownWhereTooFewLidsWereTaken) {
     EXPECT_FALSE(lost_of(std::vector{batch(hundreds(1, 5, "6.00"))}, origins, pantry()));
 }
 
+// Found in review: jars of goods that cost nothing have no value, so none was counted as having
+// come out, and the share that failed was reckoned of nothing, which killed the daemon.
+TEST(Lost, OfAConversionThatCostNothingIsNothing) {
+    auto origins = canned();
+    for (auto& line : origins[11].lines)
+        line.value = Money{};
+    const std::vector batches{batch(hundreds(1, 5, "0.00"))};
+    const auto lost = lost_of(batches, origins, pantry());
+    ASSERT_TRUE(lost);
+    EXPECT_EQ(lost->jars, 2) << "12 lids, 10 jars";
+    EXPECT_EQ(lost->value, Money{});
+    EXPECT_EQ(lost->jar, Money{});
+    origins[11].lines.erase(origins[11].lines.begin() + 1);
+    EXPECT_FALSE(lost_of(batches, origins, pantry())) << "without lids nothing is known";
+}
+
+TEST(Lost, OfAConversionWithoutJarsIsNotKnown) {
+    auto origins = canned();
+    origins[11].lines = {line('E', 5, "extract", {-1'000'000, Measure::mass}, "-10.00"),
+                         line('X', 1, "other extract", {900'000, Measure::mass}, "10.00")};
+    EXPECT_FALSE(lost_of(std::vector{batch(hundreds(1, 5, "6.00"))}, origins, pantry()));
+}
+
 TEST(UsedLastYear, CountsTwelveMonthsAndNoCorrectedEntries) {
     const LotCode lot('J', 1);
     const auto entry = [&](std::string_view on, std::int64_t count, EntryKind kind) {
