@@ -2,24 +2,12 @@
 
 #include "sdk/abi/barmkeep_plugin.h"
 #include "sdk/method/error.hpp"
+#include "sdk/method/text.hpp"
 
-#include <algorithm>
-#include <cmath>
 #include <stdexcept>
 
 namespace barmkeep::plugin {
 namespace {
-
-bool all_finite(const json::value& value) {
-    if (const auto* number = value.if_double())
-        return std::isfinite(*number);
-    if (const auto* array = value.if_array())
-        return std::all_of(array->begin(), array->end(), all_finite);
-    if (const auto* object = value.if_object())
-        return std::all_of(object->begin(), object->end(),
-                           [](const auto& member) { return all_finite(member.value()); });
-    return true;
-}
 
 /// Whether a text is UTF-8: the parser of JSON takes no other.
 bool can_be_read_back(const std::string& text) {
@@ -63,7 +51,7 @@ void keep_text(void* text, const char* bytes, std::size_t length) noexcept {
 
 std::string one_line(std::string_view text) {
     constexpr std::size_t length_max = 4000;
-    std::string line{text.substr(0, length_max)};
+    std::string line{cut_at_character(text, length_max)};
     const bool is_utf8 = can_be_read_back(line);
     for (char& c : line) {
         const auto byte = static_cast<unsigned char>(c);

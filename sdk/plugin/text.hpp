@@ -26,7 +26,7 @@ namespace barmkeep::plugin {
 void keep_text(void* text, const char* bytes, std::size_t length) noexcept;
 
 /// A text as one line of a log: control characters become blanks, bytes that are no UTF-8 become
-/// question marks, and it ends after 4000 bytes.
+/// question marks, and it ends after 4000 bytes or a little before, never within a character.
 [[nodiscard]] std::string one_line(std::string_view text);
 
 } // namespace barmkeep::plugin
