@@ -221,7 +221,9 @@ const Catalogue& Program::catalogue() {
 }
 
 Surroundings Program::surroundings() {
-    return {[this] { return daemon().call<contract::CellarGlance>().today; }, outside_.read_stdin};
+    return {[this] { return daemon().call<contract::CellarGlance>().today; },
+            [this] { return daemon().call<contract::CellarShow>().time_zone; },
+            outside_.read_stdin};
 }
 
 Style Program::cellar_style(const contract::Cellar& cellar) const {

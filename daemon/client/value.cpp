@@ -1,5 +1,6 @@
 #include "daemon/client/value.hpp"
 
+#include "daemon/client/local_time.hpp"
 #include "sdk/method/nearest.hpp"
 
 #include <algorithm>
@@ -60,10 +61,24 @@ json::value date_in(std::string_view text, const Surroundings& surroundings) {
     }
 }
 
+json::value instant_in(std::string_view text, const Surroundings& surroundings) {
+    constexpr const char* hint =
+        "Write it by the cellar's clock, as in 09:30, 'yesterday 21:15' or '2026-03-14 09:30'.";
+    try {
+        const auto local = local_instant(text, surroundings.today, surroundings.time_zone);
+        return json::value(to_text(local ? *local : parse_instant(text)));
+    } catch (const std::invalid_argument& error) {
+        refuse("wrong_instant", error.what(), hint);
+    }
+}
+
 json::value text_in(const json::object& schema, std::string_view text,
                     const Surroundings& surroundings) {
-    if (text_of(schema, "format") == "date")
+    const std::string format = text_of(schema, "format");
+    if (format == "date")
         return date_in(text, surroundings);
+    if (format == "date-time")
+        return instant_in(text, surroundings);
     if (const auto words = enum_words(schema);
         !words.empty() && std::find(words.begin(), words.end(), text) == words.end()) {
         const auto near = nearest(text, words);

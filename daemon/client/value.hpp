@@ -12,6 +12,7 @@ namespace barmkeep::barm {
 /// What reading a value may need from outside; seams for tests.
 struct Surroundings {
     std::function<Date()> today;             ///< the cellar's day; asked only for `today`, `+3d`
+    std::function<std::string()> time_zone;  ///< the cellar's; asked only for `09:30`
     std::function<std::string()> read_stdin; ///< asked for a JSON value written as -
 };
 

@@ -50,7 +50,7 @@ struct EveryShape {
 };
 
 Surroundings surroundings() {
-    return {[] { return parse_date("2026-02-27"); },
+    return {[] { return parse_date("2026-02-27"); }, [] { return std::string("Europe/Vienna"); },
             [] {
                 return std::string("{\"from\":1}");
             }};
