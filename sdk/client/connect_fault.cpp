@@ -12,8 +12,8 @@ namespace barmkeep::client {
 namespace {
 
 constexpr std::string_view how_to_start =
-    "Start the daemon with `systemctl --user start barmkeep` (for the whole system: `sudo "
-    "systemctl start barmkeep`) or by running `barmkeepd`; or name its socket with --socket or "
+    "Start the daemon with `systemctl --user start barmkeepd` (for the whole system: `sudo "
+    "systemctl start barmkeepd`) or by running `barmkeepd`; or name its socket with --socket or "
     "BARMKEEP_SOCKET.";
 
 Error fault(std::string_view reason, const std::string& message, std::string_view hint) {

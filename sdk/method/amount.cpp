@@ -5,6 +5,7 @@
 #include "sdk/method/structure.hpp"
 
 #include <cassert>
+#include <charconv>
 #include <cmath>
 #include <fmt/format.h>
 
@@ -32,17 +33,13 @@ std::optional<Measure> measure_of(std::string_view unit) {
 }
 
 double number_of_pieces(std::string_view text) {
-    try {
-        std::size_t used = 0;
-        const std::string whole(text);
-        const double number = std::stod(whole, &used);
-        std::string_view rest = std::string_view(whole).substr(used);
-        while (!rest.empty() && rest.front() == ' ')
-            rest.remove_prefix(1);
-        if (rest.empty() || rest == "pieces" || rest == "pcs")
-            return number;
-    } catch (const std::logic_error&) { // from stod; told below
-    }
+    double number = 0;
+    const auto end = std::from_chars(text.data(), text.data() + text.size(), number);
+    std::string_view rest = text.substr(static_cast<std::size_t>(end.ptr - text.data()));
+    while (!rest.empty() && rest.front() == ' ')
+        rest.remove_prefix(1);
+    if (end.ec == std::errc{} && (rest.empty() || rest == "pieces" || rest == "pcs"))
+        return number;
     throw brewing::UnitError(fmt::format("'{}' is no number of pieces.", text),
                              "Write a whole number, as in 12.");
 }

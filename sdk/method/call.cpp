@@ -152,7 +152,7 @@ void MethodTable::start(std::string_view name, Call call, const json::value* par
         done(error);
     } catch (const std::exception& error) {
         done(Error(ErrorKind::internal, "internal", error.what(),
-                   "This is a fault of the program; its log has the request."));
+                   "This is a fault of the program; its log has the reason."));
     }
 }
 
@@ -174,11 +174,11 @@ void answer(const Done& done, const std::function<json::value()>& work) noexcept
         outcome = Error(ErrorKind::params, "out_of_range", error.what(), error.advice());
     } catch (const std::exception& error) {
         outcome = Error(ErrorKind::internal, "internal", error.what(),
-                        "This is a fault of the program; its log has the request.");
+                        "This is a fault of the program; its log has the reason.");
     } catch (...) { // a plugin's author may throw what he likes
         outcome =
             Error(ErrorKind::internal, "internal", "Something that is no exception was thrown.",
-                  "This is a fault of the program; its log has the request.");
+                  "This is a fault of the program; its log has the reason.");
     }
     done(std::move(outcome));
 }

@@ -52,7 +52,7 @@ struct Rules {
     double lowest = -std::numeric_limits<double>::infinity();
     double highest = std::numeric_limits<double>::infinity();
     bool lowest_excluded = false;
-    std::size_t length_min = 0; ///< of a text in bytes, of a list in elements
+    std::size_t length_min = 0; ///< of a text in code points, of a list in elements
     std::size_t length_max = std::numeric_limits<std::size_t>::max();
     std::string_view example;
 };

@@ -3,6 +3,8 @@
 namespace barmkeep {
 
 void Reading::fault(std::string_view reason, std::string_view message, std::string_view hint) {
+    if (is_full())
+        return;
     faults_.push_back({pointer_, std::string(reason), std::string(message), std::string(hint)});
 }
 

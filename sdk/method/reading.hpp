@@ -19,9 +19,12 @@ public:
     explicit Reading(Unknown unknown) : unknown_{unknown} {}
     [[nodiscard]] Unknown unknown() const noexcept { return unknown_; }
 
-    /// Notes a fault at the present place.
+    /// Notes a fault at the present place.  When it is full, the rest of the faults is left out.
     void fault(std::string_view reason, std::string_view message, std::string_view hint = {});
 
+    /// More than anyone reads; a document of slips must not become a larger one of faults.
+    static constexpr std::size_t faults_max = 50;
+    [[nodiscard]] bool is_full() const noexcept { return faults_.size() >= faults_max; }
     [[nodiscard]] bool clean() const noexcept { return faults_.empty(); }
     [[nodiscard]] const std::vector<Fault>& faults() const noexcept { return faults_; }
     /// Throws Error(params) with all faults, if there are any.

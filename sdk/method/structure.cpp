@@ -30,6 +30,12 @@ void check_bounds(double measured, const Rules& rules, Reading& reading,
                   "Check the number and its unit.");
 }
 
+std::size_t characters_in(std::string_view text) noexcept {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char byte) {
+        return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U; // no continuation
+    }));
+}
+
 void check_length(std::size_t length, bool is_text, const Rules& rules, Reading& reading) {
     const char* what = is_text ? "characters" : "entries";
     if (length < rules.length_min)
@@ -49,6 +55,8 @@ void check_unknown(const json::object& object, const std::vector<std::string>& k
         const std::string name(member.key());
         if (std::find(known.begin(), known.end(), name) != known.end())
             continue;
+        if (reading.is_full())
+            return; // a search for a near name each would take long for a whole document of them
         const Reading::Step step{reading, name};
         const auto near = nearest(name, known);
         reading.fault("unknown_field", "There is no field '" + name + "' here.",

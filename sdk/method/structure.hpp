@@ -23,6 +23,8 @@ constexpr bool is_required(const F& field) {
 /// Notes the fault of a number outside its bounds.
 void check_bounds(double measured, const Rules& rules, Reading& reading,
                   const json::object& schema);
+/// Unicode code points of a UTF-8 text: what a schema's maxLength counts.
+[[nodiscard]] std::size_t characters_in(std::string_view text) noexcept;
 /// Notes the fault of a text or list outside its bounds.
 void check_length(std::size_t length, bool is_text, const Rules& rules, Reading& reading);
 /// Notes members of `object` that are none of `known`, unless they are to be passed over.
@@ -39,7 +41,7 @@ void check(const T& value, const Rules& rules, Reading& reading) {
     } else if constexpr (Measured<T>) {
         check_bounds(Kind<T>::measure(value), rules, reading, Kind<T>::schema(Direction::sent));
     } else if constexpr (std::is_same_v<T, std::string>) {
-        check_length(value.size(), true, rules, reading);
+        check_length(characters_in(value), true, rules, reading);
     } else if constexpr (requires {
                              value.size();
                              value.begin();

@@ -39,6 +39,16 @@ std::string_view next_token(std::string_view& rest, bool digits) {
     return token;
 }
 
+/// A whole number of a duration; nothing if it is none, or more than three years of seconds.
+std::optional<std::int64_t> count_of(std::string_view digits) {
+    constexpr std::int64_t count_max = 100'000'000;
+    std::int64_t count = 0;
+    const auto end = std::from_chars(digits.data(), digits.data() + digits.size(), count);
+    if (digits.empty() || end.ec != std::errc{} || count > count_max)
+        return std::nullopt;
+    return count;
+}
+
 std::int64_t seconds_in(std::string_view unit) {
     if (unit == "s" || unit == "sec" || unit == "second" || unit == "seconds")
         return 1;
@@ -118,18 +128,18 @@ Seconds parse_duration(std::string_view text) {
         const auto digits = next_token(rest, true);
         if (!any && rest.starts_with(':')) { // hours and minutes, as on a clock
             rest.remove_prefix(1);
-            const auto minutes = next_token(rest, true);
-            if (digits.empty() || minutes.size() != 2 || !rest.empty())
-                refuse(text, "duration");
-            return Seconds{std::stoll(std::string(digits)) * 3600 +
-                           std::stoll(std::string(minutes)) * 60};
+            const auto minute_digits = next_token(rest, true);
+            const auto hours = count_of(digits);
+            const auto minutes = count_of(minute_digits);
+            if (!hours || !minutes || minute_digits.size() != 2 || *minutes > 59 || !rest.empty())
+                refuse(text, "duration; hours and minutes are written as in 1:30");
+            return Seconds{*hours * 3600 + *minutes * 60};
         }
         const auto factor = seconds_in(next_token(rest, false));
-        std::int64_t count = 0;
-        const auto end = std::from_chars(digits.data(), digits.data() + digits.size(), count);
-        if (digits.empty() || end.ec != std::errc{} || count > 100'000'000 || factor == 0)
+        const auto count = count_of(digits);
+        if (!count || factor == 0)
             refuse(text, "duration; write it as in 25 min or 1 h 30 min");
-        total += count * factor;
+        total += *count * factor;
         any = true;
         while (!rest.empty() && rest.front() == ' ')
             rest.remove_prefix(1);

@@ -80,7 +80,7 @@ std::string told(const std::string& path) {
 TEST(Connecting, TellsHowToStartADaemonThatIsNotThere) {
     const auto text = told("/nowhere/barmkeep.sock");
     EXPECT_THAT(text, HasSubstr("no_socket: There is no socket at /nowhere/barmkeep.sock."));
-    EXPECT_THAT(text, HasSubstr("systemctl --user start barmkeep"));
+    EXPECT_THAT(text, HasSubstr("systemctl --user start barmkeepd`"));
     EXPECT_THAT(text, HasSubstr("--socket"));
 }
 

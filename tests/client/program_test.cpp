@@ -154,7 +154,7 @@ TEST_F(Barm, HelpAndVersionNeedNoDaemon) {
     EXPECT_THAT(run({"--version"}).out, StartsWith("barm "));
     const Ran ran = run({"stock", "list"});
     EXPECT_EQ(ran.code, 69);
-    EXPECT_THAT(ran.err, HasSubstr("systemctl --user start barmkeep"));
+    EXPECT_THAT(ran.err, HasSubstr("systemctl --user start barmkeepd`"));
 }
 
 TEST_F(Barm, VersionsAreOfBoth) {

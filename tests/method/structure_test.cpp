@@ -84,6 +84,20 @@ TEST(Structure, SuggestsTheFieldOrWordMeant) {
     EXPECT_EQ(faults[1].hint, "Did you mean dark? One of: pale, dark.");
 }
 
+TEST(Structure, CountsTheLettersOfATextAndNotItsBytes) {
+    // The bound is 20; maxLength of JSON Schema draft 07 counts code points (RFC 8259).
+    EXPECT_TRUE(faults_of(R"({"good":"ääääääääääääääääääää","volume":1})").empty());
+    EXPECT_THAT(faults_of(R"({"good":"äääääääääääääääääääää","volume":1})"),
+                testing::ElementsAre(at("/good", "too_long")));
+}
+
+TEST(Structure, StopsTellingFaultsThatNobodyReads) {
+    json::object slips;
+    for (int i = 0; i < 10'000; ++i)
+        slips["slip" + std::to_string(i)] = 1;
+    EXPECT_EQ(faults_of(write_json(slips).c_str()).size(), Reading::faults_max);
+}
+
 TEST(Structure, EscapesPointers) {
     EXPECT_THAT(faults_of(R"({"good":"x","volume":1,"a/b~c":1})"),
                 testing::ElementsAre(at("/a~1b~0c", "unknown_field")));

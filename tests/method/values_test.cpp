@@ -90,7 +90,9 @@ TEST(Durations, AcceptsTheFormsPeopleWrite) {
     EXPECT_EQ(parse_duration("1:30"), 90min);
     EXPECT_EQ(parse_duration("90s"), 90s);
     EXPECT_EQ(to_text(Seconds{5430}), "1 h 30 min 30 s");
-    for (const char* text : {"", "25", "min", "25 parsecs", "1:3", "-5 min"})
+    for (const char* text :
+         {"", "25", "min", "25 parsecs", "1:3", "-5 min", "1:99", "99999999999999999999:00",
+          "9223372036854775807:00", "1:000000000000000000000", "99999999999999999999 min"})
         EXPECT_THROW((void)parse_duration(text), std::invalid_argument) << text;
 }
 
@@ -149,6 +151,8 @@ TEST(Amounts, RefuseAnotherKindOfUnitAndTheAbsurd) {
     EXPECT_EQ(reason("4 fl oz", Measure::mass), "wrong_unit");
     EXPECT_EQ(reason("three", Measure::pieces), "wrong_unit");
     EXPECT_EQ(reason(1.5, Measure::pieces), "not_whole");
+    EXPECT_EQ(reason("0x10", Measure::pieces), "wrong_unit");
+    EXPECT_EQ(reason("12 jars", Measure::pieces), "wrong_unit");
     EXPECT_EQ(reason(1e18, Measure::mass), "out_of_range");
     EXPECT_EQ(reason(to_json(pieces(3)), Measure::mass), "wrong_unit");
 }
