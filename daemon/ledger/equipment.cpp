@@ -1,4 +1,5 @@
 #include "sdk/contract/equipment.hpp"
+#include "daemon/ledger/all_faults.hpp"
 #include "daemon/ledger/limits.hpp"
 #include "daemon/ledger/methods.hpp"
 #include "sdk/method/nearest.hpp"
@@ -11,7 +12,30 @@ namespace {
 using contract::EquipmentKind;
 
 template <class Piece>
-Piece keep(Transaction& transaction, EquipmentKind kind, const Piece& piece) {
+std::optional<Piece> find(const View& view, EquipmentKind kind, const std::string& name) {
+    return view.first(
+        "SELECT document FROM equipment WHERE kind = ? AND name = ?",
+        [](const Row& row) { return read_as<Piece>(parse_json(take_one<std::string>(row))); }, kind,
+        name);
+}
+
+/// Sets what was not named to what is kept already.
+template <class Piece>
+void stay(Piece& piece, const Piece& kept) {
+    piece.name = kept.name; // as it was first spelt: loads and records go by it
+    const auto stay_one = [&](const auto& one) {
+        auto& member = piece.*(one.member);
+        if constexpr (requires { member.has_value(); })
+            if (!member)
+                member = kept.*(one.member);
+    };
+    std::apply([&](const auto&... one) { (stay_one(one), ...); }, Piece::fields());
+}
+
+template <class Piece>
+Piece keep(Transaction& transaction, EquipmentKind kind, Piece piece) {
+    if (const auto kept = find<Piece>(transaction, kind, piece.name))
+        stay(piece, *kept);
     transaction.run("INSERT OR REPLACE INTO equipment (kind, name, document) VALUES (?, ?, ?)",
                     kind, piece.name, write_json(to_json(piece)));
     transaction.event(contract::Topic::equipment_changed,
@@ -19,14 +43,45 @@ Piece keep(Transaction& transaction, EquipmentKind kind, const Piece& piece) {
     return piece;
 }
 
-contract::Canner set_canner(Transaction& transaction, const Call&, const contract::Canner& canner) {
-    check_past(transaction, canner.gauge_tested, "/gauge_tested", "tested");
+std::vector<std::string> names_of(const View& view, EquipmentKind kind) {
+    return view.all("SELECT name FROM equipment WHERE kind = ? ORDER BY name",
+                    take_one<std::string>, kind);
+}
+
+contract::JarSize require_jar(const View& view, const std::string& name,
+                              const std::string& pointer) {
+    if (auto jar = find<contract::JarSize>(view, EquipmentKind::jar, name))
+        return std::move(*jar);
+    const auto near = nearest(name, names_of(view, EquipmentKind::jar));
+    throw Error(ErrorKind::not_found, "jar_unknown", "There is no jar size named '" + name + "'.",
+                near ? "Did you mean '" + *near + "'?" : "Make it known first: jar.set.", pointer);
+}
+
+/// The load with each jar size as it is spelt in the cellar.
+std::vector<contract::Capacity>
+read_load(const View& view, const std::vector<contract::Capacity>& given, AllFaults& faults) {
+    std::vector<contract::Capacity> load;
     std::set<std::string> seen;
-    for (const auto& capacity : canner.capacity)
-        if (!seen.insert(capacity.jar).second)
-            throw Error(ErrorKind::params, "named_twice",
-                        "The jar size '" + capacity.jar + "' is named twice.",
-                        "Name each jar size once.", "/capacity");
+    for (std::size_t i = 0; i < given.size(); ++i) {
+        const std::string pointer = "/capacity/" + std::to_string(i) + "/jar";
+        faults.gather([&] {
+            const auto jar = require_jar(view, given[i].jar, pointer);
+            if (!seen.insert(jar.name).second)
+                throw Error(ErrorKind::params, "named_twice",
+                            "The jar size '" + jar.name + "' is named twice.",
+                            "Name each jar size once.", pointer);
+            load.push_back({jar.name, given[i].count});
+        });
+    }
+    return load;
+}
+
+contract::Canner set_canner(Transaction& transaction, const Call&, const contract::Canner& given) {
+    AllFaults faults;
+    contract::Canner canner = given;
+    canner.capacity = read_load(transaction, given.capacity, faults);
+    faults.gather([&] { check_past(transaction, given.gauge_tested, "/gauge_tested", "tested"); });
+    faults.throw_any();
     return keep(transaction, EquipmentKind::canner, canner);
 }
 
@@ -56,9 +111,7 @@ Nothing remove(Transaction& transaction, const Call&,
                const contract::EquipmentRemove::Params& params) {
     if (transaction.run("DELETE FROM equipment WHERE kind = ? AND name = ?", params.kind,
                         params.name) == 0) {
-        const auto near = nearest(
-            params.name, transaction.all("SELECT name FROM equipment WHERE kind = ? ORDER BY name",
-                                         take_one<std::string>, params.kind));
+        const auto near = nearest(params.name, names_of(transaction, params.kind));
         throw Error(ErrorKind::not_found, "equipment_unknown",
                     "There is no " + std::string(word_of(params.kind)) + " named '" + params.name +
                         "'.",

@@ -17,8 +17,9 @@ struct Capacity {
     std::string jar;
     std::int64_t count = 0;
     static constexpr auto fields() {
-        return std::tuple{field<&Capacity::jar>("Name of the jar size.").length(1, 60),
-                          field<&Capacity::count>("Jars in one load.").between(1, 1000)};
+        return std::tuple{
+            field<&Capacity::jar>("Name of the jar size, which must be known.").length(1, 60),
+            field<&Capacity::count>("Jars in one load.").between(1, 1000)};
     }
 };
 
@@ -71,14 +72,16 @@ struct Flask {
 };
 
 struct CannerSet {
-    static constexpr About about{"canner.set", Access::keep, Effect::writes,
-                                 "Makes a canner known, or changes the one of that name."};
+    static constexpr About about{
+        "canner.set", Access::keep, Effect::writes,
+        "Makes a canner known, or changes the one of that name; what is left out stays."};
     using Params = Canner;
     using Result = Canner;
 };
 struct JarSet {
-    static constexpr About about{"jar.set", Access::keep, Effect::writes,
-                                 "Makes a jar size known, or changes the one of that name."};
+    static constexpr About about{
+        "jar.set", Access::keep, Effect::writes,
+        "Makes a jar size known, or changes the one of that name; what is left out stays."};
     using Params = JarSize;
     using Result = JarSize;
 };
