@@ -63,7 +63,7 @@ def faults_of(root: pathlib.Path, file: pathlib.Path) -> list[str]:
         if not match:
             continue
         quote, target = match.groups()
-        if quote == '"':
+        if quote == '"' or target.split("/")[0] in {"sdk", "daemon", "plugins"}:
             other = room_of(target)
             if other is None:
                 faults.append(f"{name}:{number}: write the include from the root: {target}")
