@@ -19,8 +19,10 @@ Told told_of(Trouble trouble) {
     case Trouble::input_output:
         return {"disk_failed", "The disk failed.", "Look at the system's log for the disk."};
     case Trouble::read_only:
-        return {"read_only", "The ledger's file or folder may not be written.",
-                "Give the daemon's user the right to write both."};
+        return {
+            "read_only", "The ledger's file or folder may not be written.",
+            "Give the daemon's user the right to write both, and see whether the disk is mounted "
+            "for reading only."};
     case Trouble::damaged:
         return {"damaged", "The ledger's file is damaged.", "Restore a backup."};
     case Trouble::not_a_database:

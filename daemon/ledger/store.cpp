@@ -5,6 +5,7 @@
 #include <SQLiteCpp/Exception.h>
 #include <SQLiteCpp/Statement.h>
 #include <cassert>
+#include <cerrno>
 #include <sqlite3.h>
 
 namespace barmkeep::ledger {
@@ -40,15 +41,23 @@ Trouble trouble_of(int code) {
     }
 }
 
+Trouble trouble_of(const SQLite::Exception& error) {
+    // A disk that the system mounted read-only under an open file fails each write with EROFS, for
+    // which SQLite has no result of its own.
+    if (error.getExtendedErrorCode() == SQLITE_IOERR_WRITE && errno == EROFS)
+        return Trouble::read_only;
+    return trouble_of(error.getErrorCode());
+}
+
 /// Runs `work` and turns the library's exception into ours.
 template <class Work>
 auto guarded(Work work) {
+    errno = 0; // so that what is there afterwards is the work's
     try {
         return work();
     } catch (const SQLite::Exception& error) {
-        throw StoreFault(trouble_of(error.getErrorCode()),
-                         std::string(error.what()) + " (SQLite result " +
-                             std::to_string(error.getExtendedErrorCode()) + ")");
+        throw StoreFault(trouble_of(error), std::string(error.what()) + " (SQLite result " +
+                                                std::to_string(error.getExtendedErrorCode()) + ")");
     }
 }
 

@@ -199,9 +199,10 @@ void Writer::commit(Batch& batch) {
 void Writer::commit_failed(Batch& batch, const StoreFault& fault) {
     log_->critical("a commit of {} requests failed: {}", batch.size(), fault.what());
     roll_back();
-    // Want of room shows while the log is written; its last frame, the one that makes a commit, is
-    // written last.  So it is certain that nothing of the batch is durable.
-    const bool is_certain = fault.trouble() == Trouble::full || fault.trouble() == Trouble::busy;
+    // Want of room, or of leave to write, shows while the log is written; its last frame, the one
+    // that makes a commit, is written last.  So it is certain that nothing of the batch is durable.
+    const bool is_certain = fault.trouble() == Trouble::full || fault.trouble() == Trouble::busy ||
+                            fault.trouble() == Trouble::read_only;
     if (is_certain && batch.size() > 1) {
         for (auto& answered : batch)
             serve_alone(std::move(answered));

@@ -148,6 +148,56 @@ TEST_F(FaultsTest, AFullDiskIsToldAndNothingIsLost) {
     EXPECT_TRUE(cellar.is_sound());
 }
 
+TEST_F(FaultsTest, ADiskThatTurnsReadOnlyIsToldAndChangesNothing) {
+    Cellar cellar{options()};
+    cellar.does("brew.plan", planned("before"));
+    const auto before = cellar.dumped();
+    disk.is_read_only = true;
+    for (const char* key : {"one", "two"}) { // it goes on saying so
+        const auto error = cellar.refusal("brew.plan", planned(key));
+        EXPECT_EQ(error.kind(), ErrorKind::unavailable);
+        EXPECT_EQ(error.reason(), "read_only");
+        EXPECT_THAT(error.what(), ::testing::HasSubstr("may not be written"));
+        EXPECT_THAT(error.hint(), ::testing::HasSubstr("mounted"));
+    }
+    EXPECT_EQ(cellar.does("brew.list").at("brews").as_array().size(), 1U); // reading goes on
+    EXPECT_EQ(cellar.dumped(), before);
+    disk.is_read_only = false;
+    cellar.does("brew.plan", planned("one"));
+    EXPECT_EQ(cellar.does("brew.list").at("brews").as_array().size(), 2U);
+    EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(FaultsTest, OnADiskThatTurnsReadOnlyEveryRequestOfTheBatchIsToldThatNothingWasRecorded) {
+    Cellar cellar{options()};
+    Batch batch{cellar};
+    for (const char* key : {"1", "2", "3"})
+        batch.add("brew.plan", planned(key));
+    disk.is_read_only = true;
+    for (const auto& outcome : batch.write())
+        EXPECT_EQ(std::get<Error>(outcome).reason(), "read_only");
+    EXPECT_EQ(cellar.does("brew.list").at("brews").as_array().size(), 1U);
+}
+
+TEST_F(FaultsTest, AReadOnlyDiskIsToldAtOpeningAndChangesNothing) {
+    {
+        Cellar cellar{options()};
+        cellar.does("brew.plan", planned("before"));
+    }
+    const auto before = dump(folder.file("cellar.db"));
+    disk.is_read_only = true;
+    try {
+        Cellar cellar{options()};
+        FAIL() << "it was opened";
+    } catch (const Error& error) {
+        EXPECT_EQ(error.kind(), ErrorKind::unavailable);
+        EXPECT_EQ(error.reason(), "read_only");
+        EXPECT_THAT(error.what(), ::testing::HasSubstr(folder.file("cellar.db").string()));
+        EXPECT_THAT(error.hint(), ::testing::HasSubstr("mounted"));
+    }
+    EXPECT_EQ(dump(folder.file("cellar.db")), before);
+}
+
 TEST_F(FaultsTest, AtThePageLimitLargeRequestsAreToldAndSmallOnesGoOn) {
     Ledger::Options small;
     small.file = folder.file("small.db");

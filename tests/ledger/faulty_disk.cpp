@@ -1,6 +1,7 @@
 #include "tests/ledger/faulty_disk.hpp"
 
 #include <algorithm>
+#include <cerrno>
 #include <new>
 
 namespace barmkeep::ledger {
@@ -20,13 +21,27 @@ sqlite3_file* real(sqlite3_file* file) {
     return of(file).real;
 }
 
+/// What SQLite makes of the system's EROFS.
+int refuse(int code) {
+    errno = EROFS;
+    return code;
+}
+
 int write(sqlite3_file* file, const void* bytes, int count, sqlite3_int64 at) {
+    if (of(file).disk->is_read_only)
+        return refuse(SQLITE_IOERR_WRITE);
     if (auto* disk = of(file).disk; of(file).is_log) {
         if (disk->writes_fail)
             return SQLITE_FULL;
         disk->log_bytes_now = std::max<std::int64_t>(disk->log_bytes_now, at + count);
     }
     return real(file)->pMethods->xWrite(real(file), bytes, count, at);
+}
+
+int truncate(sqlite3_file* file, sqlite3_int64 size) {
+    if (of(file).disk->is_read_only)
+        return refuse(SQLITE_IOERR_TRUNCATE);
+    return real(file)->pMethods->xTruncate(real(file), size);
 }
 
 int sync(sqlite3_file* file, int flags) {
@@ -51,7 +66,7 @@ const sqlite3_io_methods methods{
         return real(f)->pMethods->xRead(real(f), to, n, at);
     },
     write,
-    [](sqlite3_file* f, sqlite3_int64 n) { return real(f)->pMethods->xTruncate(real(f), n); },
+    truncate,
     sync,
     [](sqlite3_file* f, sqlite3_int64* n) { return real(f)->pMethods->xFileSize(real(f), n); },
     [](sqlite3_file* f, int l) { return real(f)->pMethods->xLock(real(f), l); },
@@ -81,6 +96,9 @@ int open(sqlite3_vfs* vfs, const char* name, sqlite3_file* file, int flags, int*
     made->real = reinterpret_cast<sqlite3_file*>(made + 1);
     made->disk = behind->disk;
     made->is_log = (flags & SQLITE_OPEN_WAL) != 0;
+    // The system's own VFS tries again for reading only when it may not write.
+    if (behind->disk->is_read_only)
+        flags = (flags & ~(SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE)) | SQLITE_OPEN_READONLY;
     const int outcome = behind->system->xOpen(behind->system, name, made->real, flags, out);
     file->pMethods = made->real->pMethods != nullptr ? &methods : nullptr;
     return outcome;

@@ -19,9 +19,12 @@ public:
 
     [[nodiscard]] static std::string name() { return "faulty disk"; }
 
-    std::atomic<bool> syncs_fail{false};        ///< of the log, after its frames are written
-    std::atomic<bool> locks_fail{false};        ///< of the log's index
-    std::atomic<bool> writes_fail{false};       ///< of the log, for want of room
+    std::atomic<bool> syncs_fail{false};  ///< of the log, after its frames are written
+    std::atomic<bool> locks_fail{false};  ///< of the log's index
+    std::atomic<bool> writes_fail{false}; ///< of the log, for want of room
+    /// Nothing is written, and files open for reading only, as on a disk that the system has
+    /// mounted anew after an error.
+    std::atomic<bool> is_read_only{false};
     std::atomic<std::int64_t> log_bytes{0};     ///< how long the log was when last synced
     std::atomic<std::int64_t> log_bytes_now{0}; ///< how long it was written
 

@@ -42,6 +42,11 @@ json::object buying(const json::value& amount, const json::object& more = {},
 
 const std::string lids_code = to_text(LotCode{'L', 1});
 
+json::object canning(const json::object& output) {
+    return {{"inputs", json::array{json::object{{"what", "lids"}, {"amount", 3}}}},
+            {"outputs", json::array{output}}};
+}
+
 INSTANTIATE_TEST_SUITE_P(
     Each, RefusalTest,
     ::testing::Values(
@@ -51,6 +56,34 @@ INSTANTIATE_TEST_SUITE_P(
         Refused{"NoQuantity", "stock.buy", buying(0), "out_of_range", "/amount"},
         Refused{"AbsurdQuantity", "stock.buy", buying("1000000000 kg"), "out_of_range", "/amount"},
         Refused{"HalfALid", "stock.buy", buying(1.5, {}, "lids"), "not_whole", "/amount"},
+        Refused{"OuncesOfPieces", "stock.buy", buying("4 oz", {}, "lids"), "wrong_unit", "/amount"},
+        Refused{"UsingOuncesOfPieces",
+                "stock.use",
+                {{"what", "lids"}, {"amount", "4 oz"}},
+                "wrong_unit",
+                "/amount"},
+        Refused{"CannedAfterBestBy", "stock.convert",
+                canning({{"good", "wort"},
+                         {"amount", 3},
+                         {"canned", "2026-03-10"},
+                         {"best_by", "2026-03-09"}}),
+                "best_by_before", "/outputs/0/best_by"},
+        Refused{"ConvertedAfterBestBy", "stock.convert",
+                canning({{"good", "wort"}, {"amount", 3}, {"best_by", "2026-03-13"}}),
+                "best_by_before", "/outputs/0/best_by"},
+        Refused{"BestByBeforeCanningInAChange",
+                "lot.change",
+                {{"code", lids_code},
+                 {"canned", "2026-03-10"},
+                 {"best_by", "2026-03-09"},
+                 {"reason", "as written on the lid"}},
+                "best_by_before",
+                "/best_by"},
+        Refused{"CannedTomorrowInAChange",
+                "lot.change",
+                {{"code", lids_code}, {"canned", "2026-03-15"}, {"reason", "a slip"}},
+                "day_ahead",
+                "/canned"},
         Refused{"NegativeSum", "stock.buy", buying("1 kg", {{"paid", "-1"}}), "out_of_range",
                 "/paid"},
         Refused{"AbsurdSum", "stock.buy", buying("1 kg", {{"paid", "10000000000"}}), "out_of_range",
@@ -107,6 +140,18 @@ INSTANTIATE_TEST_SUITE_P(
                 "not_a_lot",
                 "/lot"}),
     [](const auto& info) { return info.param.name; });
+
+TEST_F(CellarTest, CanningAfterTheBestByThatIsKeptIsRefused) {
+    const auto code = buy("wort", 3, "1", {{"day", "2026-02-01"}, {"best_by", "2026-03-01"}});
+    const auto before = cellar.dumped();
+    const auto error = cellar.refusal(
+        "lot.change", {{"code", code}, {"canned", "2026-03-10"}, {"reason", "found the log"}});
+    EXPECT_EQ(error.reason(), "best_by_before");
+    EXPECT_EQ(error.faults().front().pointer, "/canned");
+    EXPECT_THAT(error.what(), ::testing::HasSubstr("2026-03-01"));
+    EXPECT_THAT(error.what(), ::testing::HasSubstr("canned, 2026-03-10"));
+    EXPECT_EQ(cellar.dumped(), before);
+}
 
 } // namespace
 } // namespace barmkeep::ledger
