@@ -22,14 +22,9 @@ bool is_about_connection(std::string_view name) {
                 "The daemon and this program are of different versions; update the older one.");
 }
 
-std::string text_at(const json::object& object, std::string_view name) {
-    const auto* value = object.if_contains(name);
-    return value != nullptr && value->is_string() ? std::string(value->get_string()) : "";
-}
-
 template <Worded E>
 E word_at(const json::object& object, std::string_view name, E otherwise) {
-    return from_word<E>(text_at(object, name)).value_or(otherwise);
+    return from_word<E>(text_of(object, name)).value_or(otherwise);
 }
 
 const json::object& object_at(const json::object& object, std::string_view name) {
@@ -51,8 +46,8 @@ json::object params_schema(const json::object& method) {
         const auto& descriptor = param.get_object();
         json::object schema = object_at(descriptor, "schema");
         if (!schema.contains("description"))
-            schema["description"] = text_at(descriptor, "description");
-        const std::string name = text_at(descriptor, "name");
+            schema["description"] = text_of(descriptor, "description");
+        const std::string name = text_of(descriptor, "name");
         properties[name] = std::move(schema);
         if (const auto* is_required = descriptor.if_contains("required");
             is_required != nullptr && *is_required == true)
@@ -64,22 +59,17 @@ json::object params_schema(const json::object& method) {
 }
 
 Description description_of(const json::object& method) {
-    std::string doc = text_at(method, "description");
+    std::string doc = text_of(method, "description");
     if (doc.empty())
-        doc = text_at(method, "summary");
+        doc = text_of(method, "summary");
     const auto* is_long = method.if_contains("x-long");
-    return {text_at(method, "name"),
+    return {text_of(method, "name"),
             word_at(method, "x-access", Access::look),
             word_at(method, "x-effect", Effect::reads),
             std::move(doc),
             is_long != nullptr && *is_long == true,
             params_schema(method),
             object_at(object_at(method, "result"), "schema")};
-}
-
-std::string dashed(std::string name) {
-    std::replace(name.begin(), name.end(), '_', '-');
-    return name;
 }
 
 std::string guess(const std::optional<std::string>& near, std::string_view otherwise) {
@@ -100,9 +90,9 @@ Command command_of(Description method, std::string provider) {
 }
 
 Catalogue::Catalogue(const json::object& document)
-    : version_{text_at(object_at(document, "info"), "x-program-version")} {
+    : version_{text_of(object_at(document, "info"), "x-program-version")} {
     if (version_.empty())
-        version_ = text_at(object_at(document, "info"), "version");
+        version_ = text_of(object_at(document, "info"), "version");
     const auto* methods = document.if_contains("methods");
     if (methods == nullptr || !methods->is_array())
         refuse("it has no list of methods");
@@ -112,7 +102,7 @@ Catalogue::Catalogue(const json::object& document)
         Description description = description_of(method.get_object());
         if (!is_about_connection(description.name))
             commands_.push_back(
-                command_of(std::move(description), text_at(method.get_object(), "x-provider")));
+                command_of(std::move(description), text_of(method.get_object(), "x-provider")));
     }
 }
 

@@ -6,12 +6,6 @@
 namespace barmkeep::barm {
 namespace {
 
-std::string dashed(std::string_view name) {
-    std::string text(name);
-    std::replace(text.begin(), text.end(), '_', '-');
-    return text;
-}
-
 void collect(const json::object& object_schema, const std::vector<std::string>& path,
              bool parents_required, std::vector<Option>& options) {
     for (const auto& property : properties_of(object_schema)) {
@@ -42,6 +36,12 @@ void collect(const json::object& object_schema, const std::vector<std::string>& 
 }
 
 } // namespace
+
+std::string dashed(std::string_view name) {
+    std::string text(name);
+    std::replace(text.begin(), text.end(), '_', '-');
+    return text;
+}
 
 std::string Option::pointer() const {
     std::string pointer;

@@ -33,6 +33,8 @@ struct Option {
     [[nodiscard]] std::string pointer() const;
 };
 
+/// "best-by" for "best_by": how a field, or a verb, is written on the command line.
+[[nodiscard]] std::string dashed(std::string_view name);
 /// The options of an object schema, in its order.
 [[nodiscard]] std::vector<Option> options_of(const json::object& params_schema);
 /// The option with this name (dashes, without the leading two), or null.
