@@ -107,7 +107,7 @@ void Host::start(Seat& seat) {
                         fmt::format("{} is no name of a plugin's file.", seat.file().string()),
                         "A plugin is a file NAME.so, NAME in small letters and _.");
         const auto settings = options_.settings.find(seat.name());
-        seat.start(libraries_.load(seat.file()),
+        seat.start([this, file = seat.file()] { return libraries_.load(file); },
                    settings == options_.settings.end() ? json::object{} : settings->second);
     } catch (const Error& error) {
         seat.note(PluginState::failed, error.what());
@@ -137,6 +137,11 @@ std::vector<std::string> Host::stop() {
                 seat->retire();
         } catch (const Error& error) {
             surroundings_.log->error("plugin {}: {}", seat->name(), error.what());
+            stuck.push_back(seat->name());
+            continue;
+        }
+        if (seat->is_stuck()) {
+            surroundings_.log->error("plugin {}: its load or start has not ended", seat->name());
             stuck.push_back(seat->name());
         }
     }
@@ -207,7 +212,7 @@ std::shared_ptr<Seat> Host::seat_for(const std::string& name) {
     const auto known = seat_of(name);
     if (known && known->file() == file)
         return known;
-    if (known && known->is_in_use())
+    if (known && (known->is_in_use() || known->is_stuck()))
         return known;
     const auto seat = std::make_shared<Seat>(name, file, surroundings_);
     const std::scoped_lock lock{mutex_};

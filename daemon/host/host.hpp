@@ -17,8 +17,8 @@ public:
         std::set<std::string> disabled;               ///< names of plugins that are not loaded
         bool safe_start = false;                      ///< load none; plugin.add still can
         std::map<std::string, json::object> settings; ///< by the plugin's name
-        /// After so long a call is answered without its plugin.  The same holds for the start and
-        /// the stop of a plugin, and for the wait for its calls when it is retired.
+        /// After so long a call is answered without its plugin.  The same holds for the load, the
+        /// start and the stop of a plugin, and for the wait for its calls when it is retired.
         std::chrono::milliseconds call_time_max{30000};
         int workers = 4; ///< threads; a stuck one is replaced
         Trust trust = Trust::usual();
@@ -44,7 +44,8 @@ public:
     /// Queues an event for the plugins that want it.
     void deliver(const contract::Event& event);
     /// Takes no more calls, waits for those under way, and stops the plugins in the reverse order
-    /// of their start.  Answers the names of those that did not end in time; their threads run on.
+    /// of their start.  Answers the names of those that did not end in time, be it now or in a load
+    /// or start before; their threads run on.
     std::vector<std::string> stop();
 
     /// In order of name.

@@ -43,14 +43,9 @@ boost::dll::shared_library map(const CheckedFile& opened, const fs::path& file) 
     }
 }
 
-const barmkeep_plugin* ask(const boost::dll::shared_library& library, const fs::path& file) {
-    if (!library.has(BARMKEEP_PLUGIN_ENTRY_NAME))
-        throw Error(
-            ErrorKind::unavailable, "not_a_plugin",
-            fmt::format("{} exports no function {}.", file.string(), BARMKEEP_PLUGIN_ENTRY_NAME),
-            "It is a shared object, but no plugin of Barmkeep.");
+const barmkeep_plugin* ask(const barmkeep_plugin* (*entry)(), const fs::path& file) {
     try {
-        return library.get<const barmkeep_plugin*()>(BARMKEEP_PLUGIN_ENTRY_NAME)();
+        return entry();
     } catch (...) {
         throw Error(ErrorKind::unavailable, "plugin_threw",
                     fmt::format("{} threw an exception at its entry.", file.string()),
@@ -60,22 +55,60 @@ const barmkeep_plugin* ask(const boost::dll::shared_library& library, const fs::
 
 } // namespace
 
+/// The linker holds a lock of its own while it runs a file's initialisers.  Whoever asks it for
+/// another file meanwhile is stuck with them; so he is refused before.
+class Libraries::Turn {
+public:
+    Turn(Libraries& libraries, const fs::path& file) : libraries_{libraries} {
+        const std::scoped_lock lock{libraries_.mutex_};
+        if (libraries_.loading_)
+            throw Error(ErrorKind::unavailable, "load_stuck",
+                        fmt::format("{} is still being loaded, and no other file can be meanwhile.",
+                                    libraries_.loading_->string()),
+                        "Take it away and restart the daemon.");
+        libraries_.loading_ = file;
+    }
+    ~Turn() {
+        const std::scoped_lock lock{libraries_.mutex_};
+        libraries_.loading_.reset();
+    }
+    Turn(const Turn&) = delete;
+    Turn& operator=(const Turn&) = delete;
+
+private:
+    Libraries& libraries_;
+};
+
 const barmkeep_plugin* Libraries::load(const fs::path& file) {
+    Entry* entry = nullptr;
+    {
+        const Turn turn{*this, file};
+        entry = entry_of(file);
+    }
+    return ask(entry, file);
+}
+
+Libraries::Entry* Libraries::entry_of(const fs::path& file) {
     CheckedFile opened{file, trust_};
     if (const auto known = mapped_.find(file); known != mapped_.end()) {
         if (known->second.identity != opened.identity())
             throw Error(ErrorKind::conflict, "needs_restart",
                         file.string() + " has changed since it was loaded.",
                         "New code of a plugin is loaded when the daemon is restarted.");
-        return known->second.plugin;
+        return known->second.entry;
     }
     const auto library = map(opened, file);
     // The linker knows the library by the descriptor's path.  Were the number given to another
     // file, loading that one would find this library instead; so it is never given back.
     opened.keep_open();
-    const barmkeep_plugin* plugin = ask(library, file);
-    mapped_[file] = {opened.identity(), plugin};
-    return plugin;
+    if (!library.has(BARMKEEP_PLUGIN_ENTRY_NAME))
+        throw Error(
+            ErrorKind::unavailable, "not_a_plugin",
+            fmt::format("{} exports no function {}.", file.string(), BARMKEEP_PLUGIN_ENTRY_NAME),
+            "It is a shared object, but no plugin of Barmkeep.");
+    Entry* entry = &library.get<Entry>(BARMKEEP_PLUGIN_ENTRY_NAME);
+    mapped_[file] = {opened.identity(), entry};
+    return entry;
 }
 
 } // namespace barmkeep::host

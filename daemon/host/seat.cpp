@@ -33,15 +33,18 @@ void Seat::note(PluginState state, std::string_view fault) {
         fault_ = fault;
 }
 
-void Seat::start(const barmkeep_plugin* plugin, const json::object& settings) {
+void Seat::start(const Load& load, const json::object& settings) {
     if (hosted_)
         throw Error(ErrorKind::conflict, "plugin_in_use",
                     fmt::format("The plugin {} is still in use.", name_),
                     "Retire it first; if that does not end, restart the daemon.");
-    describe_itself(plugin);
+    hosted_ = loaded(load);
     try {
-        run_limited("start", [settings](plugin::Hosted& hosted) { hosted.start(settings); });
-    } catch (const Error&) {
+        take_manifest();
+        run_limited(
+            "start", [hosted = hosted_, settings] { hosted->start(settings); },
+            [hosted = hosted_] { hosted->stop(); });
+    } catch (...) {
         hosted_.reset();
         throw;
     }
@@ -56,65 +59,90 @@ void Seat::start(const barmkeep_plugin* plugin, const json::object& settings) {
     log(plugin::LogLevel::info, fmt::format("version {} runs", hosted_->manifest().version));
 }
 
-void Seat::describe_itself(const barmkeep_plugin* plugin) {
-    hosted_ = std::make_shared<plugin::Hosted>(
-        plugin, plugin::Hosted::Services{surroundings_.methods, surroundings_.clock,
-                                         [this](plugin::LogLevel level, std::string_view text) {
-                                             log(level, text);
-                                         }});
+std::shared_ptr<plugin::Hosted> Seat::loaded(const Load& load) {
+    const plugin::Hosted::Services services{surroundings_.methods, surroundings_.clock,
+                                            [this](plugin::LogLevel level, std::string_view text) {
+                                                log(level, text);
+                                            }};
+    const auto made = std::make_shared<std::shared_ptr<plugin::Hosted>>();
+    run_limited(
+        "load",
+        [made, load, services] { *made = std::make_shared<plugin::Hosted>(load(), services); },
+        [] {});
+    return *made;
+}
+
+void Seat::take_manifest() {
     const plugin::Manifest& manifest = hosted_->manifest();
-    if (manifest.name != name_) {
-        const std::string called = manifest.name;
-        hosted_.reset();
-        throw Error(
-            ErrorKind::unavailable, "name_differs",
-            fmt::format("The plugin calls itself {}, but its file is {}.", called, file_.string()),
-            fmt::format("Name the file {}.so.", called));
-    }
+    if (manifest.name != name_)
+        throw Error(ErrorKind::unavailable, "name_differs",
+                    fmt::format("The plugin calls itself {}, but its file is {}.", manifest.name,
+                                file_.string()),
+                    fmt::format("Name the file {}.so.", manifest.name));
     const std::scoped_lock lock{mutex_};
     manifest_ = manifest;
 }
 
-void Seat::run_limited(std::string_view what, const std::function<void(plugin::Hosted&)>& work) {
+/// Settled once: by its end or by the end of our patience.
+struct Seat::Attempt {
+    std::promise<void> ended;
+    std::mutex mutex; ///< guards what follows
+    bool is_settled = false;
+};
+
+void Seat::run_limited(std::string_view what, const std::function<void()>& work,
+                       const std::function<void()>& undo) {
     if (is_stuck_)
         throw Error(ErrorKind::unavailable, "plugin_stuck",
-                    fmt::format("The plugin {} is stuck in its start or stop.", name_),
+                    fmt::format("The plugin {} is stuck in its load, start or stop.", name_),
                     "Restart the daemon to be rid of it; tell its author.");
-    struct Attempt {
-        std::promise<void> ended;
-        std::atomic<bool> is_settled = false; ///< by its end or by the end of our patience
-    };
     const auto attempt = std::make_shared<Attempt>();
-    const auto run = [seat = shared_from_this(), hosted = hosted_, attempt, work](bool overdue) {
+    const auto run = [seat = shared_from_this(), attempt, work, undo](bool overdue) {
         std::exception_ptr failure;
         try {
             if (!overdue)
-                work(*hosted);
+                work();
         } catch (...) {
             failure = std::current_exception();
         }
-        if (attempt->is_settled.exchange(true)) {
-            hosted->stop(); // a start that ended too late: nobody else will stop it
-            seat->is_stuck_ = false;
-        } else if (failure) {
-            attempt->ended.set_exception(failure);
-        } else {
-            attempt->ended.set_value();
-        }
+        seat->end_attempt(*attempt, failure, undo);
     };
-    const auto give_up = [seat = shared_from_this(), attempt, text = std::string(what)](bool) {
-        if (attempt->is_settled.exchange(true))
-            return;
-        seat->is_stuck_ = true;
-        attempt->ended.set_exception(std::make_exception_ptr(
-            Error(ErrorKind::unavailable, "plugin_slow",
-                  fmt::format("The {} of {} did not end in time.", text, seat->name_),
-                  "Restart the daemon to be rid of it; tell its author.")));
+    const auto on_overdue = [seat = shared_from_this(), attempt, text = std::string(what)](bool) {
+        seat->give_up(*attempt, text);
     };
     auto ended = attempt->ended.get_future();
-    if (!Overdue::post(surroundings_, run, give_up))
+    if (!Overdue::post(surroundings_, run, on_overdue))
         throw Error(ErrorKind::unavailable, "stopping", "The daemon is stopping.");
     ended.get();
+}
+
+void Seat::end_attempt(Attempt& attempt, const std::exception_ptr& failure,
+                       const std::function<void()>& undo) {
+    const bool is_late = [&] {
+        const std::scoped_lock lock{attempt.mutex};
+        return std::exchange(attempt.is_settled, true);
+    }();
+    if (is_late) {
+        undo();
+        is_stuck_ = false;
+    } else if (failure) {
+        attempt.ended.set_exception(failure);
+    } else {
+        attempt.ended.set_value();
+    }
+}
+
+void Seat::give_up(Attempt& attempt, std::string_view what) {
+    {
+        const std::scoped_lock lock{attempt.mutex};
+        if (std::exchange(attempt.is_settled, true))
+            return;
+        is_stuck_ = true; // within the lock, so that a late end comes after it and takes it back
+    }
+    attempt.ended.set_exception(
+        std::make_exception_ptr(Error(ErrorKind::unavailable, "plugin_slow",
+                                      fmt::format("The {} of {} did not end in time.", what, name_),
+                                      "Restart the daemon to be rid of it; tell its author.")));
 }
 
 void Seat::open() {
@@ -144,7 +172,8 @@ void Seat::retire() {
                     "Try again later, or restart the daemon.");
     }
     try {
-        run_limited("stop", [](plugin::Hosted& hosted) { hosted.stop(); });
+        run_limited(
+            "stop", [hosted = hosted_] { hosted->stop(); }, [] {});
     } catch (const Error& error) {
         note(PluginState::failed, error.what());
         throw;

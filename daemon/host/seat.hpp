@@ -24,14 +24,17 @@ public:
     [[nodiscard]] contract::PluginInfo info() const;
     /// Whether it runs, or has not yet ended.  Not beside start and retire.
     [[nodiscard]] bool is_in_use() const noexcept { return hosted_ != nullptr; }
+    /// Whether a load, start or stop that we no longer wait for is still running.
+    [[nodiscard]] bool is_stuck() const noexcept { return is_stuck_; }
 
     /// Notes why it is not running.
     void note(contract::PluginState state, std::string_view fault);
 
-    /// Starts a plugin and puts its methods into the table.  Throws the plugin's Error, or
-    /// Error(unavailable, "plugin_slow") if that takes longer than a call may.  REQUIRES: not
-    /// running.
-    void start(const barmkeep_plugin* plugin, const json::object& settings);
+    using Load = std::function<const barmkeep_plugin*()>;
+    /// Loads and starts a plugin and puts its methods into the table.  Throws the Error of `load`
+    /// or the plugin's, or Error(unavailable, "plugin_slow") if one of the two takes longer than a
+    /// call may.  REQUIRES: not running.
+    void start(const Load& load, const json::object& settings);
     /// Takes its methods away, waits for its calls under way and stops it.  Throws
     /// Error(conflict) if it is not running, Error(unavailable, "plugin_slow") if its calls, or
     /// the plugin's stop, take longer than a call may; it can be tried again.
@@ -48,9 +51,16 @@ private:
     [[nodiscard]] bool enter();
     void leave();
 
-    void describe_itself(const barmkeep_plugin* plugin);
-    /// Runs a start or stop on a worker, with the time limit of a call.
-    void run_limited(std::string_view what, const std::function<void(plugin::Hosted&)>& work);
+    [[nodiscard]] std::shared_ptr<plugin::Hosted> loaded(const Load& load);
+    void take_manifest();
+    /// Runs a load, start or stop on a worker, with the time limit of a call.  When it ends too
+    /// late, `undo` is run after it, for nobody else will.
+    void run_limited(std::string_view what, const std::function<void()>& work,
+                     const std::function<void()>& undo);
+    struct Attempt;
+    void end_attempt(Attempt& attempt, const std::exception_ptr& failure,
+                     const std::function<void()>& undo);
+    void give_up(Attempt& attempt, std::string_view what);
     void open();
     void add_methods();
     void begin_call(const std::string& method, Call call, json::object params, const Done& done);
@@ -68,7 +78,6 @@ private:
 
     /// Set while the seat is closed; read by those who have entered.
     std::shared_ptr<plugin::Hosted> hosted_;
-    /// Whether a start or stop that we no longer wait for is still running.
     std::atomic<bool> is_stuck_ = false;
 
     mutable std::mutex mutex_; ///< guards what follows

@@ -134,12 +134,12 @@ typedef struct barmkeep_plugin {
      *      "methods": [...],            see the plugin guide; none of them need be there
      *      "events": ["lot.", ...],     beginnings of the topics wanted
      *      "settings": {...}}           JSON Schema of the settings, draft 07
-     * From the host's starting thread, before `start`; must do nothing else. */
+     * From one of the host's threads, before `start`; must do nothing else. */
     void (*describe)(barmkeep_sink sink, void* context);
 
     /* Begins the work and returns the plugin's own state, which the host hands back with every
      * later call.  On failure returns null after giving an error object to `failure`.  `settings`
-     * is a JSON object.  Once, from the host's starting thread, and again after a `stop`.  The
+     * is a JSON object.  Once, from one of the host's threads, and again after a `stop`.  The
      * plugin's methods can be called only when `start` has returned. */
     void* (*start)(const barmkeep_host* host, const char* settings, size_t settings_length,
                    barmkeep_sink failure, void* failure_context);
@@ -159,7 +159,7 @@ typedef struct barmkeep_plugin {
 } barmkeep_plugin;
 
 /* What a plugin exports, under this name and with C linkage.  Does nothing but return the
- * address of the description.  From the host's starting thread. */
+ * address of the description, which is the same every time.  From one of the host's threads. */
 BARMKEEP_PLUGIN_EXPORT const barmkeep_plugin* barmkeep_plugin_entry(void);
 
 #ifdef __cplusplus

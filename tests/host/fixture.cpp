@@ -1,5 +1,6 @@
 #include "tests/host/fixture.hpp"
 
+#include <atomic>
 #include <cstdlib>
 #include <spdlog/sinks/ostream_sink.h>
 #include <sys/stat.h>
@@ -7,6 +8,17 @@
 namespace barmkeep::host::test {
 
 namespace fs = std::filesystem;
+
+namespace {
+
+/// The gate of the test that is running, for plugins that have no host yet.
+std::atomic<Gate*> present_gate = nullptr;
+
+} // namespace
+
+extern "C" __attribute__((visibility("default"))) void host_test_stand_still() {
+    present_gate.load()->pass();
+}
 
 void Gate::wait_for(int count) {
     std::unique_lock lock{mutex_};
@@ -99,6 +111,7 @@ void HandDeadlines::expire_latest() {
 HostTest::HostTest()
     : logger_{std::make_shared<spdlog::logger>(
           "test", std::make_shared<spdlog::sinks::ostream_sink_mt>(log_))} {
+    present_gate = &gate_;
     std::string name = (fs::path{BARMKEEP_TEST_PLUGINS} / "folder-XXXXXX").string();
     if (::mkdtemp(name.data()) == nullptr)
         throw std::runtime_error("no folder can be made beside the test plugins");
@@ -123,6 +136,7 @@ HostTest::HostTest()
 HostTest::~HostTest() {
     gate_.open();
     host_.reset();
+    present_gate = nullptr;
     fs::remove_all(folder_);
 }
 

@@ -3,6 +3,11 @@
 
 #include <string.h>
 
+#if defined(BAD_DESCRIBE_HANGS) || defined(BAD_ENTRY_HANGS) || defined(BAD_INITIALISER_HANGS)
+/* The program that loads us lets us stand still here, before we have a host to ask. */
+extern void host_test_stand_still(void);
+#endif
+
 #if defined(BAD_DESCRIPTION)
 static const char description[] = "I am a plugin, believe me";
 #elif defined(BAD_SCHEMA)
@@ -19,6 +24,16 @@ static const char description[] = "{\"name\": \"dawdling\", \"version\": \"1\"}"
 
 static void ignore(void* context, const char* text, size_t length) {
     (void)context, (void)text, (void)length;
+}
+#elif defined(BAD_DESCRIBE_HANGS)
+static const char description[] = "{\"name\": \"musing\", \"version\": \"1\"}";
+#elif defined(BAD_ENTRY_HANGS)
+static const char description[] = "{\"name\": \"halting\", \"version\": \"1\"}";
+#elif defined(BAD_INITIALISER_HANGS)
+static const char description[] = "{\"name\": \"asleep\", \"version\": \"1\"}";
+
+__attribute__((constructor)) static void initialise(void) {
+    host_test_stand_still();
 }
 #elif defined(BAD_GREEDY)
 /* Its second method is one of the core's. */
@@ -37,6 +52,9 @@ static void call(void* self, barmkeep_call_number number, const barmkeep_request
 
 static void describe(barmkeep_sink sink, void* context) {
     (void)call, (void)state; /* not every variant of this file uses them otherwise */
+#if defined(BAD_DESCRIBE_HANGS)
+    host_test_stand_still();
+#endif
     sink(context, description, strlen(description));
 }
 
@@ -115,6 +133,9 @@ const barmkeep_plugin* barmkeep_plugin_entry(void) {
 }
 #else
 const barmkeep_plugin* barmkeep_plugin_entry(void) {
+#if defined(BAD_ENTRY_HANGS)
+    host_test_stand_still();
+#endif
     return &plugin;
 }
 #endif
