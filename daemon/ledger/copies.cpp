@@ -6,6 +6,8 @@
 #include "daemon/ledger/lock.hpp"
 #include "daemon/ledger/schema.hpp"
 
+#include <algorithm>
+#include <array>
 #include <fmt/format.h>
 
 namespace barmkeep::ledger {
@@ -54,21 +56,66 @@ path place_for_replaced(const path& ledger_file) {
     }
 }
 
-/// The ledger's file is never missing on the way: a daemon that started then would begin an empty
-/// cellar.
-void swap_in(const path& fresh, const path& ledger_file) {
-    const path log = beside(ledger_file, "-wal");
-    if (std::filesystem::exists(ledger_file)) {
-        const path kept = place_for_replaced(ledger_file);
-        std::filesystem::create_hard_link(ledger_file, kept);
-        if (std::filesystem::exists(log))
-            std::filesystem::rename(log, beside(kept, "-wal"));
+/// What SQLite may keep beside a file and read with it.
+constexpr std::array logs{"-wal", "-journal"};
+
+bool has_log(const path& file) {
+    return std::any_of(logs.begin(), logs.end(), [&](const char* ending) {
+        return std::filesystem::exists(beside(file, ending));
+    });
+}
+
+bool is_whole(const path& file) {
+    Store store{{file, true, {}, 0}}; // a reading one leaves the log alone
+    std::string found;
+    store.each("PRAGMA quick_check(1)", {}, [&](const Row& row) { take_row(row, found); });
+    return found == "ok";
+}
+
+/// Moves what is in the log beside a ledger into its file.  A damaged one stays as it is, with its
+/// log beside it: moving the one into the other could spoil both.
+void gather_log(const path& ledger_file) {
+    if (!has_log(ledger_file))
+        return;
+    try {
+        if (is_whole(ledger_file))
+            Store{{ledger_file, false, {}, 0}}.checkpoint();
+    } catch (const StoreFault&) {
+        // Too damaged to be opened.
     }
+}
+
+/// Gives a ledger, and the log that could not be gathered, a second name.
+void keep_replaced(const path& ledger_file) {
+    const path kept = place_for_replaced(ledger_file);
+    std::filesystem::create_hard_link(ledger_file, kept);
+    for (const char* ending : logs)
+        if (std::filesystem::exists(beside(ledger_file, ending)))
+            std::filesystem::create_hard_link(beside(ledger_file, ending), beside(kept, ending));
+    sync_folder(ledger_file.parent_path());
+}
+
+/// The ledger's file is never missing on the way: a daemon that started then would begin an empty
+/// cellar.  Nor is it ever without its log, but for a damaged one, which is whole under the name
+/// it is kept by.
+void swap_in(const path& fresh, const path& ledger_file) {
+    gather_log(ledger_file);
+    if (std::filesystem::exists(ledger_file))
+        keep_replaced(ledger_file);
     // The old log's frames must never meet the new file.
-    std::filesystem::remove(log);
+    for (const char* ending : logs)
+        std::filesystem::remove(beside(ledger_file, ending));
     std::filesystem::remove(beside(ledger_file, "-shm"));
     std::filesystem::rename(fresh, ledger_file);
     sync_folder(ledger_file.parent_path());
+}
+
+/// Copies a ledger that nobody writes to a new file; what is only in the log beside it comes along.
+void copy_whole(const path& from, const path& to) {
+    Store store{{std::filesystem::absolute(from), true, {}, 0}};
+    store.run("BEGIN");
+    copy_store(store, to, [](int, int) {});
+    sync_file(to);
 }
 
 } // namespace
@@ -113,14 +160,18 @@ std::int64_t check_copy(const path& file) {
 void put_in_place(const path& copy, const path& ledger_file) {
     const path ledger = prepare_folder(ledger_file);
     const InstanceLock lock{ledger};
-    check_copy(copy);
+    const std::int64_t entries = check_copy(copy);
     try {
         const Unfinished fresh{beside(ledger, ".restoring")};
-        std::filesystem::copy_file(copy, fresh.file(),
-                                   std::filesystem::copy_options::overwrite_existing);
-        sync_file(fresh.file());
-        check_copy(fresh.file());
+        copy_whole(copy, fresh.file());
+        if (const std::int64_t arrived = check_copy(fresh.file()); arrived != entries)
+            throw Error(ErrorKind::unavailable, "copy_differs",
+                        fmt::format("{} held {} journal entries, and {} arrived.", copy.string(),
+                                    entries, arrived),
+                        "See that no program writes that file, then restore again.");
         swap_in(fresh.file(), ledger);
+    } catch (const StoreFault& fault) {
+        throw error_of(fault);
     } catch (const std::filesystem::filesystem_error& error) {
         throw Error(ErrorKind::unavailable, "disk_failed", error.what(),
                     "Make room, and check who owns the files.");

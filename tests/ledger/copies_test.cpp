@@ -12,6 +12,17 @@ class CopiesTest : public CellarTest {
 protected:
     std::filesystem::path copy = folder.file("copy.db");
     json::object backup() { return cellar.does("ledger.backup", {{"file", copy.string()}}); }
+    void empty_log() {
+        SQLite::Database{folder.file("cellar.db").string(), SQLite::OPEN_READWRITE}.exec(
+            "PRAGMA wal_checkpoint(TRUNCATE)");
+        ASSERT_EQ(std::filesystem::file_size(folder.file("cellar.db-wal")), 0U);
+    }
+    /// The ledger's files under another name, as a crash would leave them now.
+    void crash_as(const std::string& name) {
+        for (const char* ending : {"", "-wal"})
+            std::filesystem::copy_file(folder.file(std::string("cellar.db") + ending),
+                                       folder.file(name + ending));
+    }
     std::string restore_refusal(const std::filesystem::path& from) {
         try {
             Ledger::restore(from, folder.file("cellar.db"));
@@ -98,21 +109,48 @@ TEST_F(CopiesTest, RestoringPutsBackWhatWasCopiedAndKeepsWhatItReplaces) {
     EXPECT_EQ(again.does("entry.list").at("entries").as_array().size(), 1U);
 }
 
-TEST_F(CopiesTest, ARestoreNeverMeetsTheOldLog) {
+TEST_F(CopiesTest, ACopyWithALogOfItsOwnIsRestoredWithItsNewestCommits) {
+    buy("lids", 5, "1");
+    empty_log();
+    backup();
+    buy("lids", 7, "2");
+    crash_as("kept.db"); // one purchase is in the file, the other in the log alone
+    const auto held = cellar.dumped();
+    cellar.ledger.stop();
+    std::filesystem::rename(copy, folder.file("cellar.db"));
+    Ledger::restore(folder.file("kept.db"), folder.file("cellar.db"));
+    EXPECT_FALSE(std::filesystem::exists(folder.file("cellar.db-wal")));
+    EXPECT_EQ(dump(folder.file("cellar.db")), held);
+    Cellar again{folder.file("cellar.db")};
+    EXPECT_EQ(again.does("ledger.check").at("entries"), 2);
+}
+
+TEST_F(CopiesTest, ARestoreMovesTheOldLogIntoTheLedgerItReplaces) {
     backup();
     buy("lids", 7, "2"); // in the log only
-    std::filesystem::copy_file(folder.file("cellar.db-wal"), folder.file("left"));
     const auto with_log = cellar.dumped();
-    cellar.ledger.stop();
-    // As after a crash: the file before, and the log that was not moved into it.
-    std::filesystem::copy_file(copy, folder.file("cellar.db"),
-                               std::filesystem::copy_options::overwrite_existing);
-    std::filesystem::copy_file(folder.file("left"), folder.file("cellar.db-wal"));
+    crash_as("old.db");
     const auto copied = dump(copy);
-    Ledger::restore(copy, folder.file("cellar.db"));
-    EXPECT_FALSE(std::filesystem::exists(folder.file("cellar.db-wal")));
-    EXPECT_TRUE(std::filesystem::exists(folder.file("cellar.db.replaced-1-wal")));
-    EXPECT_EQ(dump(folder.file("cellar.db")), copied);
+    Ledger::restore(copy, folder.file("old.db"));
+    EXPECT_EQ(dump(folder.file("old.db")), copied);
+    for (const char* log : {"old.db-wal", "old.db.replaced-1-wal"})
+        EXPECT_FALSE(std::filesystem::exists(folder.file(log))) << log;
+    EXPECT_EQ(dump(folder.file("old.db.replaced-1")), with_log);
+}
+
+TEST_F(CopiesTest, ADamagedLedgerIsReplacedAndKeptWithItsLogAsItWas) {
+    empty_log();
+    backup();
+    buy("lids", 7, "2");
+    crash_as("old.db");
+    std::ofstream{folder.file("old.db")} << std::string(8192, 'x');
+    const auto log = std::filesystem::file_size(folder.file("old.db-wal"));
+    const auto copied = dump(copy);
+    Ledger::restore(copy, folder.file("old.db"));
+    EXPECT_FALSE(std::filesystem::exists(folder.file("old.db-wal")));
+    EXPECT_EQ(dump(folder.file("old.db")), copied);
+    EXPECT_EQ(std::filesystem::file_size(folder.file("old.db.replaced-1")), 8192U);
+    EXPECT_EQ(std::filesystem::file_size(folder.file("old.db.replaced-1-wal")), log);
 }
 
 TEST_F(CopiesTest, ARestoreIsRefusedWhileADaemonRuns) {
