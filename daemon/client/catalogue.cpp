@@ -1,5 +1,6 @@
 #include "daemon/client/catalogue.hpp"
 
+#include "daemon/client/option.hpp"
 #include "daemon/client/own_commands.hpp"
 #include "daemon/client/usage_error.hpp"
 #include "sdk/method/nearest.hpp"
