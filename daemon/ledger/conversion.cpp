@@ -134,12 +134,11 @@ StockConvert::Result convert(Transaction& transaction, const Call& call,
             make_lot(transaction, outputs[i].good, lot_of(outputs[i]), posting.sequence()));
         posting.change(lots.back(), outputs[i].amount.steps, parts[i]);
     }
+    const Money lost_value = value_of_lost(value, params.lost, outputs);
+    if (params.lost > 0)
+        posting.lose(params.lost, lost_value);
     auto posted = posting.finish();
-    StockConvert::Result result{posted.entry,
-                                std::move(posted.lines),
-                                {},
-                                value,
-                                value_of_lost(value, params.lost, outputs)};
+    StockConvert::Result result{posted.entry, std::move(posted.lines), {}, value, lost_value};
     for (const auto lot : lots)
         result.lots.push_back(lot_numbered(transaction, lot).lot);
     return result;

@@ -10,13 +10,13 @@ using contract::Entry;
 
 constexpr std::string_view select_entries =
     "SELECT sequence, at, day, who, kind, memo, brew, corrects, "
-    "(SELECT later.sequence FROM entry AS later WHERE later.corrects = entry.sequence) "
-    "FROM entry ";
+    "(SELECT later.sequence FROM entry AS later WHERE later.corrects = entry.sequence), "
+    "loss.pieces, loss.value FROM entry LEFT JOIN loss ON loss.entry = entry.sequence ";
 
 Entry read_entry(const Row& row) {
     Entry entry;
     take_row(row, entry.sequence, entry.at, entry.day, entry.who, entry.kind, entry.memo,
-             entry.brew, entry.corrects, entry.corrected_by);
+             entry.brew, entry.corrects, entry.corrected_by, entry.lost, entry.lost_value);
     return entry;
 }
 

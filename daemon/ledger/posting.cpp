@@ -79,6 +79,11 @@ void Posting::change(std::int64_t lot, std::int64_t steps, Money value) {
                      left.value, lot);
 }
 
+void Posting::lose(std::int64_t pieces, Money value) {
+    transaction_.run("INSERT INTO loss (entry, pieces, value) VALUES (?, ?, ?)", sequence_, pieces,
+                     value);
+}
+
 contract::Posted Posting::finish() {
     contract::Posted posted{sequence_, lines_of(transaction_, sequence_)};
     std::set<LotCode> lots;

@@ -1,4 +1,4 @@
-// The journal's pen: the only place that writes entries and lines and changes balances.
+// The journal's pen: the only place that writes entries, lines and losses and changes balances.
 #pragma once
 
 #include "daemon/ledger/lots.hpp"
@@ -32,6 +32,9 @@ public:
     /// Posts one line.  Throws Error(conflict, "below_zero") if it would leave less than nothing,
     /// or a value without anything that has it.
     void change(std::int64_t lot, std::int64_t steps, Money value);
+
+    /// Notes pieces that were made and lost, and the value that they would have carried.
+    void lose(std::int64_t pieces, Money value);
 
     /// Gives back stock set aside that is there no more, tells of the entry, and answers it.
     contract::Posted finish();

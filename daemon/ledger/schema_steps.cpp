@@ -172,12 +172,36 @@ CREATE INDEX entry_brew ON entry (brew) WHERE brew IS NOT NULL;
 CREATE INDEX request_key_at ON request_key (at);
 )sql";
 
+// What a conversion lost is told by the journal, and what a change of a lot changed by the change.
+constexpr std::string_view version_3 = R"sql(
+-- Pieces made and lost on the way, and the part of the value that they would have carried.
+CREATE TABLE loss (
+    entry INTEGER PRIMARY KEY REFERENCES entry (sequence),
+    pieces INTEGER NOT NULL CHECK (pieces > 0),
+    value INTEGER NOT NULL CHECK (value >= 0)
+) STRICT;
+CREATE TRIGGER loss_stays BEFORE UPDATE ON loss
+    BEGIN SELECT raise(ABORT, 'losses are never changed'); END;
+CREATE TRIGGER loss_remains BEFORE DELETE ON loss
+    BEGIN SELECT raise(ABORT, 'losses are never removed'); END;
+
+-- The members that changed, as an object: what they were, and what they became; null in changes
+-- made before version 3.
+ALTER TABLE lot_change ADD COLUMN was TEXT;
+ALTER TABLE lot_change ADD COLUMN became TEXT;
+CREATE TRIGGER lot_change_stays BEFORE UPDATE ON lot_change
+    BEGIN SELECT raise(ABORT, 'changes of lots are never changed'); END;
+CREATE TRIGGER lot_change_remains BEFORE DELETE ON lot_change
+    BEGIN SELECT raise(ABORT, 'changes of lots are never removed'); END;
+)sql";
+
 } // namespace
 
 const std::vector<SchemaStep>& schema_steps() {
     static const std::vector<SchemaStep> steps{
         {"the first tables", version_1},
-        {"reasons of lot changes; indices of the journal and of request keys", version_2}};
+        {"reasons of lot changes; indices of the journal and of request keys", version_2},
+        {"losses of conversions; what lot changes changed", version_3}};
     return steps;
 }
 

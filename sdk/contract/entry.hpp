@@ -23,18 +23,25 @@ struct Entry {
     std::optional<std::int64_t> brew;
     std::optional<std::int64_t> corrects;
     std::optional<std::int64_t> corrected_by;
+    std::optional<std::int64_t> lost;
+    std::optional<Money> lost_value;
     std::vector<Line> lines;
     static constexpr auto fields() {
-        return std::tuple{field<&Entry::sequence>("Its number."),
-                          field<&Entry::at>("When it was posted."),
-                          field<&Entry::day>("The local day it is about."),
-                          field<&Entry::who>("Who posted it."),
-                          field<&Entry::kind>("What happened."),
-                          field<&Entry::memo>("The note given."),
-                          field<&Entry::brew>("The brew day it was for."),
-                          field<&Entry::corrects>("The entry it undoes."),
-                          field<&Entry::corrected_by>("The entry that undid it."),
-                          field<&Entry::lines>("What it changed.")};
+        return std::tuple{
+            field<&Entry::sequence>("Its number."),
+            field<&Entry::at>("When it was posted."),
+            field<&Entry::day>("The local day it is about."),
+            field<&Entry::who>("Who posted it."),
+            field<&Entry::kind>("What happened."),
+            field<&Entry::memo>("The note given."),
+            field<&Entry::brew>("The brew day it was for."),
+            field<&Entry::corrects>("The entry it undoes."),
+            field<&Entry::corrected_by>("The entry that undid it."),
+            field<&Entry::lost>("Pieces that a conversion made and lost; left out where none were, "
+                                "and of entries older than version 3 of the ledger's tables."),
+            field<&Entry::lost_value>("The part of the value that the lost pieces "
+                                      "would have carried."),
+            field<&Entry::lines>("What it changed.")};
     }
 };
 

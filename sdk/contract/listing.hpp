@@ -10,4 +10,22 @@ namespace barmkeep::contract {
 inline constexpr std::int64_t page_size_max = 500;
 inline constexpr std::int64_t page_size_usual = 100;
 
+/// The fields that the params of such a list have beside their own.
+struct Page {
+    std::int64_t limit = page_size_usual;
+    std::optional<std::string> cursor;
+    static constexpr auto fields() {
+        return std::tuple{
+            field<&Page::limit>("How many in a page.").defaulted().between(1, page_size_max),
+            field<&Page::cursor>("Where to go on: the `next` of the page before.").length(1, 300)};
+    }
+};
+/// The same for its result.
+struct NextPage {
+    std::optional<std::string> next;
+    static constexpr auto fields() {
+        return std::tuple{field<&NextPage::next>("Cursor of the next page, if there is one.")};
+    }
+};
+
 } // namespace barmkeep::contract

@@ -111,4 +111,52 @@ struct LotRelease {
     using Result = Lot;
 };
 
+enum class LotDeed { changed, held, released };
+constexpr auto words(LotDeed) {
+    using W = Word<LotDeed>;
+    return std::array{W{LotDeed::changed, "changed"}, W{LotDeed::held, "held"},
+                      W{LotDeed::released, "released"}};
+}
+
+/// One change of what is said of a lot.
+struct LotPast {
+    Instant at;
+    std::string who;
+    LotDeed change = LotDeed::changed;
+    std::string reason;
+    std::optional<json::object> was;
+    std::optional<json::object> became;
+    static constexpr auto fields() {
+        return std::tuple{
+            field<&LotPast::at>("When."),
+            field<&LotPast::who>("Who changed it."),
+            field<&LotPast::change>("Changed, held or released."),
+            field<&LotPast::reason>("Why."),
+            field<&LotPast::was>(
+                "The members that changed, as they were before; null where there was nothing.  "
+                "Left out of changes older than version 3 of the ledger's tables."),
+            field<&LotPast::became>("The same members as they were afterwards.")};
+    }
+};
+
+struct LotHistory {
+    static constexpr About about{
+        "lot.history", Access::look, Effect::reads,
+        "Lists what was changed of a lot's dates, supplier, facts and hold, newest first."};
+    struct Params : Page {
+        LotCode code;
+        static constexpr auto fields() {
+            return std::tuple_cat(std::tuple{field<&Params::code>("The lot's code.").positional()},
+                                  Page::fields());
+        }
+    };
+    struct Result : NextPage {
+        std::vector<LotPast> changes;
+        static constexpr auto fields() {
+            return std::tuple_cat(std::tuple{field<&Result::changes>("The changes.")},
+                                  NextPage::fields());
+        }
+    };
+};
+
 } // namespace barmkeep::contract

@@ -29,6 +29,28 @@ TEST_F(ConversionTest, WhatWentInIsWorthWhatCameOut) {
     EXPECT_TRUE(cellar.is_sound());
 }
 
+TEST_F(ConversionTest, WhatWasLostStaysInTheJournal) {
+    buy("dry extract", "3 kg", "25");
+    buy("lids", 12, "5");
+    const auto made = can(7, 1);
+    const auto shown = cellar.does("entry.show", {{"sequence", made.at("entry")}});
+    EXPECT_EQ(shown.at("lost"), 1);
+    EXPECT_EQ(text(shown, "lost_value"), "1.458333");
+    const auto newest = cellar.does("entry.list").at("entries").at(0);
+    EXPECT_EQ(write_json(newest), write_json(shown));
+    cellar.does("entry.correct", {{"sequence", made.at("entry")}, {"reason", "counted again"}});
+    EXPECT_EQ(cellar.does("entry.show", {{"sequence", made.at("entry")}}).at("lost"), 1);
+    EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(ConversionTest, WhereNothingWasLostTheJournalSaysNothingOfIt) {
+    buy("dry extract", "3 kg", "25");
+    buy("lids", 12, "5");
+    const auto shown = cellar.does("entry.show", {{"sequence", can(7, 0).at("entry")}});
+    EXPECT_FALSE(shown.contains("lost"));
+    EXPECT_FALSE(shown.contains("lost_value"));
+}
+
 TEST_F(ConversionTest, SharesLeaveNoRemainder) {
     EXPECT_EQ(shares(Money{100}, {1, 1, 1}), (std::vector<Money>{{33}, {34}, {33}}));
     EXPECT_EQ(shares(Money{1}, {1, 1, 1}), (std::vector<Money>{{0}, {1}, {0}}));

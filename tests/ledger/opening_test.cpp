@@ -55,9 +55,35 @@ TEST_F(OpeningTest, ALedgerOfVersionOneIsBroughtUpToDateWithAllThatIsInIt) {
     EXPECT_EQ(cellar.does("entry.list").at("entries").as_array().size(), 3U);
     EXPECT_EQ(text(cellar.does("cellar.show"), "currency"), "EUR");
     EXPECT_TRUE(cellar.does("ledger.recall", {{"of", "first"}}).at("done").as_bool());
-    // What version 2 added works on what version 1 left.
+    // What later versions added works on what version 1 left.
+    const auto made = cellar.does(
+        "stock.convert",
+        {{"inputs", json::array{json::object{{"what", "dry extract"}, {"amount", "100 g"}}}},
+         {"outputs", json::array{json::object{{"good", "lids"}, {"amount", 3}}}},
+         {"lost", 1}});
+    EXPECT_EQ(cellar.does("entry.show", {{"sequence", made.at("entry")}}).at("lost"), 1);
+    EXPECT_FALSE(cellar.does("entry.show", {{"sequence", 3}}).contains("lost"));
     const auto code = text(stock.at("shelves").at(0).at("lots").at(0), "code");
     cellar.does("lot.hold", {{"code", code}, {"reason", "damp"}});
+    const auto history = cellar.does("lot.history", {{"code", code}}).at("changes").as_array();
+    ASSERT_EQ(history.size(), 1U);
+    EXPECT_EQ(text(history.at(0).at("became"), "hold"), "damp");
+    EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(OpeningTest, ALedgerOfVersionTwoKeepsItsLotChangesAndSaysNothingOfWhatItDidNotKeep) {
+    SQLite::Database{file.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE}.exec(
+        stored("version-2.sql"));
+    Cellar cellar{file};
+    EXPECT_TRUE(cellar.is_sound());
+    const auto made = cellar.does("entry.show", {{"sequence", 4}});
+    EXPECT_EQ(text(made, "who"), "canning for anna");
+    EXPECT_FALSE(made.contains("lost"));
+    const auto code = text(made.at("lines").at(2), "lot");
+    const auto history = cellar.does("lot.history", {{"code", code}}).at("changes").as_array();
+    ASSERT_EQ(history.size(), 1U);
+    EXPECT_EQ(text(history.at(0), "reason"), "measured again");
+    EXPECT_FALSE(history.at(0).as_object().contains("was"));
 }
 
 TEST_F(OpeningTest, EveryOlderVersionMigratesToTheSameTablesAsANewFile) {

@@ -138,11 +138,19 @@ TEST_F(WriterTest, StoppingFinishesWhatWaitsAndRefusesTheRest) {
 }
 
 TEST_F(WriterTest, TheJournalCannotBeChangedOrCutEvenByHand) {
-    buy("lids", 5, "1");
+    const auto code = buy("lids", 5, "1");
+    buy("pint jar", 3, "1");
+    cellar.does("lot.hold", {{"code", code}, {"reason", "bent"}});
+    cellar.does("stock.convert",
+                {{"inputs", json::array{json::object{{"what", "pint jar"}, {"amount", 3}}}},
+                 {"outputs", json::array{json::object{{"good", "wort"}, {"amount", 2}}}},
+                 {"lost", 1}});
     cellar.ledger.stop();
     SQLite::Database database{folder.file("cellar.db").string(), SQLite::OPEN_READWRITE};
-    for (const char* statement : {"UPDATE entry SET memo = 'x'", "DELETE FROM entry",
-                                  "UPDATE line SET quantity = 6", "DELETE FROM line"})
+    for (const char* statement :
+         {"UPDATE entry SET memo = 'x'", "DELETE FROM entry", "UPDATE line SET quantity = 6",
+          "DELETE FROM line", "UPDATE loss SET pieces = 2", "DELETE FROM loss",
+          "UPDATE lot_change SET was = '{}'", "DELETE FROM lot_change"})
         EXPECT_THROW(database.exec(statement), SQLite::Exception) << statement;
 }
 
