@@ -7,7 +7,8 @@
 namespace barmkeep::ledger {
 namespace {
 
-constexpr std::size_t faults_max = 100; // enough to see what is wrong
+constexpr std::size_t faults_max = 100;        // enough to see what is wrong
+constexpr std::int64_t lines_a_report = 10000; // some milliseconds' work
 
 struct Sum {
     std::int64_t steps = 0;
@@ -18,14 +19,17 @@ struct Sum {
 /// Adds the journal up and notes what does not agree.
 class Audit {
 public:
-    Audit(const View& view, const std::stop_token& cancelled)
-        : view_{view}, cancelled_{cancelled} {}
+    Audit(const View& view, const Call& call)
+        : view_{view}, call_{call}, steps_{view.number("SELECT count(*) + 1 FROM line")} {}
 
     contract::LedgerCheck::Result result() {
+        report("adding up the journal");
         add_up_lines();
+        report("comparing balances and entries");
         compare_balances();
         check_entries();
         check_set_aside();
+        report("checking the store's file");
         ask_store("PRAGMA integrity_check");
         ask_store("PRAGMA foreign_key_check");
         contract::LedgerCheck::Result result;
@@ -42,10 +46,17 @@ private:
             faults_.push_back(std::move(sentence));
     }
 
+    /// Tells how far it is; the place where it stops if asked to.
+    void report(std::string_view doing) {
+        send_progress(call_, static_cast<double>(lines_read_), static_cast<double>(steps_), doing);
+        stop_if_cancelled(call_.cancelled);
+    }
+
     void add_up_lines() {
         view_.each("SELECT entry, lot, quantity, value FROM line ORDER BY entry, position",
                    [this](const Row& row) {
-                       stop_if_cancelled(cancelled_);
+                       if (++lines_read_ % lines_a_report == 0)
+                           report("adding up the journal");
                        std::int64_t entry = 0;
                        std::int64_t lot = 0;
                        Sum line;
@@ -113,7 +124,7 @@ private:
     }
 
     void ask_store(std::string_view question) {
-        stop_if_cancelled(cancelled_);
+        stop_if_cancelled(call_.cancelled);
         view_.each(question, [&](const Row& row) {
             const Value told = row.value(0);
             const auto* text = std::get_if<std::string>(&told);
@@ -124,15 +135,17 @@ private:
     }
 
     const View& view_;
-    const std::stop_token& cancelled_;
+    const Call& call_;
+    const std::int64_t steps_; ///< each line, and the check of the file
+    std::int64_t lines_read_ = 0;
     std::map<std::int64_t, Sum> sums_;
     std::vector<std::string> faults_;
 };
 
 } // namespace
 
-contract::LedgerCheck::Result check_ledger(const View& view, const std::stop_token& cancelled) {
-    return Audit{view, cancelled}.result();
+contract::LedgerCheck::Result check_ledger(const View& view, const Call& call) {
+    return Audit{view, call}.result();
 }
 
 void stop_if_cancelled(const std::stop_token& cancelled) {

@@ -125,12 +125,14 @@ contract::LedgerBackup::Result make_copy(Store& from, const Call& call,
     const path file{params.file};
     check_place(file);
     const Unfinished copy{beside(file, ".unfinished")};
+    int pages = 1;
     copy_store(from, copy.file(), [&](int done, int total) {
         stop_if_cancelled(call.cancelled);
+        pages = total;
         send_progress(call, done, total, "copying");
     });
     sync_file(copy.file());
-    send_progress(call, 1, 1, "checking the copy");
+    send_progress(call, pages, pages, "checking the copy");
     const std::int64_t entries = check_copy(copy.file());
     move_to_new(copy.file(), file);
     return {file.string(), static_cast<std::int64_t>(std::filesystem::file_size(file)), entries};

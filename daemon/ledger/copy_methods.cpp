@@ -6,7 +6,7 @@ namespace barmkeep::ledger {
 namespace {
 
 contract::LedgerCheck::Result check(const View& view, const Call& call, const Nothing&) {
-    return check_ledger(view, call.cancelled);
+    return check_ledger(view, call);
 }
 
 contract::LedgerBackup::Result backup(const View& view, const Call& call,

@@ -8,7 +8,8 @@ namespace barmkeep::contract {
 struct LedgerCheck {
     static constexpr About about{
         "ledger.check", Access::look, Effect::reads,
-        "Recomputes every balance from the journal and compares; asks the store to check itself."};
+        "Recomputes every balance from the journal and compares; asks the store to check itself.",
+        true};
     using Params = Nothing;
     struct Result {
         bool sound = false;

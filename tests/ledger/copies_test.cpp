@@ -1,5 +1,6 @@
 #include "daemon/ledger/lock.hpp"
 #include "tests/ledger/cellar.hpp"
+#include "tests/ledger/watcher.hpp"
 
 #include <SQLiteCpp/Database.h>
 #include <fstream>
@@ -31,21 +32,6 @@ protected:
         }
         return "none";
     }
-};
-
-/// Hears progress, and may ask to stop at the first of it.
-class Watcher final : public Listener {
-public:
-    bool notify(std::string_view method, json::object) override {
-        EXPECT_EQ(method, "call.progress");
-        ++heard;
-        if (stops)
-            source.request_stop();
-        return true;
-    }
-    int heard = 0;
-    bool stops = false;
-    std::stop_source source;
 };
 
 TEST_F(CopiesTest, ACopyIsWholeAndItsOwnersAlone) {
@@ -80,16 +66,14 @@ TEST_F(CopiesTest, ProgressIsToldAndACopyCanBeCancelled) {
                                    {"name", std::to_string(i)},
                                    {"document", json::object{{"t", std::string(250'000, 'x')}}}});
     auto watcher = std::make_shared<Watcher>();
-    Call call = cellar.anna;
-    call.listener = watcher;
-    call.progress_token = 1;
-    call.cancelled = watcher->source.get_token();
-    cellar.does(call, "ledger.backup", {{"file", copy.string()}});
+    cellar.does(watched(cellar.anna, watcher), "ledger.backup", {{"file", copy.string()}});
     EXPECT_GE(watcher->heard, 2);
     watcher->stops = true;
-    EXPECT_EQ(
-        cellar.refusal(call, "ledger.backup", {{"file", folder.file("second").string()}}).kind(),
-        ErrorKind::cancelled);
+    EXPECT_EQ(cellar
+                  .refusal(watched(cellar.anna, watcher), "ledger.backup",
+                           {{"file", folder.file("second").string()}})
+                  .kind(),
+              ErrorKind::cancelled);
     EXPECT_FALSE(std::filesystem::exists(folder.file("second")));
     EXPECT_FALSE(std::filesystem::exists(folder.file("second.unfinished")));
 }
