@@ -53,10 +53,11 @@ void require_events_after(const View& view, std::int64_t after) {
                     "Watch without `after`: the answer has the state of the cellar.", "/after");
 }
 
-std::vector<contract::Event> events_after(const View& view, std::int64_t after) {
+std::vector<contract::Event> events_after(const View& view, std::int64_t after,
+                                          std::int64_t count_max) {
     return view.all("SELECT sequence, at, topic, about FROM event WHERE sequence > ? "
-                    "ORDER BY sequence",
-                    read_event, after);
+                    "ORDER BY sequence LIMIT ?",
+                    read_event, after, count_max);
 }
 
 void add_event_post(Methods& methods) {

@@ -8,6 +8,11 @@
 #include <algorithm>
 
 namespace barmkeep::ledger {
+namespace {
+
+constexpr std::int64_t events_a_page = 500; // of those missed, held in memory at once
+
+} // namespace
 
 class Feed::Watch {
 public:
@@ -21,13 +26,27 @@ public:
         else
             waiting_.push_back(event);
     }
-    /// Sends the events missed before, what waited of those after `sequence`, and live ones from
-    /// now on.
-    void begin(const std::vector<contract::Event>& missed, std::int64_t sequence) {
-        for (const auto& event : missed) { // live ones are kept waiting meanwhile, not held up
-            const std::lock_guard lock{mutex_};
-            send(event);
+    /// Sends the events after a number, read in pages for as long as somebody listens.  Live ones
+    /// are kept waiting meanwhile, not held up.  A watch whose events cannot be read is over: a gap
+    /// is the one thing it must not have.
+    void catch_up(const View& view, std::int64_t after) noexcept {
+        try {
+            while (!is_over()) {
+                const auto missed = events_after(view, after, events_a_page);
+                for (const auto& event : missed) {
+                    const std::lock_guard lock{mutex_};
+                    send(event);
+                }
+                if (static_cast<std::int64_t>(missed.size()) < events_a_page)
+                    return;
+                after = missed.back().sequence;
+            }
+        } catch (const std::exception&) {
+            end();
         }
+    }
+    /// Sends what waited of the events after `sequence`, and live ones from now on.
+    void begin(std::int64_t sequence) {
         const std::lock_guard lock{mutex_};
         last_sent_ = std::max(last_sent_, sequence);
         for (const auto& event : waiting_)
@@ -148,19 +167,18 @@ void Feed::start(const std::shared_ptr<Feed>& feed, Methods& methods) {
             };
             const auto work = [call, read, watch, refuse, done](const View& view) {
                 std::int64_t last = 0;
-                std::vector<contract::Event> missed;
                 json::value answer;
                 try {
                     answer = to_json(picture(view, call, read));
                     last = last_event(view);
-                    if (read.after)
-                        missed = events_after(view, *read.after);
                 } catch (...) {
                     refuse(error_of(std::current_exception()));
                     return;
                 }
                 done(std::move(answer));
-                watch->begin(missed, last);
+                if (read.after)
+                    watch->catch_up(view, *read.after);
+                watch->begin(last);
             };
             try {
                 readers->post(work, [refuse](const StoreFault& fault) { refuse(error_of(fault)); });

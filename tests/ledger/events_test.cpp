@@ -1,3 +1,4 @@
+#include "daemon/ledger/events.hpp"
 #include "tests/ledger/cellar.hpp"
 
 #include <condition_variable>
@@ -73,6 +74,30 @@ TEST_F(EventsTest, ComingBackWithTheLastNumberMissesNothing) {
     EXPECT_FALSE(answer.contains("state"));
     plan();
     EXPECT_EQ(ear->heard_until(6), (std::vector<std::int64_t>{3, 4, 5, 6}));
+}
+
+TEST_F(EventsTest, AMissedYearComesInPagesWithoutAGap) {
+    json::array steps;
+    for (int i = 0; i < 100; ++i)
+        steps.push_back(json::object{{"method", "brew.plan"},
+                                     {"params", {{"day", "2026-04-01"}, {"name", "ale"}}}});
+    for (int i = 0; i < 13; ++i) // more than two pages, and a part of a third
+        cellar.does("ledger.together", {{"steps", steps}});
+    cellar.does(with(ear), "event.watch", {{"after", 3}});
+    const auto heard = ear->heard_until(1305);
+    ASSERT_EQ(heard.size(), 1302U);
+    for (std::size_t i = 0; i < heard.size(); ++i)
+        ASSERT_EQ(heard[i], static_cast<std::int64_t>(i) + 4);
+    plan();
+    EXPECT_EQ(ear->heard_until(1306).size(), 1303U);
+}
+
+TEST_F(EventsTest, MissedEventsAreReadNoMoreThanAPageAtATime) {
+    Store store{{folder.file("cellar.db"), true, {}, 0}};
+    const auto page = events_after(View{store, Instant{}}, 1, 3);
+    ASSERT_EQ(page.size(), 3U);
+    EXPECT_EQ(page.front().sequence, 2);
+    EXPECT_EQ(events_after(View{store, Instant{}}, 4, 3).size(), 1U);
 }
 
 TEST_F(EventsTest, NoneIsLostOrDoubledWhileOthersWrite) {
