@@ -112,7 +112,7 @@ typedef struct barmkeep_request {
     uint32_t size; /* of this struct, as the host knows it */
     const char* method;
     size_t method_length;
-    const char* params; /* a JSON object, without the request key */
+    const char* params; /* a JSON object that fits the method's schema, without the request key */
     size_t params_length;
     const char* caller; /* the person or plugin that asks, for display */
     size_t caller_length;
@@ -139,8 +139,9 @@ typedef struct barmkeep_plugin {
 
     /* Begins the work and returns the plugin's own state, which the host hands back with every
      * later call.  On failure returns null after giving an error object to `failure`.  `settings`
-     * is a JSON object.  Once, from one of the host's threads, and again after a `stop`.  The
-     * plugin's methods can be called only when `start` has returned. */
+     * is a JSON object that fits the schema in the description.  Once, from one of the host's
+     * threads, and again after a `stop`.  The plugin's methods can be called only when `start` has
+     * returned. */
     void* (*start)(const barmkeep_host* host, const char* settings, size_t settings_length,
                    barmkeep_sink failure, void* failure_context);
 

@@ -1,5 +1,6 @@
 #include "sdk/plugin/hosted.hpp"
 
+#include "sdk/method/schema_check.hpp"
 #include "sdk/plugin/hosted_table.hpp"
 #include "sdk/plugin/text.hpp"
 
@@ -48,6 +49,13 @@ Outcome outcome_of(barmkeep_ending ending, std::string_view text) {
     return Error::from_json(value);
 }
 
+/// Throws Error(params) with every fault.
+void require_fit(const json::object& given, const json::object& schema) {
+    Reading reading;
+    check_schema(given, schema, reading);
+    reading.throw_faults();
+}
+
 } // namespace
 
 Hosted::Hosted(const barmkeep_plugin* plugin, Services services)
@@ -60,6 +68,7 @@ bool Hosted::wants(std::string_view topic) const noexcept {
 }
 
 void Hosted::start(const json::object& settings) {
+    require_fit(settings, manifest_.settings);
     const std::string text = text_of(settings);
     std::string failure;
     try {
@@ -108,6 +117,9 @@ Outcome Hosted::run(std::string_view method, const Call& call, const json::objec
     inner.depth = std::max(call.depth, plugins_on_stack);
     if (inner.depth >= call_depth_max)
         return too_deep(method);
+    for (const auto& described : manifest_.methods)
+        if (described.name == method)
+            require_fit(params, described.params);
     if (!call.key.empty() && call.digest.empty())
         inner.digest = request_digest(method, params);
     const std::string text = text_of(params);

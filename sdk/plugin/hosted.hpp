@@ -37,12 +37,14 @@ public:
     [[nodiscard]] const Manifest& manifest() const noexcept { return manifest_; }
     [[nodiscard]] bool wants(std::string_view topic) const noexcept;
 
-    /// Throws the plugin's own Error, or Error(unavailable) for one that gives none.
+    /// Throws Error(params) for settings that do not fit the plugin's description of them, which do
+    /// not reach it; the plugin's own Error; or Error(unavailable) where it gives none.
     void start(const json::object& settings);
     /// Stops it, if it was started.
     void stop() noexcept;
 
-    /// Runs a method on this thread.  All that the plugin can do wrong (throw, answer rubbish,
+    /// Runs a method on this thread.  Params that do not fit the method's description are refused
+    /// before the plugin sees them.  All that the plugin can do wrong (throw, answer rubbish,
     /// twice, or not at all) is an error in the outcome and a line in the log.
     [[nodiscard]] Outcome call(std::string_view method, const Call& call,
                                const json::object& params) noexcept;

@@ -29,6 +29,11 @@ protected:
         const fs::path file = folder_ / built.filename();
         fs::copy_file(fs::path{BARMKEEP_OUTSIDE_DIR} / built, file);
         fs::permissions(file, static_cast<fs::perms>(0644));
+        restart();
+    }
+
+    void restart() {
+        host_.reset();
         const auto log = std::make_shared<spdlog::logger>(
             "test", std::make_shared<spdlog::sinks::null_sink_mt>());
         host_.emplace(options_, methods_, clock_, log);
@@ -61,10 +66,40 @@ TEST_F(Outside, APluginInPlainCWithNothingButTheHeader) {
     start("counter.so");
     EXPECT_EQ(std::get<json::value>(call("counter.ask", json::object{})).at("asked"), 1);
     EXPECT_EQ(std::get<json::value>(call("counter.ask", json::object{})).at("asked"), 2);
-    EXPECT_EQ(std::get<Error>(call("counter.ask", {{"x", 1}})).kind(), ErrorKind::params);
+    EXPECT_EQ(std::get<json::value>(call("counter.ask", {{"times", 3}})).at("asked"), 5);
     host_->retire("counter");
     host_->add("counter");
     EXPECT_EQ(std::get<json::value>(call("counter.ask", json::object{})).at("asked"), 1);
+}
+
+TEST_F(Outside, ParamsOfAPluginInPlainCAreCheckedAgainstItsDescription) {
+    start("counter.so");
+    const Outcome wrong = call("counter.ask", {{"time", 1}, {"times", 10}});
+    const Error& error = std::get<Error>(wrong);
+    EXPECT_EQ(error.kind(), ErrorKind::params);
+    ASSERT_EQ(error.faults().size(), 2u);
+    EXPECT_EQ(error.faults()[0].pointer, "/time");
+    EXPECT_EQ(error.faults()[0].hint, "Did you mean 'times'?");
+    EXPECT_EQ(error.faults()[1].pointer, "/times");
+    EXPECT_EQ(error.faults()[1].reason, "out_of_range");
+    EXPECT_EQ(std::get<Error>(call("counter.ask", {{"times", "2"}})).reason(), "wrong_type");
+    EXPECT_EQ(std::get<json::value>(call("counter.ask", json::object{})).at("asked"), 1)
+        << "what was refused was not counted";
+}
+
+TEST_F(Outside, SettingsOfAPluginInPlainCAreCheckedAgainstItsDescription) {
+    options_.settings["counter"] = {{"first", 40}};
+    start("counter.so");
+    EXPECT_EQ(std::get<json::value>(call("counter.ask", json::object{})).at("asked"), 41);
+    for (const auto& [settings, told] : std::vector<std::pair<json::object, std::string>>{
+             {{{"frist", 40}}, "There is no field 'frist' here."},
+             {{{"first", "40"}}, "A whole number is wanted here."},
+             {{{"first", -1}}, "-1 is out of range; it must be at least 0."}}) {
+        options_.settings["counter"] = settings;
+        restart();
+        EXPECT_EQ(host_->list().at(0).state, contract::PluginState::failed);
+        EXPECT_EQ(host_->list().at(0).fault, told);
+    }
 }
 
 TEST_F(Outside, ThePackageKnowsWhereTheDaemonLooksForPlugins) {
