@@ -1,5 +1,6 @@
 #include "daemon/ledger/conversion.hpp"
 
+#include "daemon/ledger/all_faults.hpp"
 #include "daemon/ledger/posting.hpp"
 #include "daemon/ledger/taking.hpp"
 
@@ -22,20 +23,36 @@ std::string place(std::string_view list, std::size_t at, std::string_view member
     return fmt::format("/{}/{}/{}", list, at, member);
 }
 
-std::vector<Output> read_outputs(const View& view, const StockConvert::Params& params, Date day) {
-    std::vector<Output> outputs;
-    for (std::size_t i = 0; i < params.outputs.size(); ++i) {
-        const auto& given = params.outputs[i];
-        KnownGood good = require_good(view, given.good, place("outputs", i, "good"));
-        const Amount amount =
-            positive(given.amount, good.good.measure, place("outputs", i, "amount"));
+/// An output as it can be made; nothing if it has a fault.
+std::optional<Output> read_output(const View& view, const contract::ConvertOutput& given,
+                                  std::size_t at, Date day, AllFaults& faults) {
+    auto good =
+        faults.gather([&] { return require_good(view, given.good, place("outputs", at, "good")); });
+    std::optional<Amount> amount;
+    if (good) // it says how it is measured
+        amount = faults.gather([&] {
+            return positive(given.amount, good->good.measure, place("outputs", at, "amount"));
+        });
+    const bool is_canned_by_now = faults.gather([&] {
         if (given.canned)
-            (void)day_or_today(view, given.canned, place("outputs", i, "canned"));
-        const std::optional<Date> made = given.canned ? given.canned : std::optional{day};
-        check_dates({std::nullopt, std::nullopt, made, given.best_by},
-                    place("outputs", i, "best_by"));
-        outputs.push_back({std::move(good), amount, given});
-    }
+            (void)day_or_today(view, given.canned, place("outputs", at, "canned"));
+    });
+    const bool is_in_order = faults.gather([&] {
+        check_dates({std::nullopt, std::nullopt, given.canned.value_or(day), given.best_by},
+                    place("outputs", at, "best_by"));
+    });
+    if (!amount || !is_canned_by_now || !is_in_order)
+        return std::nullopt;
+    return Output{std::move(*good), *amount, given};
+}
+
+/// Those outputs that have no fault.
+std::vector<Output> read_outputs(const View& view, const StockConvert::Params& params, Date day,
+                                 AllFaults& faults) {
+    std::vector<Output> outputs;
+    for (std::size_t i = 0; i < params.outputs.size(); ++i)
+        if (auto output = read_output(view, params.outputs[i], i, day, faults))
+            outputs.push_back(std::move(*output));
     return outputs;
 }
 
@@ -60,16 +77,18 @@ std::vector<double> weights_of(const std::vector<Output>& outputs) {
     return weights;
 }
 
-Money take_inputs(Transaction& transaction, Posting& posting, const StockConvert::Params& params) {
+/// Takes what can be taken; answers its value.
+Money take_inputs(Transaction& transaction, Posting& posting, const StockConvert::Params& params,
+                  AllFaults& faults) {
     Money value;
-    for (std::size_t i = 0; i < params.inputs.size(); ++i) {
-        const auto& input = params.inputs[i];
-        const Named named = require_named(transaction, input.what, place("inputs", i, "what"));
-        const std::string pointer = place("inputs", i, "amount");
-        const Amount amount = positive(input.amount, named.good.good.measure, pointer);
-        for (const auto& part : choose(transaction, named, amount, std::nullopt, pointer))
-            value = add_checked(value, posting.take(part.lot, part.steps));
-    }
+    for (std::size_t i = 0; i < params.inputs.size(); ++i)
+        faults.gather([&, &input = params.inputs[i]] {
+            const Named named = require_named(transaction, input.what, place("inputs", i, "what"));
+            const std::string pointer = place("inputs", i, "amount");
+            const Amount amount = positive(input.amount, named.good.good.measure, pointer);
+            for (const auto& part : choose(transaction, named, amount, std::nullopt, pointer))
+                value = add_checked(value, posting.take(part.lot, part.steps));
+        });
     return value;
 }
 
@@ -121,20 +140,26 @@ std::vector<Money> shares(Money value, const std::vector<double>& weights) {
 
 StockConvert::Result convert(Transaction& transaction, const Call& call,
                              const StockConvert::Params& params) {
-    const Date day = day_or_today(transaction, params.day, "/day");
-    const auto outputs = read_outputs(transaction, params, day);
-    const auto weights = weights_of(outputs);
-
+    AllFaults faults;
+    const Date day = faults.gather([&] { return day_or_today(transaction, params.day, "/day"); })
+                         .value_or(transaction.today());
+    const auto outputs = read_outputs(transaction, params, day, faults);
     Posting posting{transaction, call, {contract::EntryKind::converted, day, params.memo, {}, {}}};
-    const Money value = take_inputs(transaction, posting, params);
-    const auto parts = shares(value, weights);
+    const Money value = take_inputs(transaction, posting, params, faults);
+    std::vector<Money> parts;
+    Money lost_value;
+    if (outputs.size() == params.outputs.size()) { // what is shared among all needs all
+        faults.gather([&] { parts = shares(value, weights_of(outputs)); });
+        faults.gather([&] { lost_value = value_of_lost(value, params.lost, outputs); });
+    }
+    faults.throw_any(); // the writer undoes what was taken
+
     std::vector<std::int64_t> lots;
     for (std::size_t i = 0; i < outputs.size(); ++i) {
         lots.push_back(
             make_lot(transaction, outputs[i].good, lot_of(outputs[i]), posting.sequence()));
         posting.change(lots.back(), outputs[i].amount.steps, parts[i]);
     }
-    const Money lost_value = value_of_lost(value, params.lost, outputs);
     if (params.lost > 0)
         posting.lose(params.lost, lost_value);
     auto posted = posting.finish();

@@ -1,3 +1,4 @@
+#include "daemon/ledger/all_faults.hpp"
 #include "daemon/ledger/brews.hpp"
 #include "daemon/ledger/conversion.hpp"
 #include "daemon/ledger/methods.hpp"
@@ -13,18 +14,24 @@ using contract::EntryKind;
 
 contract::StockBuy::Result buy(Transaction& transaction, const Call& call,
                                const contract::StockBuy::Params& params) {
-    const KnownGood good = require_good(transaction, params.good, "/good");
-    const Amount amount = positive(params.amount, good.good.measure, "/amount");
-    check_money(params.paid, "/paid");
-    const Date day = day_or_today(transaction, params.day, "/day");
-    check_past(transaction, params.packed, "/packed", "packed");
+    AllFaults faults;
+    const auto good =
+        faults.gather([&] { return require_good(transaction, params.good, "/good"); });
+    std::optional<Amount> amount;
+    if (good) // it says how it is measured
+        amount =
+            faults.gather([&] { return positive(params.amount, good->good.measure, "/amount"); });
+    faults.gather([&] { check_money(params.paid, "/paid"); });
+    const auto day = faults.gather([&] { return day_or_today(transaction, params.day, "/day"); });
+    faults.gather([&] { check_past(transaction, params.packed, "/packed", "packed"); });
     const LotDates dates{day, params.packed, std::nullopt, params.best_by};
-    check_dates(dates, "/best_by");
+    faults.gather([&] { check_dates(dates, "/best_by"); });
+    faults.throw_any();
 
-    Posting posting{transaction, call, {EntryKind::bought, day, params.memo, {}, {}}};
-    const auto lot =
-        make_lot(transaction, good, {dates, params.supplier, params.facts, {}}, posting.sequence());
-    posting.change(lot, amount.steps, params.paid);
+    Posting posting{transaction, call, {EntryKind::bought, *day, params.memo, {}, {}}};
+    const auto lot = make_lot(transaction, *good, {dates, params.supplier, params.facts, {}},
+                              posting.sequence());
+    posting.change(lot, amount->steps, params.paid);
     posting.finish();
     return {posting.sequence(), lot_numbered(transaction, lot).lot};
 }

@@ -105,6 +105,49 @@ TEST_F(ConversionTest, AnInputThatIsShortUndoesTheWhole) {
     EXPECT_EQ(cellar.dumped(), before);
 }
 
+TEST_F(ConversionTest, EveryFaultIsToldAtOnceAndNothingIsTaken) {
+    buy("dry extract", "3 kg", "25");
+    buy("lids", 2, "1");
+    const auto before = cellar.dumped();
+    const auto error = cellar.refusal(
+        "stock.convert",
+        {{"inputs", json::array{json::object{{"what", "dry extract"}, {"amount", "1 kg"}},
+                                json::object{{"what", "lids"}, {"amount", 3}},
+                                json::object{{"what", "lidz"}, {"amount", 3}}}},
+         {"outputs", json::array{json::object{{"good", "wort"},
+                                              {"amount", 0},
+                                              {"canned", "2026-03-15"},
+                                              {"best_by", "2026-03-01"}},
+                                 json::object{{"good", "wrt"}, {"amount", 3}}}},
+         {"lost", 1},
+         {"day", "2026-03-21"}});
+    std::vector<std::string> faults;
+    for (const auto& fault : error.faults())
+        faults.push_back(fault.pointer + " " + fault.reason);
+    EXPECT_THAT(faults, ::testing::UnorderedElementsAre(
+                            "/day day_ahead", "/outputs/0/amount out_of_range",
+                            "/outputs/0/best_by best_by_before", "/outputs/1/good good_unknown",
+                            "/inputs/1/amount not_enough", "/inputs/2/what good_unknown"));
+    EXPECT_EQ(cellar.dumped(), before);
+}
+
+TEST_F(ConversionTest, FaultsOfWeightsAndOfInputsAreToldTogether) {
+    const auto before = cellar.dumped();
+    const auto error = cellar.refusal(
+        "stock.convert",
+        {{"inputs", json::array{json::object{{"what", "lids"}, {"amount", 3}}}},
+         {"outputs",
+          json::array{json::object{{"good", "liquid extract"}, {"amount", "1 kg"}, {"weight", 0}}}},
+         {"lost", 1}});
+    std::vector<std::string> faults;
+    for (const auto& fault : error.faults())
+        faults.push_back(fault.pointer + " " + fault.reason);
+    EXPECT_THAT(faults,
+                ::testing::UnorderedElementsAre("/inputs/0/amount not_enough",
+                                                "/outputs out_of_range", "/lost out_of_range"));
+    EXPECT_EQ(cellar.dumped(), before);
+}
+
 TEST_F(ConversionTest, BestBeforeCanningIsRefused) {
     buy("dry extract", "3 kg", "25");
     const auto error = cellar.refusal(

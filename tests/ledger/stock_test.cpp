@@ -24,6 +24,38 @@ TEST_F(StockTest, BuyingMakesALotWithItsValueAndDates) {
     EXPECT_TRUE(cellar.is_sound());
 }
 
+std::vector<std::string> pointers_of(const Error& error) {
+    std::vector<std::string> pointers;
+    for (const auto& fault : error.faults())
+        pointers.push_back(fault.pointer);
+    return pointers;
+}
+
+TEST_F(StockTest, EveryFaultOfAPurchaseIsToldAtOnce) {
+    const auto before = cellar.dumped();
+    const auto error = cellar.refusal("stock.buy", {{"good", "lids"},
+                                                    {"amount", "4 oz"},
+                                                    {"paid", "10000000000"},
+                                                    {"day", "2026-03-21"},
+                                                    {"packed", "2026-03-15"}});
+    EXPECT_EQ(error.kind(), ErrorKind::params);
+    EXPECT_EQ(pointers_of(error),
+              (std::vector<std::string>{"/amount", "/paid", "/day", "/packed"}));
+    EXPECT_EQ(error.faults()[0].reason, "wrong_unit");
+    EXPECT_EQ(error.faults()[1].reason, "out_of_range");
+    EXPECT_EQ(error.faults()[2].reason, "day_ahead");
+    EXPECT_EQ(error.faults()[3].reason, "day_ahead");
+    EXPECT_EQ(cellar.dumped(), before);
+}
+
+TEST_F(StockTest, AGoodThatIsNotKnownHidesNoOtherFaultOfThePurchase) {
+    const auto error = cellar.refusal(
+        "stock.buy", {{"good", "lida"}, {"amount", 3}, {"paid", "1"}, {"best_by", "2026-03-01"}});
+    EXPECT_EQ(error.kind(), ErrorKind::params); // of two kinds: the fields are to be corrected
+    EXPECT_EQ(pointers_of(error), (std::vector<std::string>{"/good", "/best_by"}));
+    EXPECT_THAT(error.faults()[0].hint, HasSubstr("lids"));
+}
+
 TEST_F(StockTest, UsingTakesWhatExpiresFirst) {
     const auto late = buy("dry extract", "1 kg", "10", {{"best_by", "2027-06-01"}});
     const auto never = buy("dry extract", "1 kg", "20");
