@@ -12,7 +12,7 @@ struct Origin {
     json::value value;
     std::string from;
 };
-/// By "section.name"; the first source to set a name keeps it.
+/// By "section.name", or "plugin.NAME.name"; the first source to set a name keeps it.
 using Found = std::map<std::string, Origin>;
 
 json::value to_json_value(const toml::node& node) {
@@ -43,6 +43,26 @@ std::string place(const std::filesystem::path& file, const toml::node& node) {
     return fmt::format("{} line {}", file.string(), node.source().begin.line);
 }
 
+constexpr std::string_view plugin_prefix = "plugin.";
+
+/// The parts of "plugin.NAME.name", if it is of that form.
+std::optional<std::pair<std::string, std::string>> plugin_setting(const std::string& name) {
+    if (!name.starts_with(plugin_prefix))
+        return std::nullopt;
+    const auto dot = name.find('.', plugin_prefix.size());
+    if (dot == std::string::npos || dot == plugin_prefix.size() || dot + 1 == name.size())
+        return std::nullopt;
+    return std::pair{name.substr(plugin_prefix.size(), dot - plugin_prefix.size()),
+                     name.substr(dot + 1)};
+}
+
+void take_table(const std::filesystem::path& file, const std::string& section,
+                const toml::table& table, Found& found) {
+    for (const auto& [name, node] : table)
+        found.try_emplace(fmt::format("{}.{}", section, name.str()),
+                          Origin{to_json_value(node), place(file, node)});
+}
+
 void take_file(const std::filesystem::path& file, Found& found, std::vector<Fault>& faults) {
     const auto note = [&](const std::string& message, const std::string& hint) {
         faults.push_back({"", "settings_file", message, hint});
@@ -57,14 +77,53 @@ void take_file(const std::filesystem::path& file, Found& found, std::vector<Faul
                      "Put it under its [section].");
                 continue;
             }
-            for (const auto& [name, node] : *table)
-                found.try_emplace(fmt::format("{}.{}", section.str(), name.str()),
-                                  Origin{to_json_value(node), place(file, node)});
+            if (section.str() != "plugin") {
+                take_table(file, std::string(section.str()), *table, found);
+                continue;
+            }
+            for (const auto& [name, node] : *table) {
+                if (const auto* settings = node.as_table())
+                    take_table(file, fmt::format("{}{}", plugin_prefix, name.str()), *settings,
+                               found);
+                else
+                    note(fmt::format("{}: '{}' is no section of a plugin.", place(file, node),
+                                     name.str()),
+                         "Write [plugin.NAME], and the plugin's settings under it.");
+            }
         }
     } catch (const toml::parse_error& error) {
         note(fmt::format("{} line {}: {}.", file.string(), error.source().begin.line,
                          error.description()),
              "The file is TOML: [section], then name = value; texts in quotes.");
+    }
+}
+
+/// Whether there is a file to read; notes where that cannot be told.
+bool is_there(const std::filesystem::path& file, bool is_required, std::vector<Fault>& faults) {
+    std::error_code error;
+    const auto status = std::filesystem::status(file, error);
+    if (std::filesystem::is_directory(status))
+        faults.push_back(
+            {"", "settings_file", file.string() + " is a folder.", "Name a file in it."});
+    else if (std::filesystem::exists(status))
+        return true;
+    else if (status.type() != std::filesystem::file_type::not_found)
+        faults.push_back(
+            {"", "settings_file",
+             fmt::format("{} cannot be looked for: {}.", file.string(), error.message()),
+             "Let the daemon's user enter the folders it is in."});
+    else if (is_required)
+        faults.push_back({"", "settings_file", "There is no file " + file.string() + ".",
+                          "Check the path given with --config."});
+    return false;
+}
+
+/// What a plugin's setting is, only the plugin knows: JSON where it reads as such, else a text.
+json::value plugin_value(const std::string& text) {
+    try {
+        return parse_json(text);
+    } catch (const std::invalid_argument&) {
+        return json::value(text);
     }
 }
 
@@ -74,15 +133,21 @@ void take_options(const std::vector<std::string>& options, Found& found,
         const auto equals = option.find('=');
         const std::string name = option.substr(0, equals);
         const Leaf* leaf = find_leaf(name);
-        if (equals == std::string::npos || leaf == nullptr)
-            faults.push_back({"", "settings_option",
-                              fmt::format("--set {}: {}", option,
-                                          leaf == nullptr ? "there is no such setting."
-                                                          : "the value is missing."),
-                              "Write --set section.name=value; --help lists the names."});
-        else
-            found.try_emplace(name,
-                              Origin{leaf->from_text(option.substr(equals + 1)), "option --set"});
+        const bool is_known = leaf != nullptr || plugin_setting(name);
+        if (equals == std::string::npos || !is_known) {
+            faults.push_back(
+                {"", "settings_option",
+                 fmt::format("--set {}: {}", option,
+                             is_known ? "the value is missing." : "there is no such setting."),
+                 "Write --set section.name=value; --help lists the names.  A plugin's "
+                 "are plugin.NAME.name."});
+            continue;
+        }
+        const std::string text = option.substr(equals + 1);
+        // Of a repeated one the last counts, as with any option.
+        found.insert_or_assign(
+            name,
+            Origin{leaf != nullptr ? leaf->from_text(text) : plugin_value(text), "option --set"});
     }
 }
 
@@ -121,14 +186,22 @@ void take_built_in_paths(const SettingSources& sources, Found& found, std::vecto
                       Origin{json::array{json::value(BARMKEEP_PLUGIN_FOLDER)}, "built in"});
 }
 
+json::object& member_of(json::object& object, std::string_view name) {
+    auto& member = object[name];
+    if (!member.is_object())
+        member = json::object{};
+    return member.get_object();
+}
+
 json::object assembled(const Found& found) {
     json::object all;
     for (const auto& [name, origin] : found) {
+        if (const auto parts = plugin_setting(name)) {
+            member_of(member_of(all, "plugin"), parts->first)[parts->second] = origin.value;
+            continue;
+        }
         const auto dot = name.find('.');
-        auto& section = all[name.substr(0, dot)];
-        if (!section.is_object())
-            section = json::object{};
-        section.get_object()[name.substr(dot + 1)] = origin.value;
+        member_of(all, name.substr(0, dot))[name.substr(dot + 1)] = origin.value;
     }
     return all;
 }
@@ -158,7 +231,7 @@ std::vector<contract::Setting> listed(const Settings& settings, const Found& fou
                        origin == found.end() ? "built in" : origin->second.from});
     }
     for (const auto& [name, origin] : found)
-        if (name.starts_with("plugin."))
+        if (name.starts_with(plugin_prefix))
             all.push_back({name, write_json(origin.value), origin.from});
     return all;
 }
@@ -178,13 +251,9 @@ SettingsInForce read_settings(const SettingSources& sources) {
     std::vector<Fault> faults;
     take_options(sources.options, found, faults);
     take_environment(sources.environment, found);
-    for (const auto& file : sources.files) {
-        if (std::filesystem::exists(file))
+    for (const auto& file : sources.files)
+        if (is_there(file, sources.files_required, faults))
             take_file(file, found, faults);
-        else if (sources.files_required)
-            faults.push_back({"", "settings_file", "There is no file " + file.string() + ".",
-                              "Check the path given with --config."});
-    }
     take_built_in_paths(sources, found, faults);
 
     Reading reading;

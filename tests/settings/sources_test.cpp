@@ -98,6 +98,61 @@ TEST_F(SettingsTest, PluginSectionsAreHandedOnWhole) {
     EXPECT_EQ(read().settings.plugin.at("reorder"), (json::object{{"weeks", 6}}));
 }
 
+TEST_F(SettingsTest, OfARepeatedOptionTheLastCounts) {
+    sources.options = {"ledger.readers=3", "ledger.readers=4"};
+    EXPECT_EQ(origin("ledger.readers"), "4 from option --set");
+}
+
+TEST_F(SettingsTest, APluginsSettingsAreMergedOneByOne) {
+    const auto user = file("user.toml", "[plugin.reorder]\nweeks = 6\n");
+    const auto system = file("system.toml", "[plugin.reorder]\nweeks = 2\nspare = 0.1\n"
+                                            "[plugin.canning]\naltitude = 300\n");
+    sources.files = {user, system};
+    sources.options = {"plugin.reorder.goods=light extract", "plugin.reorder.days=[1, 2]",
+                       "plugin.cost.round=true", "plugin.canning.altitude=310"};
+    const auto plugins = read().settings.plugin;
+    EXPECT_EQ(plugins.at("reorder"), (json::object{{"weeks", 6},
+                                                   {"spare", 0.1},
+                                                   {"goods", "light extract"},
+                                                   {"days", json::array{1, 2}}}));
+    EXPECT_EQ(plugins.at("cost"), (json::object{{"round", true}}));
+    EXPECT_EQ(plugins.at("canning"), (json::object{{"altitude", 310}}));
+    EXPECT_EQ(origin("plugin.reorder.weeks"), "6 from " + user.string() + " line 2");
+    EXPECT_EQ(origin("plugin.reorder.spare"), "0.1 from " + system.string() + " line 3");
+    EXPECT_EQ(origin("plugin.canning.altitude"), "310 from option --set");
+}
+
+TEST_F(SettingsTest, APluginsSettingsStandInASectionOfItsOwn) {
+    sources.files = {file("user.toml", "[plugin]\nreorder = 6\n")};
+    sources.options = {"plugin.reorder=6", "plugin..weeks=6", "plugin.reorder.=6"};
+    try {
+        (void)read();
+        FAIL() << "accepted";
+    } catch (const Error& error) {
+        const std::string all = error.what();
+        EXPECT_THAT(all, HasSubstr("user.toml line 2"));
+        EXPECT_THAT(all, HasSubstr("--set plugin.reorder=6"));
+        EXPECT_THAT(all, HasSubstr("--set plugin..weeks=6"));
+        EXPECT_THAT(all, HasSubstr("--set plugin.reorder.=6"));
+        EXPECT_EQ(error.faults().size(), 4U);
+    }
+}
+
+/// Of a link that leads to itself not even root can say whether its file is there.
+TEST_F(SettingsTest, AFileThatCannotBeLookedForIsAFault) {
+    const auto circle = folder / "circle.toml";
+    std::filesystem::create_symlink(circle, circle);
+    sources.files = {circle, folder};
+    try {
+        (void)read();
+        FAIL() << "accepted";
+    } catch (const Error& error) {
+        EXPECT_THAT(error.what(), HasSubstr(circle.string()));
+        EXPECT_THAT(error.what(), HasSubstr(folder.string() + " is a folder"));
+        EXPECT_EQ(error.faults().size(), 2U);
+    }
+}
+
 TEST_F(SettingsTest, WithoutAHomeThePlacesMustBeSet) {
     environment.clear();
     EXPECT_THROW((void)read(), Error);

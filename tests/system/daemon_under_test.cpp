@@ -22,6 +22,8 @@ namespace {
 
 using Environment = std::map<std::string, std::string>;
 
+constexpr int time_max_ms = 60'000; ///< for what should come at once: a fault, not a pace
+
 /// This process's environment with changes.
 std::vector<std::string> environment_with(const Environment& changes) {
     std::vector<std::string> all;
@@ -73,10 +75,10 @@ std::string content(const std::filesystem::path& file) {
 
 } // namespace
 
-/// The datagram socket on which the daemon says that it is ready.
-class ReadySocket {
+/// The datagram socket on which the daemon tells its service manager how it is.
+class NoticeSocket {
 public:
-    explicit ReadySocket(const std::filesystem::path& path) : path_{path} {
+    explicit NoticeSocket(const std::filesystem::path& path) : path_{path} {
         std::filesystem::remove(path_);
         handle_ = ::socket(AF_UNIX, SOCK_DGRAM | SOCK_CLOEXEC, 0);
         sockaddr_un address{};
@@ -85,26 +87,28 @@ public:
         if (::bind(handle_, reinterpret_cast<const sockaddr*>(&address), sizeof address) != 0)
             throw std::runtime_error(path_.string() + ": " + std::strerror(errno));
     }
-    ~ReadySocket() { ::close(handle_); }
-    ReadySocket(const ReadySocket&) = delete;
-    ReadySocket& operator=(const ReadySocket&) = delete;
+    ~NoticeSocket() { ::close(handle_); }
+    NoticeSocket(const NoticeSocket&) = delete;
+    NoticeSocket& operator=(const NoticeSocket&) = delete;
 
-    /// True once READY=1 came, false if the child ended first.
-    [[nodiscard]] bool wait_for(pid_t child) const {
+    /// Takes notices until one has this line; false if the child ended first.
+    [[nodiscard]] bool wait_for(const std::string& line, pid_t child) const {
         const int child_handle = static_cast<int>(::syscall(SYS_pidfd_open, child, 0));
         std::array<pollfd, 2> waited{pollfd{handle_, POLLIN, 0}, pollfd{child_handle, POLLIN, 0}};
-        bool ready = false;
-        while (!ready) {
-            if (::poll(waited.data(), waited.size(), 60'000) <= 0)
+        bool came = false;
+        while (!came) {
+            if (::poll(waited.data(), waited.size(), time_max_ms) <= 0)
                 break;
             if ((waited[0].revents & POLLIN) == 0)
                 break; // the child ended
             std::array<char, 512> text{};
             const auto length = ::recv(handle_, text.data(), text.size() - 1, 0);
-            ready = length > 0 && std::strstr(text.data(), "READY=1") != nullptr;
+            came =
+                length > 0 && ("\n" + std::string(text.data()) + "\n").find("\n" + line + "\n") !=
+                                  std::string::npos;
         }
         ::close(child_handle);
-        return ready;
+        return came;
     }
 
 private:
@@ -145,27 +149,40 @@ DaemonUnderTest::~DaemonUnderTest() {
 }
 
 void DaemonUnderTest::start() {
-    ready_ = std::make_unique<ReadySocket>(folder_ / "ready");
     if (!std::filesystem::exists(config()))
         std::ofstream{config()};
     std::vector<std::string> command{BARMKEEPD_PROGRAM, "--config=" + config().string()};
     if (!clock_.empty())
         command.push_back("--clock=" + clock_);
-    auto settings = settings_; // the first to set a name keeps it
-    settings.insert(settings.end(),
-                    {"ledger.file=" + ledger().string(), "socket.path=" + socket().string(),
-                     std::string("plugins.folders=") + BARMKEEP_PLUGINS});
+    command.insert(command.end(), arguments_.begin(), arguments_.end());
+    std::vector<std::string> settings{"ledger.file=" + ledger().string(),
+                                      "socket.path=" + socket().string(),
+                                      std::string("plugins.folders=") + BARMKEEP_PLUGINS};
+    settings.insert(settings.end(), settings_.begin(), settings_.end()); // the last one wins
     for (const auto& setting : settings)
         command.push_back("--set=" + setting);
-    child_ = spawn(command, {{"NOTIFY_SOCKET", (folder_ / "ready").string()}},
-                   (folder_ / "out").string(), (folder_ / "log").string());
-    if (ready_->wait_for(child_))
+    start(std::move(command));
+}
+
+void DaemonUnderTest::start(std::vector<std::string> command) {
+    notices_ = std::make_unique<NoticeSocket>(notice_path());
+    auto environment = environment_;
+    environment["NOTIFY_SOCKET"] = notice_path().string();
+    child_ = spawn(std::move(command), environment, (folder_ / "out").string(),
+                   (folder_ / "log").string());
+    if (notices_->wait_for("READY=1", child_))
         return;
     kill();
     throw std::runtime_error("barmkeepd did not become ready:\n" + log());
 }
 
 int DaemonUnderTest::wait() {
+    const int handle = static_cast<int>(::syscall(SYS_pidfd_open, child_, 0));
+    pollfd waited{handle, POLLIN, 0};
+    const bool ended = ::poll(&waited, 1, time_max_ms) > 0;
+    ::close(handle);
+    if (!ended)
+        send_signal(SIGKILL);
     int status = 0;
     ::waitpid(child_, &status, 0);
     child_ = -1;
@@ -176,10 +193,14 @@ void DaemonUnderTest::send_signal(int signal) const {
     ::kill(child_, signal);
 }
 
+void DaemonUnderTest::wait_for_notice(const std::string& line) {
+    if (!notices_->wait_for(line, child_))
+        throw std::runtime_error("barmkeepd did not say " + line + ":\n" + log());
+}
+
 void DaemonUnderTest::reload() {
     send_signal(SIGHUP);
-    if (!ready_->wait_for(child_))
-        throw std::runtime_error("barmkeepd did not reload:\n" + log());
+    wait_for_notice("READY=1");
 }
 
 int DaemonUnderTest::stop() {

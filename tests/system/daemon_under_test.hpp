@@ -38,11 +38,11 @@ struct Finished {
 Finished run(const std::vector<std::string>& command,
              const std::map<std::string, std::string>& environment = {});
 
-class ReadySocket;
+class NoticeSocket;
 
 class DaemonUnderTest {
 public:
-    /// `settings` are given as --set; the ledger and the socket are in `folder`.
+    /// `settings` are given as --set, after those that put ledger and socket in `folder`.
     DaemonUnderTest(const std::filesystem::path& folder, std::string clock = "2026-03-02T08:00:00Z",
                     std::vector<std::string> settings = {});
     ~DaemonUnderTest();
@@ -52,6 +52,14 @@ public:
     /// Starts it and waits until it is ready.  Throws std::runtime_error with its log if it ends
     /// instead.
     void start();
+    /// The same with a command of the test's own, which must tell the daemon of `notice_path()`.
+    void start(std::vector<std::string> command);
+    /// Further arguments and environment of the next start().
+    void set_arguments(std::vector<std::string> arguments) { arguments_ = std::move(arguments); }
+    void set_environment(std::map<std::string, std::string> all) { environment_ = std::move(all); }
+    /// Waits until it tells its service manager this line, such as "STOPPING=1".  Throws
+    /// std::runtime_error with its log if it ends instead.
+    void wait_for_notice(const std::string& line);
     /// SIGHUP, and waits until it says that it is ready again.
     void reload();
     /// SIGTERM, and waits; the exit code, or minus the signal that ended it.
@@ -59,6 +67,9 @@ public:
     /// SIGKILL, and waits.
     void kill();
     void send_signal(int signal) const;
+    /// Waits for its end; the exit code, or minus the signal that ended it: that is SIGKILL, ours,
+    /// if it does not end.
+    int wait();
 
     /// Its settings file: empty until a test writes it.
     [[nodiscard]] std::filesystem::path config() const { return folder_ / "barmkeepd.toml"; }
@@ -68,13 +79,17 @@ public:
     /// Runs `barm ARGUMENTS` against it.
     [[nodiscard]] Finished barm(std::vector<std::string> arguments) const;
 
+    [[nodiscard]] pid_t process() const { return child_; }
+    [[nodiscard]] std::filesystem::path notice_path() const { return folder_ / "ready"; }
+
 private:
-    int wait();
     std::filesystem::path folder_;
     std::string clock_;
     std::vector<std::string> settings_;
+    std::vector<std::string> arguments_;
+    std::map<std::string, std::string> environment_;
     pid_t child_ = -1;
-    std::unique_ptr<ReadySocket> ready_;
+    std::unique_ptr<NoticeSocket> notices_;
 };
 
 } // namespace barmkeep::test
