@@ -104,15 +104,16 @@ def faults_of(document, validator):
 
 
 def broken_copies(document):
-    """Documents that must be refused: a check that finds nothing is no check."""
+    """Documents that must be refused: a check that finds nothing is no check.  One method with
+    parameters is enough for each, and quick."""
+    small = dict(document, methods=[next(m for m in document["methods"] if len(m["params"]) > 1)])
 
     def changed(change):
-        other = copy.deepcopy(document)
+        other = copy.deepcopy(small)
         change(other)
         return other
 
-    method = next(i for i, m in enumerate(document["methods"]) if len(m["params"]) > 1)
-    params = lambda d: d["methods"][method]["params"]
+    params = lambda d: d["methods"][0]["params"]
     yield "no info.version", changed(lambda d: d["info"].pop("version"))
     yield "unknown member", changed(lambda d: d.update(extra=1))
     yield "unknown version", changed(lambda d: d.update(openrpc="9.9.9"))
