@@ -40,9 +40,20 @@ void Overdue::time_is_up() {
         is_overdue_ = true;
         begun = stage_ == Stage::running;
         if (begun)
-            is_replaced_ = surroundings_.workers.replace_one();
+            is_replaced_ = replace_thread();
     }
     on_overdue_(begun);
+}
+
+bool Overdue::replace_thread() noexcept {
+    try {
+        return surroundings_.workers.replace_one();
+    } catch (const std::exception& error) {
+        // The deadlines must go on: others wait for theirs.  The thread goes on when it is free.
+        surroundings_.log->error("no thread can be begun in the place of a plugin's: {}",
+                                 error.what());
+        return false;
+    }
 }
 
 } // namespace barmkeep::host

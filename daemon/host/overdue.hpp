@@ -27,6 +27,8 @@ private:
 
     [[nodiscard]] bool run();
     void time_is_up();
+    /// Whether another thread does the work of this one's, from now on.
+    [[nodiscard]] bool replace_thread() noexcept;
 
     Surroundings& surroundings_;
     std::function<void(bool)> work_;

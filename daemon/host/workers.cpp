@@ -4,7 +4,8 @@
 
 namespace barmkeep::host {
 
-Workers::Workers(std::size_t count) : threads_max_{count + replacements_max} {
+Workers::Workers(std::size_t count, BeginThread begin)
+    : threads_max_{count + replacements_max}, begin_{std::move(begin)} {
     const std::scoped_lock lock{mutex_};
     for (std::size_t i = 0; i < count; ++i)
         begin_thread();
@@ -65,8 +66,12 @@ void Workers::work() {
     }
 }
 
+std::thread Workers::usual_begin(std::function<void()> work) {
+    return std::thread{std::move(work)};
+}
+
 void Workers::begin_thread() {
-    threads_.emplace_back([this] { work(); });
+    threads_.push_back(begin_([this] { work(); }));
 }
 
 void Workers::join_ended() {

@@ -22,7 +22,11 @@ public:
     /// Replacements at the same time, beyond which stuck plugins do hold up the rest.
     static constexpr std::size_t replacements_max = 16;
 
-    explicit Workers(std::size_t count);
+    /// How a thread is begun; throws std::system_error where the system has no more.
+    using BeginThread = std::function<std::thread(std::function<void()> work)>;
+
+    /// The second is a seam for tests.
+    explicit Workers(std::size_t count, BeginThread begin = usual_begin);
     /// Finishes.
     ~Workers();
     Workers(const Workers&) = delete;
@@ -31,16 +35,19 @@ public:
     /// False if it is finishing: the job will not run.
     [[nodiscard]] bool post(Job job);
     /// Begins a thread in the place of one that is stuck in a job; false if there are too many.
+    /// Throws std::system_error where the system has no more.
     [[nodiscard]] bool replace_one();
     /// Takes no more jobs, runs those that wait, and waits for all threads.
     void finish();
 
 private:
+    [[nodiscard]] static std::thread usual_begin(std::function<void()> work);
     void work();
     void begin_thread();
     void join_ended();
 
     const std::size_t threads_max_;
+    const BeginThread begin_;
     std::mutex mutex_; ///< guards what follows
     std::condition_variable changed_;
     std::deque<Job> waiting_;
