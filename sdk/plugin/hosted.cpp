@@ -237,6 +237,8 @@ Call Hosted::nested_call(barmkeep_call_number within, const json::value& params)
     if (outer->cancelled.stop_requested())
         throw Error(ErrorKind::cancelled, "cancelled", "The request was cancelled.");
     inner.caller.name += " for " + outer->caller.name;
+    // No listener goes along: with it a plugin could have the caller's connection watch events, and
+    // the steps of one part of the work would pass for those of the whole.
     inner.cancelled = outer->cancelled;
     inner.depth = outer->depth + 1;
     // The digest names the outermost request.  It goes along with the keys made from that

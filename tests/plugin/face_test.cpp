@@ -152,6 +152,32 @@ TEST(Face, ProgressReachesTheCallerThatAskedForIt) {
     EXPECT_EQ(ear->heard[0].at("message").as_string(), "half way");
 }
 
+TEST(Face, AMethodThatAPluginCallsHasNoLineToTheCallerButItsCancellation) {
+    struct Deaf final : Listener {
+        bool notify(std::string_view, json::object) override { return true; }
+    };
+    FakeHost host;
+    Call seen;
+    host.stand_in<contract::ReminderPost>(
+        [&](const Call& call, const contract::ReminderPost::Params& params) {
+            seen = call;
+            contract::Reminder posted;
+            posted.due = params.due;
+            return posted;
+        });
+    host.start<Tally>();
+    std::stop_source source;
+    Call call = FakeHost::circumstances();
+    call.listener = std::make_shared<Deaf>();
+    call.progress_token = "t";
+    call.cancelled = source.get_token();
+    (void)host.call("tally.note", {{"name", "jars"}}, call);
+    EXPECT_EQ(seen.listener, nullptr);
+    EXPECT_TRUE(seen.progress_token.is_null());
+    source.request_stop();
+    EXPECT_TRUE(seen.cancelled.stop_requested());
+}
+
 TEST(Face, ACancelledCallIsAnsweredAsCancelled) {
     FakeHost host;
     host.start<Tally>();
