@@ -40,8 +40,9 @@ struct Fault {
     std::string hint;    ///< what to do about it
 };
 
-/// The one exception that crosses rooms.  Protocol turns it into an error reply and the clients
-/// turn that reply back into it; nothing else does either.
+/// The one exception that crosses rooms.  It becomes an error object, and that becomes it again, at
+/// two borders only: the socket (protocol and the clients) and the plugins (their C++ edge and
+/// Hosted).
 class Error : public std::runtime_error {
 public:
     Error(ErrorKind kind, std::string_view reason, std::string_view message,
