@@ -2,6 +2,7 @@
 
 #include "plugins/cost/exact.hpp"
 #include "sdk/contract/cellar.hpp"
+#include "sdk/plugin/pages.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -90,13 +91,11 @@ std::int64_t used_of(const PluginCall& call, const std::vector<contract::Lot>& l
     for (const auto& lot : lots) {
         contract::EntryList::Params params;
         params.lot = lot.code;
-        params.limit = contract::page_size_max;
-        do {
-            const auto page = call.call<contract::EntryList>(params);
-            used += used_last_year(page.entries, lot.code, today);
-            params.cursor = page.next;
-            call.throw_if_cancelled();
-        } while (params.cursor);
+        plugin::each_page<contract::EntryList>(
+            call, params, [&](const contract::EntryList::Result& page) {
+                used = total(used, used_last_year(page.entries, lot.code, today));
+                call.throw_if_cancelled();
+            });
     }
     return used;
 }

@@ -1,7 +1,8 @@
 #include "plugins/reorder/reorder.hpp"
 
-#include "sdk/contract/ledger.hpp"
 #include "sdk/contract/record.hpp"
+#include "sdk/plugin/pages.hpp"
+#include "sdk/plugin/together.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -12,6 +13,7 @@ namespace {
 
 using plugin::PluginCall;
 using plugin::Requester;
+using plugin::Together;
 
 constexpr std::string_view collection = "limits";
 // Comes in place of events that were dropped, and to every handler; only one computes anew.
@@ -27,29 +29,17 @@ Limit limit_in(const contract::Record& record) {
 }
 
 std::vector<Limit> limits_kept(const Requester& cellar) {
-    std::vector<Limit> limits;
     contract::RecordList::Params params;
     params.collection = collection;
-    params.limit = contract::page_size_max;
-    do {
-        const auto page = cellar.call<contract::RecordList>(params);
-        for (const auto& record : page.records)
-            limits.push_back(limit_in(record));
-        params.cursor = page.next;
-    } while (params.cursor);
+    std::vector<Limit> limits;
+    for (const auto& record : plugin::all_pages<contract::RecordList>(
+             cellar, std::move(params), &contract::RecordList::Result::records))
+        limits.push_back(limit_in(record));
     return limits;
 }
 
 std::vector<contract::Brew> planned_brews(const Requester& cellar) {
-    std::vector<contract::Brew> brews;
-    contract::BrewList::Params params;
-    params.limit = contract::page_size_max;
-    do {
-        auto page = cellar.call<contract::BrewList>(params);
-        std::ranges::move(page.brews, std::back_inserter(brews));
-        params.cursor = page.next;
-    } while (params.cursor);
-    return brews;
+    return plugin::all_pages<contract::BrewList>(cellar, {}, &contract::BrewList::Result::brews);
 }
 
 std::vector<contract::Good> goods_known(const Requester& cellar) {
@@ -59,11 +49,6 @@ std::vector<contract::Good> goods_known(const Requester& cellar) {
 Scene scene_of(const Requester& cellar) {
     auto glance = cellar.call<contract::CellarGlance>({});
     return {glance.today, std::move(glance.shelves), goods_known(cellar), planned_brews(cellar)};
-}
-
-template <Method M>
-contract::TogetherStep step_of(const typename M::Params& params) {
-    return {std::string(M::about.name), to_json(params).as_object()};
 }
 
 } // namespace
@@ -111,13 +96,12 @@ LimitRemove::Result Reorder::remove(const PluginCall& call,
         const auto goods = goods_known(call);
         const auto* good = find_good(goods, params.good);
         const std::string name = good != nullptr ? good->name : params.good;
-        contract::LedgerTogether::Params writes;
-        writes.steps.push_back(step_of<contract::RecordRemove>({std::string(collection), name}));
-        writes.steps.push_back(step_of<contract::ReminderClear>({reminder_name(name)}));
-        return writes;
+        Together writes;
+        writes.add<contract::RecordRemove>({std::string(collection), name});
+        writes.add<contract::ReminderClear>({reminder_name(name)});
+        return std::move(writes).steps();
     });
-    return {read_as<contract::RecordRemove::Result>(done.results.at(0), Unknown::passed_over)
-                .was_there};
+    return {Together::result<contract::RecordRemove>(done, 0).was_there};
 }
 
 LimitCheck::Result Reorder::check(const PluginCall& call, const LimitCheck::Params& params) const {
