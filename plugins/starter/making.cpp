@@ -1,19 +1,16 @@
 #include "plugins/starter/making.hpp"
 
 #include "sdk/brewing/units.hpp"
+#include "sdk/plugin/together.hpp"
 
+#include <algorithm>
 #include <fmt/format.h>
 
 namespace barmkeep::starter {
 namespace {
 
 using contract::StockUse;
-using contract::TogetherStep;
-
-template <Method M>
-TogetherStep step_of(const typename M::Params& params) {
-    return {std::string(M::about.name), to_json(params).as_object()};
-}
+using plugin::Together;
 
 StockUse::Params use(std::string what, const AmountGiven& amount, const Made& made) {
     StockUse::Params params;
@@ -36,12 +33,11 @@ void refuse_missing_jars(const Step& step) {
 }
 
 /// The jars and the nutrient of a step.
-void add_step(std::vector<TogetherStep>& writes, const Step& step, const Made& made,
+void add_step(Together& writes, const Step& step, const Made& made,
               const std::optional<std::string>& nutrient) {
     refuse_missing_jars(step);
     for (const auto& jars : step.jars)
-        writes.push_back(
-            step_of<StockUse>(use(to_text(jars.lot), AmountGiven{pieces(jars.jars)}, made)));
+        writes.add<StockUse>(use(to_text(jars.lot), AmountGiven{pieces(jars.jars)}, made));
     if (!nutrient)
         return;
     if (!step.nutrient)
@@ -50,17 +46,16 @@ void add_step(std::vector<TogetherStep>& writes, const Step& step, const Made& m
                     "Set nutrient_per_litre in the settings of the plugin starter, by the "
                     "nutrient's label; or leave --nutrient out.",
                     "/nutrient");
-    writes.push_back(
-        step_of<StockUse>(use(*nutrient, AmountGiven{amount_of(*step.nutrient)}, made)));
+    writes.add<StockUse>(use(*nutrient, AmountGiven{amount_of(*step.nutrient)}, made));
 }
 
-TogetherStep record_of(const Made& made, std::int64_t expected) {
+contract::RecordPut::Params record_of(const Made& made, std::int64_t expected) {
     contract::RecordPut::Params put;
     put.collection = collection;
     put.name = record_name(made.number);
     put.document = to_json(made).as_object();
     put.expected = expected;
-    return step_of<contract::RecordPut>(put);
+    return put;
 }
 
 } // namespace
@@ -88,13 +83,12 @@ contract::LedgerTogether::Params writes_of_making(std::int64_t number, const Pla
                     "Say how much wort it shall have (--wort) if you want one all the same.",
                     "/wort");
     const Made made{number, 1, plan};
-    contract::LedgerTogether::Params writes;
+    Together writes;
     for (const auto& yeast : plan.yeast)
-        writes.steps.push_back(
-            step_of<StockUse>(use(to_text(yeast.lot), AmountGiven{yeast.amount}, made)));
-    add_step(writes.steps, plan.steps.front(), made, nutrient);
-    writes.steps.push_back(record_of(made, 0));
-    return writes;
+        writes.add<StockUse>(use(to_text(yeast.lot), AmountGiven{yeast.amount}, made));
+    add_step(writes, plan.steps.front(), made, nutrient);
+    writes.add<contract::RecordPut>(record_of(made, 0));
+    return std::move(writes).steps();
 }
 
 contract::LedgerTogether::Params writes_of_feeding(const Made& before, std::int64_t version,
@@ -113,24 +107,22 @@ contract::LedgerTogether::Params writes_of_feeding(const Made& before, std::int6
     fill_step(step, stock, scene, settings);
     made.plan.warnings = jar_warnings(step, scene);
     ++made.steps_made;
-    contract::LedgerTogether::Params writes;
-    add_step(writes.steps, step, made, nutrient);
-    writes.steps.push_back(record_of(made, version));
-    return writes;
+    Together writes;
+    add_step(writes, step, made, nutrient);
+    writes.add<contract::RecordPut>(record_of(made, version));
+    return std::move(writes).steps();
 }
 
 Taken taken_of(const contract::LedgerTogether::Result& written) {
+    // The record is the last step, after what was taken from the shelf.
+    const std::size_t uses = std::max<std::size_t>(1, written.results.size()) - 1;
     Taken taken;
-    for (std::size_t i = 0; i + 1 < written.results.size(); ++i) {
-        const auto posted = read_as<contract::Posted>(written.results[i], Unknown::passed_over);
+    for (std::size_t i = 0; i < uses; ++i) {
+        const auto posted = Together::result<StockUse>(written, i);
         taken.entries.push_back(posted.entry);
         taken.lines.insert(taken.lines.end(), posted.lines.begin(), posted.lines.end());
     }
-    if (written.results.empty())
-        throw Error(ErrorKind::internal, "result_not_understood",
-                    "The ledger answered nothing to a starter.");
-    taken.starter =
-        made_of(read_as<contract::Record>(written.results.back(), Unknown::passed_over));
+    taken.starter = made_of(Together::result<contract::RecordPut>(written, uses));
     return taken;
 }
 

@@ -190,9 +190,10 @@ std::vector<std::string> jar_warnings(const Step& step, const Scene& scene) {
         if (lot == lots.end())
             continue;
         if (contract::is_past_best_by(*lot, scene.today))
-            warnings.push_back(
-                fmt::format("{} was best by {}; it was named, so it is opened all the same.", code,
-                            to_text(*lot->best_by)));
+            warnings.push_back(fmt::format(
+                "{} was best by {}; it is in the plan because it was named.  Look at it "
+                "first, and throw it away if in doubt.",
+                code, to_text(*lot->best_by)));
         if (!lot->facts.gravity)
             warnings.push_back(fmt::format("The gravity of {} was not measured; it is that of its "
                                            "recipe.",

@@ -2,6 +2,7 @@
 
 #include "plugins/starter/living_yeast.hpp"
 #include "plugins/starter/shelf.hpp"
+#include "sdk/plugin/pages.hpp"
 
 #include <charconv>
 #include <fmt/format.h>
@@ -24,27 +25,22 @@ Scene scene_for(const PluginCall& call, std::optional<std::int64_t> brew) {
     return scene;
 }
 
-contract::RecordList::Result page(const PluginCall& call, std::int64_t limit,
-                                  std::optional<std::string> cursor) {
+contract::RecordList::Params starters() {
     contract::RecordList::Params params;
     params.collection = collection;
-    params.limit = limit;
-    params.cursor = std::move(cursor);
-    return call.call<contract::RecordList>(params);
+    return params;
 }
 
 /// One above the highest number there is; the record's `expected` settles a race for it.
 std::int64_t next_number(const PluginCall& call) {
     std::int64_t last = 0;
-    std::optional<std::string> cursor;
-    do {
-        const auto records = page(call, contract::page_size_max, cursor);
-        if (!records.records.empty()) {
-            const std::string& name = records.records.back().name;
+    plugin::each_page<contract::RecordList>(
+        call, starters(), [&](const contract::RecordList::Result& page) {
+            if (page.records.empty())
+                return;
+            const std::string& name = page.records.back().name;
             std::from_chars(name.data(), name.data() + name.size(), last);
-        }
-        cursor = records.next;
-    } while (cursor);
+        });
     return last + 1;
 }
 
@@ -114,7 +110,10 @@ Made Starter::show(const PluginCall& call, const StarterShow::Params& params) co
 }
 
 StarterList::Result Starter::list(const PluginCall& call, const StarterList::Params& params) const {
-    const auto records = page(call, params.limit, params.cursor);
+    auto asked = starters();
+    asked.limit = params.limit;
+    asked.cursor = params.cursor;
+    const auto records = call.call<contract::RecordList>(asked);
     StarterList::Result result;
     for (const auto& record : records.records)
         result.starters.push_back(made_of(record));

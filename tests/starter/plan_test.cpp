@@ -128,7 +128,7 @@ TEST(Plan, OpeningAJarCarriesTheCautions) {
     ASSERT_FALSE(plan.steps.empty());
     EXPECT_EQ(plan.cautions, cautions());
     EXPECT_THAT(plan.cautions, Contains(HasSubstr("Never taste")));
-    EXPECT_THAT(plan.cautions, Contains(HasSubstr("no tested canning process")));
+    EXPECT_THAT(plan.cautions, Contains(HasSubstr("no tested process for canning it")));
 }
 
 TEST(Plan, MissingVolumeAndGravityAreBothTold) {
