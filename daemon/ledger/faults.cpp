@@ -46,7 +46,7 @@ Error error_of(const StoreFault& fault) {
     const Told told = told_of(fault.trouble());
     if (*told.reason == '\0')
         return {ErrorKind::internal, "internal", fault.what(),
-                "This is a fault of the program; its log has the request."};
+                "This is a fault of the program; its log has the method's name and this sentence."};
     return {ErrorKind::unavailable, told.reason, std::string(told.message) + " " + fault.what(),
             told.hint};
 }
@@ -62,7 +62,7 @@ Error error_of(const std::exception_ptr& exception) {
         return {ErrorKind::params, "out_of_range", error.what(), error.advice()};
     } catch (const std::exception& error) {
         return {ErrorKind::internal, "internal", error.what(),
-                "This is a fault of the program; its log has the request."};
+                "This is a fault of the program; its log has the method's name and this sentence."};
     }
 }
 

@@ -103,7 +103,7 @@ Ledger::~Ledger() {
 }
 
 void Ledger::add_methods(MethodTable& table) {
-    Methods methods{table, rooms_->writer, rooms_->quick, rooms_->slow};
+    Methods methods{table, rooms_->writer, rooms_->quick, rooms_->slow, rooms_->log};
     add_goods(methods);
     add_lots(methods);
     add_stock(methods);

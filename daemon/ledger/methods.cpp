@@ -23,11 +23,20 @@ Outcome outcome_of(const Methods::ReadWork& work, const View& view, const Call& 
     }
 }
 
+/// Notes in the log what is no fault of the caller's.
+void note_failure(spdlog::logger& log, const std::string& method, const Outcome& outcome) {
+    const auto* error = std::get_if<Error>(&outcome);
+    if (error != nullptr &&
+        (error->kind() == ErrorKind::internal || error->kind() == ErrorKind::unavailable))
+        log.error("{} failed: {}", method, error->what());
+}
+
 } // namespace
 
 Methods::Methods(MethodTable& table, std::shared_ptr<Writer> writer, std::shared_ptr<Readers> quick,
-                 std::shared_ptr<Readers> slow)
-    : table_{table}, writer_{std::move(writer)}, quick_{std::move(quick)}, slow_{std::move(slow)} {}
+                 std::shared_ptr<Readers> slow, std::shared_ptr<spdlog::logger> log)
+    : table_{table}, writer_{std::move(writer)}, quick_{std::move(quick)}, slow_{std::move(slow)},
+      log_{std::move(log)} {}
 
 void Methods::add(Description description, Start start) {
     table_.add(std::move(description), "core", std::move(start));
@@ -35,13 +44,18 @@ void Methods::add(Description description, Start start) {
 
 void Methods::add_read(Description description, const std::shared_ptr<Readers>& readers,
                        PrepareRead prepare) {
+    const std::string name = description.name;
     add(std::move(description),
-        [readers, prepare = std::move(prepare)](const Call& call, const json::object& params,
-                                                const Done& done) {
+        [name, readers, log = log_, prepare = std::move(prepare)](
+            const Call& call, const json::object& params, const Done& done) {
+            const auto answer = [name, log, done](Outcome outcome) {
+                note_failure(*log, name, outcome);
+                done(std::move(outcome));
+            };
             or_tell(done, [&] {
                 readers->post([work = prepare(params), call,
-                               done](const View& view) { done(outcome_of(work, view, call)); },
-                              [done](const StoreFault& fault) { done(error_of(fault)); });
+                               answer](const View& view) { answer(outcome_of(work, view, call)); },
+                              [answer](const StoreFault& fault) { answer(error_of(fault)); });
             });
         });
 }

@@ -35,7 +35,7 @@ public:
 
     /// `slow` serves what takes long, so that it never keeps a short question waiting.
     Methods(MethodTable& table, std::shared_ptr<Writer> writer, std::shared_ptr<Readers> quick,
-            std::shared_ptr<Readers> slow);
+            std::shared_ptr<Readers> slow, std::shared_ptr<spdlog::logger> log);
 
     template <Method M>
     void reads(Reading<M> handler) {
@@ -86,6 +86,7 @@ private:
     std::shared_ptr<Writer> writer_;
     std::shared_ptr<Readers> quick_;
     std::shared_ptr<Readers> slow_;
+    std::shared_ptr<spdlog::logger> log_;
     std::shared_ptr<Steps> steps_ = std::make_shared<Steps>();
 };
 

@@ -3,6 +3,9 @@
 #include "daemon/ledger/faults.hpp"
 #include "daemon/ledger/keys.hpp"
 
+#include <fmt/ranges.h>
+#include <set>
+
 namespace barmkeep::ledger {
 namespace {
 
@@ -197,7 +200,11 @@ void Writer::commit(Batch& batch) {
 }
 
 void Writer::commit_failed(Batch& batch, const StoreFault& fault) {
-    log_->critical("a commit of {} requests failed: {}", batch.size(), fault.what());
+    std::set<std::string> methods;
+    for (const auto& answered : batch)
+        methods.insert(answered.request.method);
+    log_->critical("a commit of {} requests ({}) failed: {}", batch.size(),
+                   fmt::join(methods, ", "), fault.what());
     roll_back();
     // Want of room, or of leave to write, shows while the log is written; its last frame, the one
     // that makes a commit, is written last.  So it is certain that nothing of the batch is durable.

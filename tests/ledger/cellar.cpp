@@ -49,8 +49,8 @@ Call caller(const std::string& name, Access access, const std::string& plugin) {
     return call;
 }
 
-Cellar::Cellar(const Ledger::Options& options)
-    : ledger{options, clock, silent_log()}, anna{caller("anna", Access::manage)} {
+Cellar::Cellar(const Ledger::Options& options, const std::shared_ptr<spdlog::logger>& log)
+    : ledger{options, clock, log}, anna{caller("anna", Access::manage)} {
     ledger.add_methods(table);
 }
 

@@ -31,7 +31,8 @@ private:
 class Cellar {
 public:
     explicit Cellar(const std::filesystem::path& file) : Cellar(Ledger::Options{.file = file}) {}
-    explicit Cellar(const Ledger::Options& options);
+    explicit Cellar(const Ledger::Options& options,
+                    const std::shared_ptr<spdlog::logger>& log = silent_log());
 
     /// The result of a call; a test failure if it is refused.
     json::object does(std::string_view method, const json::object& params = {});

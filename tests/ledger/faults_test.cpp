@@ -3,6 +3,8 @@
 #include "tests/ledger/faulty_disk.hpp"
 
 #include <future>
+#include <spdlog/sinks/ostream_sink.h>
+#include <sstream>
 
 namespace barmkeep::ledger {
 namespace {
@@ -132,6 +134,20 @@ TEST_F(FaultsTest, ALostDiskIsToldAndTheLedgerStops) {
     cellar.ledger.stop();
     Cellar again{folder.file("cellar.db")};
     EXPECT_EQ(again.does("brew.list").at("brews").as_array().size(), 1U);
+}
+
+TEST_F(FaultsTest, TheLogNamesTheMethodThatFailedWhetherItReadOrWrote) {
+    std::ostringstream told;
+    Cellar cellar{options(), std::make_shared<spdlog::logger>(
+                                 "ledger", std::make_shared<spdlog::sinks::ostream_sink_mt>(told))};
+    disk.locks_fail = true;
+    const auto error = cellar.refusal("brew.list");
+    EXPECT_THAT(told.str(), ::testing::HasSubstr("brew.list failed: " + std::string(error.what())));
+    disk.locks_fail = false;
+    disk.is_read_only = true;
+    (void)cellar.refusal("brew.plan", planned("k"));
+    cellar.ledger.stop();
+    EXPECT_THAT(told.str(), ::testing::HasSubstr("a commit of 1 requests (brew.plan) failed: "));
 }
 
 TEST_F(FaultsTest, AFullDiskIsToldAndNothingIsLost) {
