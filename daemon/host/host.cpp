@@ -93,10 +93,10 @@ void Host::start_file(const fs::path& file) {
 }
 
 std::string Host::reason_against(const std::string& name) const {
-    if (options_.safe_start)
-        return "The daemon was started without plugins.";
     if (options_.disabled.contains(name))
         return "The settings disable it (plugins.disabled).";
+    if (options_.safe_start)
+        return "The daemon was started without plugins; plugin.add loads this one.";
     return "";
 }
 

@@ -93,7 +93,7 @@ struct PluginInfo {
                           field<&PluginInfo::state>("Running, failed, disabled or retired."),
                           field<&PluginInfo::file>("Its file."),
                           field<&PluginInfo::methods>("The methods it adds."),
-                          field<&PluginInfo::fault>("Why it failed.")};
+                          field<&PluginInfo::fault>("Why it failed, or why it is not loaded.")};
     }
 };
 

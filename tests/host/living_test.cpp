@@ -31,11 +31,30 @@ TEST_F(Living, ADisabledPluginIsNeitherLoadedNorAdded) {
 
 TEST_F(Living, ASafeStartLoadsNoneButOneCanBeAdded) {
     put("tally");
+    put("musing"); // which would not end, were it loaded
     options_.safe_start = true;
+    options_.settings["tally"] = {{"first", 40}};
     start();
-    EXPECT_EQ(info("tally").state, PluginState::disabled);
+    for (const auto* name : {"tally", "musing"}) {
+        EXPECT_EQ(info(name).state, PluginState::disabled);
+        EXPECT_EQ(info(name).fault,
+                  "The daemon was started without plugins; plugin.add loads this one.");
+    }
+    EXPECT_EQ(methods_.find("tally.count"), nullptr);
     EXPECT_EQ(host_->add("tally").state, PluginState::running);
-    EXPECT_EQ(result("tally.count").at("count"), 1);
+    EXPECT_FALSE(info("tally").fault);
+    EXPECT_EQ(result("tally.count").at("count"), 41);
+    EXPECT_EQ(info("musing").state, PluginState::disabled);
+    EXPECT_TRUE(host_->stop().empty());
+}
+
+TEST_F(Living, ASafeStartDoesNotHideThatThePluginIsDisabledAnyway) {
+    put("tally");
+    options_.safe_start = true;
+    options_.disabled = {"tally"};
+    start();
+    EXPECT_THAT(info("tally").fault.value_or(""), HasSubstr("plugins.disabled"));
+    EXPECT_EQ(reason_of([&] { host_->add("tally"); }), "plugin_disabled");
 }
 
 TEST_F(Living, OfTwoPluginsWithOneNameTheFirstFoldersIsTaken) {
