@@ -1,4 +1,5 @@
-// barmkeepd: wires the rooms together and waits for signals.  The only file that knows them all.
+// barmkeepd: reads arguments and settings, does the task they name, and says by the exit code how
+// it went.  The rooms are wired together in serving.cpp.
 
 #include "daemon/options.hpp"
 #include "daemon/serving.hpp"
@@ -18,6 +19,7 @@ constexpr int exit_fault = 1;
 constexpr int exit_arguments = 2;
 constexpr int exit_permission = 4;
 constexpr int exit_settings = 6;
+constexpr int exit_not_ours = 150; // of those left to programs: another daemon's, or of a newer one
 
 void print_faults(const Error& error) {
     for (const auto& fault : error.faults()) {
@@ -27,14 +29,24 @@ void print_faults(const Error& error) {
     }
 }
 
-/// Runs `work`; tells the faults it throws and returns `code` for them.
+int exit_code_of(const Error& error, int usual) {
+    for (const auto* reason : {"in_use", "already_running", "database_newer"})
+        if (error.reason() == reason)
+            return exit_not_ours;
+    if (error.kind() == ErrorKind::refused || error.reason() == "read_only")
+        return exit_permission;
+    return error.kind() == ErrorKind::params && usual == exit_fault ? exit_settings : usual;
+}
+
+/// Runs `work`; tells the faults it throws and returns `code` for them, where they have none of
+/// their own.
 template <class Work>
 int guarded(int code, Work work) {
     try {
         return work();
     } catch (const Error& error) {
         print_faults(error);
-        return error.kind() == ErrorKind::refused ? exit_permission : code;
+        return exit_code_of(error, code);
     } catch (const std::exception& error) {
         fmt::print(stderr, "barmkeepd: {}\n", error.what());
         return exit_fault;

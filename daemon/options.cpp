@@ -69,7 +69,9 @@ constexpr std::string_view sources_of_settings =
     "option (--set), environment (BARMKEEP_SECTION_NAME), the user's file, "
     "/etc/barmkeep/barmkeepd.toml";
 constexpr std::string_view exit_codes =
-    "0 done, 1 fault while running, 2 bad arguments, 4 no permission, 6 bad settings.";
+    "0 done, 1 fault while running, 2 bad arguments, 4 no permission, 6 bad settings, 150 the "
+    "cellar "
+    "or the socket is another daemon's, or the ledger was made by a newer version.";
 
 std::string usage_of(const Switch& option) {
     return option.value.empty() ? std::string(option.name)

@@ -3,7 +3,11 @@
 #include "daemon/protocol/people.hpp"
 #include "daemon/service_manager.hpp"
 
+#include <cerrno>
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <sys/stat.h>
+#include <system_error>
 #include <unistd.h>
 
 namespace barmkeep::daemon {
@@ -34,19 +38,80 @@ std::optional<Access> access_of_everybody(Everybody everybody) {
     return everybody == Everybody::nothing ? std::nullopt : from_word<Access>(word_of(everybody));
 }
 
+Error folder_fault(std::string_view what, const fs::path& folder, int error) {
+    const bool is_forbidden = error == EACCES || error == EPERM;
+    return {is_forbidden ? ErrorKind::refused : ErrorKind::unavailable, "no_folder",
+            fmt::format("The folder {} {}: {}.", folder.string(), what,
+                        std::generic_category().message(error)),
+            "Make it, or name another place in the settings."};
+}
+
+/// Whom a folder that we make lets through.
+struct Openness {
+    mode_t mode = 0700;
+    std::optional<gid_t> group; ///< nothing: the group of the process
+};
+
+/// Makes what is missing of a folder's path.
+void make_folder(const fs::path& folder, const Openness& openness) {
+    std::error_code ignored;
+    if (fs::exists(folder, ignored))
+        return;
+    if (folder.has_relative_path())
+        make_folder(folder.parent_path(), openness);
+    if (::mkdir(folder.c_str(), 0700) != 0) {
+        if (errno == EEXIST)
+            return; // another made it in this moment
+        throw folder_fault("cannot be made", folder, errno);
+    }
+    if (openness.group && ::chown(folder.c_str(), static_cast<uid_t>(-1), *openness.group) != 0)
+        throw folder_fault("cannot be given to the socket's group", folder, errno);
+    if (::chmod(folder.c_str(), openness.mode) != 0)
+        throw folder_fault("cannot be opened to the socket's clients", folder, errno);
+}
+
+/// A socket that may be written by others is of use to them only if they come to it.
+Openness openness_for(const socket::Place& place) {
+    if ((place.mode & S_IWOTH) != 0)
+        return {0755, place.group};
+    if ((place.mode & S_IWGRP) != 0)
+        return {0750, place.group};
+    return {};
+}
+
+bool lets_in(const fs::path& folder, const Openness& wanted) {
+    struct stat found {};
+    const mode_t needed = wanted.mode & (S_IXGRP | S_IXOTH);
+    return ::stat(folder.c_str(), &found) != 0 || (found.st_mode & needed) == needed;
+}
+
+mode_t mode_of(const std::string& text) {
+    if (text.empty() || text.find_first_not_of("01234567") != std::string::npos)
+        throw Error(ErrorKind::params, "bad_mode",
+                    fmt::format("socket.mode: '{}' is no octal file mode.", text),
+                    "Write it as in 0660.");
+    return static_cast<mode_t>(std::stoul(text, nullptr, 8));
+}
+
+std::optional<gid_t> group_of(const std::string& name) {
+    if (name.empty())
+        return std::nullopt;
+    const auto group = protocol::group_number(name);
+    if (!group)
+        throw Error(ErrorKind::params, "unknown_group",
+                    fmt::format("socket.group: there is no group '{}'.", name),
+                    "Name a group of this machine, or leave it out.");
+    return group;
+}
+
 } // namespace
 
-void make_folder_of(const fs::path& file) {
-    const fs::path folder = fs::absolute(file).parent_path();
-    std::error_code error;
-    if (fs::exists(folder, error))
-        return;
-    if (!fs::create_directories(folder, error) && error)
-        throw Error(
-            ErrorKind::unavailable, "no_folder",
-            fmt::format("The folder {} cannot be made: {}.", folder.string(), error.message()),
-            "Make it, or name another place in the settings.");
-    fs::permissions(folder, fs::perms::owner_all, error);
+fs::path ready_folder_of(const fs::path& file) {
+    const fs::path whole = fs::absolute(file);
+    make_folder(whole.parent_path(), {});
+    if (::faccessat(AT_FDCWD, whole.parent_path().c_str(), W_OK | X_OK, AT_EACCESS) != 0)
+        throw folder_fault("cannot be written", whole.parent_path(), errno);
+    return whole;
 }
 
 protocol::AccessRules rules_of(const AccessSettings& settings) {
@@ -69,24 +134,27 @@ protocol::Limits limits_of(const LimitSettings& settings) {
     return limits;
 }
 
-socket::Bound bound_socket(const SocketSettings& settings) {
-    if (const auto inherited = inherited_socket())
-        return socket::Bound::inherited(*inherited);
-    make_folder_of(settings.path);
-    socket::Place place;
-    place.path = fs::absolute(settings.path);
-    if (settings.mode.find_first_not_of("01234567") != std::string::npos)
-        throw Error(ErrorKind::params, "bad_mode",
-                    fmt::format("socket.mode: '{}' is no octal file mode.", settings.mode),
-                    "Write it as in 0660.");
-    place.mode = static_cast<mode_t>(std::stoul(settings.mode, nullptr, 8));
-    if (!settings.group.empty()) {
-        place.group = protocol::group_number(settings.group);
-        if (!place.group)
-            throw Error(ErrorKind::params, "unknown_group",
-                        fmt::format("socket.group: there is no group '{}'.", settings.group));
-    }
-    return socket::Bound::at(place);
+SocketSource socket_source(const SocketSettings& settings) {
+    SocketSource source;
+    source.inherited = inherited_socket();
+    source.place.path = fs::absolute(settings.path);
+    source.place.mode = mode_of(settings.mode);
+    source.place.group = group_of(settings.group);
+    if (!source.inherited)
+        socket::check_path(source.place.path);
+    return source;
+}
+
+socket::Bound bound_socket(const SocketSource& source, spdlog::logger& log) {
+    if (source.inherited)
+        return socket::Bound::inherited(*source.inherited);
+    const fs::path folder = source.place.path.parent_path();
+    const Openness openness = openness_for(source.place);
+    make_folder(folder, openness);
+    if (!lets_in(folder, openness))
+        log.warn("the socket's mode {:04o} lets in some whom its folder {} keeps out",
+                 source.place.mode, folder.string());
+    return socket::Bound::at(source.place);
 }
 
 socket::ServerOptions server_options(const Settings& settings,
@@ -113,8 +181,9 @@ ledger::Ledger::Options ledger_options(const LedgerSettings& settings) {
     return options;
 }
 
-host::Host::Options host_options(const Settings& settings) {
+host::Host::Options host_options(const Settings& settings, bool safe) {
     host::Host::Options options;
+    options.safe_start = safe;
     for (const auto& folder : settings.plugins.folders)
         options.folders.emplace_back(folder);
     options.disabled = {settings.plugins.disabled.begin(), settings.plugins.disabled.end()};

@@ -16,7 +16,7 @@ std::optional<int> inherited_socket() {
     const bool usable =
         count == 1 && sd_is_socket_unix(SD_LISTEN_FDS_START, SOCK_STREAM, 1, nullptr, 0) > 0;
     if (!usable)
-        throw Error(ErrorKind::conflict, "bad_inherited_socket",
+        throw Error(ErrorKind::params, "bad_inherited_socket",
                     "The service manager handed over something else than one listening Unix stream "
                     "socket.",
                     "Check the .socket unit: one ListenStream= with a path.");

@@ -8,8 +8,8 @@
 
 namespace barmkeep::daemon {
 
-/// The listening socket that the service manager made for us, if it did.  Throws Error if it
-/// handed over something else.
+/// The listening socket that the service manager made for us, if it did; asked again, nothing.
+/// Throws Error(params) if it handed over something else.
 [[nodiscard]] std::optional<int> inherited_socket();
 
 void tell_ready(const std::string& status);

@@ -11,64 +11,86 @@
 #include <cstdlib>
 #include <fmt/ranges.h>
 #include <sys/stat.h>
+#include <thread>
 
 namespace barmkeep::daemon {
 namespace {
+
+constexpr std::chrono::seconds fatal_drain_max{5}; ///< for the last replies after a fatal fault
 
 /// The rooms, each member before those that use it; they end in the reverse order.
 class Serving {
 public:
     Serving(const Options& options, const SettingSources& sources, SettingsInForce in_force);
+    ~Serving();
+    Serving(const Serving&) = delete;
+    Serving& operator=(const Serving&) = delete;
     int run();
 
 private:
     void add_methods();
-    void listen();
+    void make_server();
     void watch_signals();
     void watch_time();
     void apply(const Settings& fresh);
+    void take_signal(int signal);
     void stop(int signal);
+    void give_up();
+    void drain();
+    [[noreturn]] void leave(int signal);
     void end();
     void reload();
     void say_alive();
 
     const Settings settings_;
-    const bool safe_;
     const std::shared_ptr<spdlog::logger> log_;
     const SystemClock system_clock_;
     std::optional<ManualClock> manual_clock_;
     const Clock& clock_;
     LiveSettings live_;
     std::atomic<int> exit_code_ = 0;
-    bool stopping_ = false; ///< the loop's thread only
-    ledger::InstanceLock lock_;
+    bool stopping_ = false;  ///< the loop's thread only
+    bool signalled_ = false; ///< the signals' thread only
+    // All that the settings can be wrong about first, then what is ours alone, and only then the
+    // ledger: a daemon that cannot serve it does not touch it.
+    const SocketSource socket_source_;
+    const socket::ServerOptions server_options_;
+    const ledger::InstanceLock lock_;
+    socket::Bound bound_; ///< until the server takes it
+    const std::string socket_path_;
     MethodTable table_;
     socket::Loop loop_;
     ledger::Ledger ledger_;
     host::Host host_;
     std::unique_ptr<socket::Server> server_;
-    std::atomic<const socket::Server*> listening_ = nullptr; ///< a plugin's thread may ask early
+    socket::Loop signals_; ///< of its own, to be heard whatever the rest waits for
+    std::jthread signals_thread_;
 };
 
-std::filesystem::path with_folder(const std::string& file) {
-    make_folder_of(file);
-    return std::filesystem::absolute(file);
-}
-
 Serving::Serving(const Options& options, const SettingSources& sources, SettingsInForce in_force)
-    : settings_{in_force.settings}, safe_{options.safe}, log_{make_log(settings_.log)},
+    : settings_{in_force.settings}, log_{make_log(settings_.log)},
       manual_clock_{options.clock ? std::make_optional<ManualClock>(*options.clock) : std::nullopt},
       clock_{manual_clock_ ? static_cast<const Clock&>(*manual_clock_) : system_clock_},
-      live_{sources, std::move(in_force)}, lock_{with_folder(settings_.ledger.file)},
-      ledger_{ledger_options(settings_.ledger), clock_, log_}, host_{host_options(settings_),
-                                                                     table_, clock_, log_} {
+      live_{sources, std::move(in_force)}, socket_source_{socket_source(settings_.socket)},
+      server_options_{server_options(settings_, log_)},
+      lock_{ready_folder_of(settings_.ledger.file)}, bound_{bound_socket(socket_source_, *log_)},
+      socket_path_{bound_.path()}, ledger_{ledger_options(settings_.ledger), clock_, log_},
+      host_{host_options(settings_, options.safe), table_, clock_, log_} {
     ledger_.on_fatal([this](const std::string& why) {
         log_->critical("{}; stopping, to be started again", why);
-        exit_code_ = 1;
-        loop_.stop();
+        loop_.post([this] { give_up(); });
     });
     ledger_.on_event([this](const contract::Event& event) { host_.deliver(event); });
     add_methods();
+    make_server();
+}
+
+/// After end() there is nothing left to do here.  After a throw there is: the ledger delivers
+/// events to the host until it is stopped.
+Serving::~Serving() {
+    signals_.stop();
+    host_.stop();
+    ledger_.stop();
 }
 
 void Serving::add_methods() {
@@ -76,44 +98,69 @@ void Serving::add_methods() {
     host_.add_methods(table_);
     protocol::add_protocol_methods(table_);
     const auto connections = [this] {
-        const auto* server = listening_.load();
-        return server != nullptr ? static_cast<std::int64_t>(server->connections()) : 0;
+        return static_cast<std::int64_t>(server_->connections());
     };
-    add_service_methods(table_,
-                        {clock_, manual_clock_ ? &*manual_clock_ : nullptr, live_,
-                         ledger_.schema_version(), settings_.ledger.file, settings_.socket.path,
-                         connections, [this](const Settings& fresh) { apply(fresh); },
-                         [this] {
-                             ledger_.note_time();
-                         }});
+    add_service_methods(table_, {clock_, manual_clock_ ? &*manual_clock_ : nullptr, live_,
+                                 ledger_.schema_version(), settings_.ledger.file, socket_path_,
+                                 connections, [this](const Settings& fresh) { apply(fresh); },
+                                 [this] {
+                                     ledger_.note_time();
+                                 }});
 }
 
 void Serving::apply(const Settings& fresh) {
     auto rules = rules_of(fresh.access); // may throw, so before anything changes
     set_level(*log_, fresh.log.level);
-    if (server_)
-        server_->set_access(std::move(rules));
+    server_->set_access(std::move(rules));
 }
 
-void Serving::listen() {
-    auto service = std::make_shared<const protocol::Service>(protocol::Service{
-        table_, limits_of(settings_.limits), {BARMKEEP_VERSION, settings_.socket.path}, {}});
-    server_ = std::make_unique<socket::Server>(
-        loop_, std::move(service), bound_socket(settings_.socket), server_options(settings_, log_));
-    listening_ = server_.get();
-    server_->start();
+void Serving::make_server() {
+    auto service = std::make_shared<const protocol::Service>(
+        protocol::Service{table_,
+                          limits_of(settings_.limits),
+                          {BARMKEEP_VERSION, socket_path_},
+                          {},
+                          [log = log_](const std::string& fault) {
+                              log->error("{}", fault);
+                          }});
+    server_ = std::make_unique<socket::Server>(loop_, std::move(service), std::move(bound_),
+                                               server_options_);
+}
+
+void Serving::take_signal(int signal) {
+    if (std::exchange(signalled_, true))
+        leave(signal);
+    loop_.post([this, signal] { stop(signal); });
 }
 
 void Serving::stop(int signal) {
-    if (std::exchange(stopping_, true)) {
-        log_->warn("second signal {}: leaving at once", signal);
-        exit_code_ = 1;
-        server_->close_all();
-        return loop_.stop();
-    }
     log_->info("signal {}: no new requests; ending those under way", signal);
     tell_stopping("ending the requests under way");
-    server_->drain([this] { loop_.stop(); });
+    drain();
+}
+
+/// The ledger takes no more, but who asked it last is still told so.
+void Serving::give_up() {
+    exit_code_ = 1;
+    tell_stopping("the ledger cannot go on");
+    drain();
+    loop_.after(fatal_drain_max, [this] {
+        server_->close_all();
+        loop_.stop();
+    });
+}
+
+void Serving::drain() {
+    if (!std::exchange(stopping_, true))
+        server_->drain([this] { loop_.stop(); });
+}
+
+/// Nothing is waited for: the ledger survives this as it survives a crash.
+void Serving::leave(int signal) {
+    server_->remove_name();
+    log_->warn("second signal {}: leaving at once", signal);
+    log_->flush();
+    std::_Exit(1);
 }
 
 void Serving::reload() {
@@ -122,15 +169,16 @@ void Serving::reload() {
         const auto result = live_.reload([this](const Settings& fresh) { apply(fresh); });
         log_->info("settings read again: {} changed, {} wait for a restart", result.changed.size(),
                    result.needs_restart.size());
-    } catch (const Error& error) {
+    } catch (const std::exception& error) {
         log_->error("settings stay as they were: {}", error.what());
     }
-    tell_ready("serving " + settings_.socket.path);
+    tell_ready("serving " + socket_path_);
 }
 
 void Serving::watch_signals() {
-    loop_.on_signals({SIGTERM, SIGINT}, [this](int signal) { stop(signal); });
-    loop_.on_signals({SIGHUP}, [this](int) { reload(); });
+    signals_.on_signals({SIGTERM, SIGINT}, [this](int signal) { take_signal(signal); });
+    signals_.on_signals({SIGHUP}, [this](int) { loop_.post([this] { reload(); }); });
+    signals_thread_ = std::jthread([this] { signals_.run(); });
 }
 
 /// Said only when the ledger answers: a daemon that cannot read is not alive.
@@ -151,18 +199,15 @@ void Serving::watch_time() {
 }
 
 int Serving::run() {
-    ledger_.note_time();
-    if (safe_)
-        log_->warn("safe start: no plugin is loaded");
-    else
-        host_.start_all();
-    // Plugins first, then the socket: a client that can connect finds everything there.
-    listen();
     watch_signals();
+    ledger_.note_time();
+    host_.start_all();
+    // Plugins first: clients have been waiting in the socket's queue, and find everything there.
+    server_->start();
     watch_time();
     log_->info("barmkeepd {} serves {} on {}", BARMKEEP_VERSION, settings_.ledger.file,
-               settings_.socket.path);
-    tell_ready("serving " + settings_.socket.path);
+               socket_path_);
+    tell_ready("serving " + socket_path_);
     loop_.run();
     end();
     return exit_code_;
@@ -171,12 +216,13 @@ int Serving::run() {
 /// The ledger is closed in every case; a plugin that does not end is not waited for, for no thread
 /// can be ended from outside.
 void Serving::end() {
+    tell_stopping("stopping the plugins");
     const auto stuck = host_.stop();
     ledger_.stop();
     if (!stuck.empty()) {
         log_->critical("leaving without waiting for {}", fmt::join(stuck, ", "));
         log_->flush();
-        server_.reset(); // takes the socket's name away, if no drain did
+        server_->remove_name(); // if no drain did
         std::_Exit(1);
     }
     log_->info("stopped");
@@ -187,6 +233,7 @@ void Serving::end() {
 int serve(const Options& options, const SettingSources& sources, SettingsInForce settings) {
     ::umask(0077);
     ::signal(SIGPIPE, SIG_IGN);
+    ::signal(SIGXFSZ, SIG_IGN); // a file at its limit is an error of write(), not an end
     Serving serving{options, sources, std::move(settings)};
     return serving.run();
 }

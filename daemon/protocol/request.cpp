@@ -57,6 +57,11 @@ std::optional<json::value> copy_of(const json::object& object, Member name) {
     return value != nullptr ? std::optional<json::value>{*value} : std::nullopt;
 }
 
+Error not_finite() {
+    return {ErrorKind::internal, "not_finite", "The result holds a number that JSON cannot carry.",
+            "This is a fault of the method; tell who made it."};
+}
+
 } // namespace
 
 std::variant<Request, Refusal> read_request(const json::value& element, const Limits& limits) {
@@ -84,11 +89,14 @@ std::string reply_text(const json::value& id, const Outcome& outcome) {
     else if (const auto& result = std::get<json::value>(outcome); all_finite(result))
         reply["result"] = result;
     else
-        reply["error"] = Error(ErrorKind::internal, "not_finite",
-                               "The result holds a number that JSON cannot carry.",
-                               "This is a fault of the method; tell who made it.")
-                             .to_json();
+        reply["error"] = not_finite().to_json();
     return write_json(reply);
+}
+
+std::optional<Error> internal_fault(const Outcome& outcome) {
+    if (const auto* error = std::get_if<Error>(&outcome))
+        return error->kind() == ErrorKind::internal ? std::optional{*error} : std::nullopt;
+    return all_finite(std::get<json::value>(outcome)) ? std::nullopt : std::optional{not_finite()};
 }
 
 std::string notification_text(std::string_view method, json::object params) {

@@ -37,6 +37,9 @@ struct Refusal {
 /// error reply.  A result that is no JSON (NaN, infinity) is an internal error to the caller.
 [[nodiscard]] std::string reply_text(const json::value& id, const Outcome& outcome);
 
+/// The internal error of an outcome, if it is one or becomes one in reply_text().
+[[nodiscard]] std::optional<Error> internal_fault(const Outcome& outcome);
+
 /// A notification in one line, without the line break.
 [[nodiscard]] std::string notification_text(std::string_view method, json::object params);
 

@@ -39,7 +39,7 @@ void start_call(const Service& service, std::string_view method, Call call,
         service.methods.start(method, std::move(call), params, done);
     } catch (...) {
         done(Error(ErrorKind::internal, "internal", "The method threw what is no exception.",
-                   "This is a fault of the program; its log has the request."));
+                   "This is a fault of the program; its log has the reason."));
     }
 }
 

@@ -22,6 +22,11 @@ Error too_many_in_flight(std::size_t most) {
             "Wait for replies before sending more."};
 }
 
+Error closed() {
+    return {ErrorKind::unavailable, "connection_closing", "The connection was closed before this.",
+            "Connect again."};
+}
+
 Error line_too_long(std::size_t most) {
     return {ErrorKind::request, "line_too_long",
             fmt::format("A line has at most {} bytes; what follows cannot be told apart.", most),
@@ -29,6 +34,11 @@ Error line_too_long(std::size_t most) {
 }
 
 } // namespace
+
+Error stopping() {
+    return {ErrorKind::unavailable, stopping_reason, "The daemon is stopping.",
+            "Connect again shortly, and repeat with the same key."};
+}
 
 std::shared_ptr<Session> Session::open(std::shared_ptr<const Service> service, Caller caller,
                                        Wake wake) {
@@ -39,8 +49,9 @@ std::shared_ptr<Session> Session::open(std::shared_ptr<const Service> service, C
 }
 
 Session::Session(std::shared_ptr<const Service> service, Caller caller, Wake wake)
-    : service_{std::move(service)}, caller_{std::move(caller)}, wake_{std::move(wake)},
-      reader_{service_->limits.line_bytes_max}, outbox_{service_->limits.reply_bytes_max} {}
+    : service_{std::move(service)}, wake_{std::move(wake)},
+      reader_{service_->limits.line_bytes_max}, caller_{std::move(caller)},
+      outbox_{service_->limits.reply_bytes_max} {}
 
 Session::~Session() = default;
 
@@ -155,9 +166,10 @@ bool Session::has_places_for(std::size_t count) const {
 std::optional<Error> Session::admit(const std::shared_ptr<Task>& task) {
     const std::string key = task->key();
     const Lock lock{mutex_};
+    if (state_ != State::open) // an earlier request of the same batch closed it
+        return closed();
     if (stopping_ && !task->passes_others())
-        return Error(ErrorKind::unavailable, "stopping", "The daemon is stopping.",
-                     "Connect again shortly, and repeat with the same key.");
+        return stopping();
     if (unanswered_.size() >= service_->limits.unanswered_max)
         return too_many_in_flight(service_->limits.unanswered_max);
     if (!key.empty() && !by_id_.emplace(key, task).second)

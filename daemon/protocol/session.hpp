@@ -18,6 +18,10 @@ namespace barmkeep::protocol {
 /// The notification that tells why a connection ends; nothing follows it.
 inline constexpr std::string_view closing_notification = "connection.closing";
 
+/// The reason word, and the whole, of what a client is told while the daemon stops.
+inline constexpr std::string_view stopping_reason = "stopping";
+[[nodiscard]] Error stopping();
+
 /// Takes requests, starts their calls, and keeps what is to be written until it is asked for.
 ///
 /// Requests begin in the order in which they came, `in_flight_max` at a time, and are answered as
@@ -54,6 +58,9 @@ public:
 
     /// Says why, and ends: what is in flight is asked to stop and no longer answered.
     void close(const Error& reason);
+    /// The caller's rights, for requests that begin from now on; nothing: he is told that he has
+    /// none any more, and it ends.
+    void set_access(std::optional<Access> access);
     /// Refuses new requests as unavailable; ends once those in flight are answered.
     void stop_taking();
     /// The client is gone: what is in flight is asked to stop, nothing more is written.  What a
@@ -81,8 +88,10 @@ private:
     [[nodiscard]] std::optional<Error> admit(const std::shared_ptr<Task>& task);
     void say(const json::value& id, const Error& error);
 
+    [[nodiscard]] Caller caller() const;
     void begin_waiting();
     void begin(const std::shared_ptr<Task>& task);
+    void tell_fault(const Task& task, const Outcome& outcome) const;
     void finish(const std::shared_ptr<Task>& task, const Outcome& outcome);
 
     bool notify(std::string_view method, json::object params);
@@ -95,13 +104,13 @@ private:
     void settle();
 
     const std::shared_ptr<const Service> service_;
-    const Caller caller_;
     const Wake wake_;
     std::shared_ptr<Line> line_;  ///< the listener of all calls
     LineReader reader_;           ///< reader's thread only
     std::size_t lines_taken_ = 0; ///< reader's thread only
 
     mutable std::mutex mutex_; ///< guards all below; never held while foreign code runs
+    Caller caller_;
     State state_ = State::open;
     bool input_ended_ = false;
     bool stopping_ = false;

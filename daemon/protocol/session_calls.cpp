@@ -13,6 +13,14 @@ Error cancelled() {
     return {ErrorKind::cancelled, "cancelled", "The request was cancelled before it began."};
 }
 
+Error too_long(std::size_t most, bool is_result) {
+    return {
+        ErrorKind::busy, "reply_too_long",
+        fmt::format("The {} would be longer than {} bytes.", is_result ? "reply" : "refusal", most),
+        is_result ? "It was done, if it records anything; ask for smaller pages."
+                  : "It was refused; send less at once to read why."};
+}
+
 } // namespace
 
 /// call.cancel must reach a connection whose places are all taken by what it shall stop.
@@ -55,9 +63,14 @@ void Session::begin_waiting() {
     }
 }
 
+Caller Session::caller() const {
+    const Lock lock{mutex_};
+    return caller_;
+}
+
 void Session::begin(const std::shared_ptr<Task>& task) {
     const auto reply = std::make_shared<Reply>(shared_from_this(), task);
-    const auto work = [service = service_, caller = caller_, line = line_, task, reply] {
+    const auto work = [service = service_, caller = caller(), line = line_, task, reply] {
         if (task->stop.stop_requested())
             return reply->give(cancelled());
         Call call{caller, {}, {}, task->stop.get_token(), line, task->request.progress_token, 0};
@@ -71,8 +84,17 @@ void Session::begin(const std::shared_ptr<Task>& task) {
         work();
 }
 
+void Session::tell_fault(const Task& task, const Outcome& outcome) const {
+    if (!service_->fault)
+        return;
+    if (const auto fault = internal_fault(outcome))
+        service_->fault(fmt::format("{}, asked by {}: {}: {}", task.request.method, caller().name,
+                                    fault->reason(), fault->what()));
+}
+
 void Session::finish(const std::shared_ptr<Task>& task, const Outcome& outcome) {
     const auto& id = task->request.id;
+    tell_fault(*task, outcome);
     std::string reply = id ? reply_text(*id, outcome) : std::string{};
     const std::size_t most = service_->limits.reply_bytes_max;
     const std::string key = task->key();
@@ -85,14 +107,10 @@ void Session::finish(const std::shared_ptr<Task>& task, const Outcome& outcome) 
         if (const auto& token = task->request.progress_token; !token.is_null())
             progress_tokens_.extract(id_text(token)); // one of them, where two requests share it
         if (id && reply.size() + (task->batch ? task->batch->bytes() : 0) > most)
-            reply = reply_text(
-                *id, Error(ErrorKind::busy, "reply_too_long",
-                           fmt::format("The reply would be longer than {} bytes.", most),
-                           "It was done, if it records anything; ask for smaller pages."));
+            reply = reply_text(*id, too_long(most, std::holds_alternative<json::value>(outcome)));
         deliver(lock, task->batch.get(), task->place, std::move(reply));
         if (stopping_ && unanswered_.empty())
-            close(lock, Error(ErrorKind::unavailable, "stopping", "The daemon is stopping.",
-                              "Connect again shortly."));
+            close(lock, stopping());
     }
     begin_waiting();
     settle();
@@ -193,13 +211,26 @@ void Session::hang_up() {
     settle();
 }
 
+void Session::set_access(std::optional<Access> access) {
+    {
+        const Lock lock{mutex_};
+        if (access)
+            caller_.access = *access;
+        else
+            close(lock, Error(ErrorKind::refused, "not_admitted",
+                              fmt::format("{} may no longer use this cellar.", caller_.name),
+                              "Ask the cellar's owner to add you in the settings (section "
+                              "[access])."));
+    }
+    settle();
+}
+
 void Session::stop_taking() {
     {
         const Lock lock{mutex_};
         stopping_ = true;
         if (unanswered_.empty())
-            close(lock, Error(ErrorKind::unavailable, "stopping", "The daemon is stopping.",
-                              "Connect again shortly."));
+            close(lock, stopping());
     }
     settle();
 }

@@ -45,6 +45,13 @@ void Connection::refuse(std::shared_ptr<const protocol::Service> service, const 
                });
 }
 
+void Connection::set_access(std::optional<Access> access) {
+    asio::post(stream_.get_executor(), [self = shared_from_this(), access] {
+        if (self->session_)
+            self->session_->set_access(access);
+    });
+}
+
 void Connection::drain() {
     asio::post(stream_.get_executor(), [self = shared_from_this()] {
         self->draining_ = true;

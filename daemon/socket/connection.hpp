@@ -32,6 +32,8 @@ public:
     void start(std::shared_ptr<const protocol::Service> service, Caller caller);
     /// Says why the client is not admitted, and ends.
     void refuse(std::shared_ptr<const protocol::Service> service, const Error& reason);
+    /// The client's rights from now on; nothing: he is told that he has none, and it ends.
+    void set_access(std::optional<Access> access);
     /// Answers what is in flight, refuses what comes, then ends.  After start() or refuse().
     void drain();
     /// Ends without another word.

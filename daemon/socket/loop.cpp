@@ -81,6 +81,14 @@ void Loop::on_signals(std::initializer_list<int> signals, std::function<void(int
     wait_for_signal(set, work);
 }
 
+void Loop::after(std::chrono::milliseconds delay, std::function<void()> work) {
+    const auto timer = std::make_shared<asio::steady_timer>(*context_, delay);
+    timer->async_wait([timer, work = std::move(work)](error_code error) {
+        if (!error)
+            work();
+    });
+}
+
 void Loop::every(std::chrono::milliseconds interval, std::function<void()> work) {
     wait_for_tick(std::make_shared<asio::steady_timer>(*context_), interval, work);
 }

@@ -31,6 +31,8 @@ public:
     void post(std::function<void()> work);
     /// Calls back for each of these signals, with its number, as often as they come.
     void on_signals(std::initializer_list<int> signals, std::function<void(int)> work);
+    /// Calls back once, after this time.
+    void after(std::chrono::milliseconds delay, std::function<void()> work);
     /// Calls back at this interval until the loop ends.
     void every(std::chrono::milliseconds interval, std::function<void()> work);
 

@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <cstddef>
 #include <cstring>
 #include <fmt/format.h>
 #include <system_error>
@@ -20,27 +21,19 @@ namespace {
 
 namespace fs = std::filesystem;
 
-Error unusable(std::string_view reason, const std::string& message, std::string_view hint = {}) {
-    return {ErrorKind::unavailable, reason, message, hint};
-}
-
 /// For a system call that failed just now.
 Error failed(std::string_view what, const fs::path& path) {
-    return unusable("socket_failed", fmt::format("{} {}: {}.", what, path.string(),
-                                                 std::generic_category().message(errno)));
+    const bool is_forbidden = errno == EACCES || errno == EPERM;
+    return {is_forbidden ? ErrorKind::refused : ErrorKind::unavailable, "socket_failed",
+            fmt::format("{} {}: {}.", what, path.string(), std::generic_category().message(errno))};
 }
 
-void check_path(const fs::path& path) {
-    if (!path.is_absolute() || !path.has_filename())
-        throw unusable("bad_socket_path",
-                       fmt::format("The socket's path '{}' is not absolute.", path.string()),
-                       "Set [socket] path to one that begins with '/'.");
-    if (const auto length = path.native().size(); length > path_bytes_max)
-        throw unusable(
-            "bad_socket_path",
-            fmt::format("The socket's path has {} bytes; the system takes at most {}: {}", length,
-                        path_bytes_max, path.string()),
-            "Set [socket] path to a shorter one.");
+Error unsafe_folder(const std::string& message, std::string_view hint) {
+    return {ErrorKind::refused, "unsafe_folder", message, hint};
+}
+
+Error bad_path(const std::string& message, std::string_view hint) {
+    return {ErrorKind::params, "bad_socket_path", message, hint};
 }
 
 Descriptor open_folder(const fs::path& folder) {
@@ -51,15 +44,13 @@ Descriptor open_folder(const fs::path& folder) {
     if (::fstat(opened.get(), &found) != 0)
         throw failed("Cannot examine", folder);
     if (found.st_uid != ::geteuid() && found.st_uid != 0)
-        throw unusable("unsafe_folder",
-                       fmt::format("{} belongs to uid {}, not to us (uid {}) or root.",
-                                   folder.string(), found.st_uid, ::geteuid()),
-                       "Whoever owns the folder could put a socket of his own in our place.");
+        throw unsafe_folder(fmt::format("{} belongs to uid {}, not to us (uid {}) or root.",
+                                        folder.string(), found.st_uid, ::geteuid()),
+                            "Whoever owns the folder could put a socket of his own in our place.");
     if ((found.st_mode & (S_IWGRP | S_IWOTH)) != 0)
-        throw unusable("unsafe_folder",
-                       fmt::format("{} can be written by others (mode {:04o}).", folder.string(),
-                                   found.st_mode & 07777),
-                       "Use a folder of its own: chmod go-w.");
+        throw unsafe_folder(fmt::format("{} can be written by others (mode {:04o}).",
+                                        folder.string(), found.st_mode & 07777),
+                            "Use a folder of its own: chmod go-w.");
     return opened;
 }
 
@@ -85,7 +76,8 @@ void bind_in(int folder, const std::string& name, int listener, const fs::path& 
     address.sun_family = AF_UNIX;
     const std::string target = fmt::format("/proc/self/fd/{}/{}", folder, name);
     if (target.size() > path_bytes_max)
-        throw unusable("bad_socket_path", "The socket's name is too long: " + path.string());
+        throw bad_path("The socket's name is too long: " + path.string(),
+                       "Set [socket] path to one with a shorter last part.");
     std::memcpy(address.sun_path, target.c_str(), target.size() + 1);
     const auto* generic = reinterpret_cast<const sockaddr*>(&address); // as bind() wants it
     if (::bind(listener, generic, sizeof address) != 0)
@@ -126,7 +118,28 @@ int option_of(int number, int option) {
     return ::getsockopt(number, SOL_SOCKET, option, &value, &size) == 0 ? value : -1;
 }
 
+/// The name a socket is bound to in the file system; empty if it has none there.
+std::string path_of(int number) {
+    sockaddr_un address{};
+    socklen_t size = sizeof address;
+    auto* generic = reinterpret_cast<sockaddr*>(&address); // as getsockname() wants it
+    if (::getsockname(number, generic, &size) != 0 || size <= offsetof(sockaddr_un, sun_path))
+        return {};
+    return {address.sun_path, ::strnlen(address.sun_path, sizeof address.sun_path)};
+}
+
 } // namespace
+
+void check_path(const fs::path& path) {
+    if (!path.is_absolute() || !path.has_filename())
+        throw bad_path(fmt::format("The socket's path '{}' is not absolute.", path.string()),
+                       "Set [socket] path to one that begins with '/'.");
+    if (const auto length = path.native().size(); length > path_bytes_max)
+        throw bad_path(fmt::format("The socket's path has {} bytes; the system takes at most {}: "
+                                   "{}",
+                                   length, path_bytes_max, path.string()),
+                       "Set [socket] path to a shorter one.");
+}
 
 Descriptor::~Descriptor() {
     if (number_ >= 0)
@@ -153,6 +166,7 @@ Bound Bound::at(const Place& place) {
     struct stat found {};
     if (::fstatat(bound.folder_.get(), name.c_str(), &found, AT_SYMLINK_NOFOLLOW) != 0)
         throw failed("Cannot examine", place.path);
+    bound.path_ = place.path;
     bound.name_ = name;
     bound.inode_ = found.st_ino;
     return bound;
@@ -161,10 +175,11 @@ Bound Bound::at(const Place& place) {
 Bound Bound::inherited(int number) {
     if (option_of(number, SO_DOMAIN) != AF_UNIX || option_of(number, SO_TYPE) != SOCK_STREAM ||
         option_of(number, SO_ACCEPTCONN) != 1)
-        throw unusable("bad_inherited_socket",
-                       fmt::format("Descriptor {} is no listening Unix stream socket.", number),
-                       "The socket unit needs ListenStream= with a path, and Accept=no.");
+        throw Error(ErrorKind::params, "bad_inherited_socket",
+                    fmt::format("Descriptor {} is no listening Unix stream socket.", number),
+                    "The socket unit needs ListenStream= with a path, and Accept=no.");
     Bound bound;
+    bound.path_ = path_of(number);
     bound.listener_ = Descriptor{number};
     return bound;
 }

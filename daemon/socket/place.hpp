@@ -18,6 +18,9 @@ struct Place {
     std::optional<gid_t> group; ///< nothing: the group of the process
 };
 
+/// Throws Error(params, "bad_socket_path") for a path at which no socket can stand.
+void check_path(const std::filesystem::path& path);
+
 /// A file descriptor that closes itself.
 class Descriptor {
 public:
@@ -41,17 +44,20 @@ public:
     /// The folder must exist, belong to us or root, and be writable by nobody else.  A lock file
     /// beside the socket tells whether another daemon lives; only its holder replaces the name, so
     /// that a socket left over from a crash is no hindrance and a live one is never stolen.
-    /// Throws Error(conflict, "already_running") for a live one, Error(unavailable) with path and
-    /// cause for everything else.
+    /// Throws Error(conflict, "already_running") for a live one, as check_path() for the path,
+    /// Error(refused) where rights are in the way, and Error(unavailable) for everything else; each
+    /// names the path and the cause.
     [[nodiscard]] static Bound at(const Place& place);
     /// Takes a listening socket that another process made (socket activation).  Its name is left
-    /// alone.  Throws Error(unavailable) if it is no listening Unix stream socket.
+    /// alone.  Throws Error(params) if it is no listening Unix stream socket.
     [[nodiscard]] static Bound inherited(int number);
 
     ~Bound();
     Bound(Bound&&) noexcept = default;
     Bound& operator=(Bound&&) noexcept = default;
 
+    /// Where clients find it; empty for an inherited socket that has no name in the file system.
+    [[nodiscard]] const std::filesystem::path& path() const noexcept { return path_; }
     /// Hands the listening socket over; the name and the lock stay here.
     [[nodiscard]] int release() noexcept { return listener_.release(); }
     /// Takes the name away, so that no one connects any more.  Again: without effect.
@@ -63,6 +69,7 @@ private:
     Descriptor listener_;
     Descriptor folder_;
     Descriptor lock_;
+    std::filesystem::path path_;
     std::string name_; ///< in the folder; empty: not ours
     ino_t inode_ = 0;
 };

@@ -26,23 +26,26 @@ Error too_many(std::string_view whose, std::size_t most) {
 struct Server::State : std::enable_shared_from_this<State> {
     struct Entry {
         std::shared_ptr<Connection> connection;
-        uid_t uid = 0;
+        protocol::Peer peer;
         bool is_served = false; ///< else it is only being told why not
     };
 
     State(Loop& loop, std::shared_ptr<const protocol::Service> shared_service, Bound place,
           ServerOptions chosen)
         : context{loop.context()}, strand{asio::make_strand(context)}, acceptor{strand},
-          pause{strand}, bound{std::move(place)}, service{std::move(shared_service)},
-          options{std::move(chosen)}, access{options.access} {
+          pause{strand}, service{std::move(shared_service)}, options{std::move(chosen)},
+          bound{std::move(place)}, access{options.access} {
         acceptor.assign(asio::local::stream_protocol{}, bound.release());
     }
 
     static asio::awaitable<void> accept(std::shared_ptr<State> self);
     void admit(Stream stream);
     [[nodiscard]] Caller check(const protocol::Peer& peer) const;
-    [[nodiscard]] bool enter(const std::shared_ptr<Connection>& connection, uid_t uid,
-                             bool is_served);
+    void count(const protocol::Peer& peer, const std::string& name) const;
+    [[nodiscard]] bool enter(const std::shared_ptr<Connection>& connection,
+                             const protocol::Peer& peer, bool is_served);
+    void set_access(protocol::AccessRules rules);
+    void remove_name();
     void leave(const Connection* connection);
     void drain(std::function<void()> when_done);
     [[nodiscard]] std::vector<std::shared_ptr<Connection>> all() const;
@@ -55,11 +58,11 @@ struct Server::State : std::enable_shared_from_this<State> {
     Strand strand;
     Acceptor acceptor;
     asio::steady_timer pause;
-    Bound bound;
     const std::shared_ptr<const protocol::Service> service;
     const ServerOptions options;
 
     mutable std::mutex mutex; ///< guards what follows
+    Bound bound;
     protocol::AccessRules access;
     std::map<const Connection*, Entry> entries;
     bool draining = false;
@@ -103,21 +106,36 @@ void Server::State::admit(Stream stream) {
     try {
         peer = peer_of(number);
         Caller caller = check(peer);
-        if (enter(connection, peer.uid, true))
+        if (enter(connection, peer, true))
             connection->start(service, std::move(caller));
     } catch (const Error& reason) {
         warn(fmt::format("Refused a connection of uid {}, pid {}: {}", peer.uid, peer.pid,
                          reason.what()));
-        if (!enter(connection, peer.uid, false))
+        if (!enter(connection, peer, false))
             return; // a flood: not even the reason is said
         connection->refuse(service, reason);
+        if (reason.reason() == protocol::stopping_reason)
+            connection->drain(); // those that were there before have been told to
     }
 }
 
-/// Throws Error(refused) or Error(busy) for a peer that is not served.
+/// Throws Error(refused), Error(busy) or Error(unavailable) for a peer that is not served.
 Caller Server::State::check(const protocol::Peer& peer) const {
+    protocol::AccessRules rules;
+    {
+        const std::lock_guard lock{mutex};
+        rules = access;
+    }
+    // Asks for the login name, which may take a network's time: not under the lock.
+    Caller caller = protocol::caller_of(peer, rules, options.name_of);
+    count(peer, caller.name);
+    return caller;
+}
+
+void Server::State::count(const protocol::Peer& peer, const std::string& name) const {
     const std::lock_guard lock{mutex};
-    Caller caller = protocol::caller_of(peer, access, options.name_of);
+    if (draining) // it was taken from the queue in the moment the queue was closed
+        throw protocol::stopping();
     const auto served = [&](auto which) {
         return static_cast<std::size_t>(
             std::count_if(entries.begin(), entries.end(), [&](const auto& entry) {
@@ -126,20 +144,32 @@ Caller Server::State::check(const protocol::Peer& peer) const {
     };
     if (served([](const Entry&) { return true; }) >= options.connections_max)
         throw too_many("", options.connections_max);
-    if (served([&](const Entry& entry) { return entry.uid == peer.uid; }) >=
+    if (served([&](const Entry& entry) { return entry.peer.uid == peer.uid; }) >=
         options.connections_per_user)
-        throw too_many(" of " + caller.name, options.connections_per_user);
-    return caller;
+        throw too_many(" of " + name, options.connections_per_user);
 }
 
 /// Enters a connection; false if too many are being turned away already.
-bool Server::State::enter(const std::shared_ptr<Connection>& connection, uid_t uid,
+bool Server::State::enter(const std::shared_ptr<Connection>& connection, const protocol::Peer& peer,
                           bool is_served) {
     const std::lock_guard lock{mutex};
     if (!is_served && entries.size() >= 2 * options.connections_max)
         return false;
-    entries.emplace(connection.get(), Entry{connection, uid, is_served});
+    entries.emplace(connection.get(), Entry{connection, peer, is_served});
     return true;
+}
+
+void Server::State::set_access(protocol::AccessRules rules) {
+    const std::lock_guard lock{mutex};
+    access = std::move(rules);
+    for (const auto& [key, entry] : entries)
+        if (entry.is_served)
+            entry.connection->set_access(protocol::access_of(entry.peer, access));
+}
+
+void Server::State::remove_name() {
+    const std::lock_guard lock{mutex};
+    bound.remove_name();
 }
 
 void Server::State::leave(const Connection* connection) {
@@ -163,7 +193,7 @@ void Server::State::drain(std::function<void()> when_done) {
     error_code ignored;
     acceptor.close(ignored);
     pause.cancel();
-    bound.remove_name();
+    remove_name();
     bool is_empty = false;
     {
         const std::lock_guard lock{mutex};
@@ -192,6 +222,7 @@ Server::Server(Loop& loop, std::shared_ptr<const protocol::Service> service, Bou
                                      std::move(options))} {}
 
 Server::~Server() {
+    state_->remove_name(); // what is still posted may keep the state
     asio::post(state_->strand, [state = state_] {
         error_code ignored;
         state->acceptor.close(ignored);
@@ -214,8 +245,11 @@ std::size_t Server::connections() const {
 }
 
 void Server::set_access(protocol::AccessRules access) {
-    const std::lock_guard lock{state_->mutex};
-    state_->access = std::move(access);
+    state_->set_access(std::move(access));
+}
+
+void Server::remove_name() {
+    state_->remove_name();
 }
 
 void Server::drain(std::function<void()> done) {

@@ -29,7 +29,7 @@ class Server {
 public:
     Server(Loop& loop, std::shared_ptr<const protocol::Service> service, Bound bound,
            ServerOptions options);
-    /// Stops listening; connections end when the loop does.
+    /// Stops listening and takes the socket's name away; connections end when the loop does.
     ~Server();
     Server(const Server&) = delete;
     Server& operator=(const Server&) = delete;
@@ -38,13 +38,16 @@ public:
     void start();
     /// Clients being served now.
     [[nodiscard]] std::size_t connections() const;
-    /// New rules, for clients that connect from now on.
+    /// New rules.  Clients already there have their new rights from their next request on; one who
+    /// is no longer admitted is told so, and his connection ends.
     void set_access(protocol::AccessRules access);
 
     /// Stops accepting and takes the socket's name away, refuses new requests as unavailable,
     /// waits for those in flight, writes what there is to write, closes.  Then calls `done`, once,
     /// on a thread of the loop.  Returns at once.
     void drain(std::function<void()> done);
+    /// Takes the socket's name away, so that no one connects any more.  Again: without effect.
+    void remove_name();
     /// Ends all connections without another word: for when draining takes too long.
     void close_all();
 

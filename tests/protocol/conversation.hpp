@@ -16,7 +16,13 @@ public:
         held.add_to(methods, "example.hold");
         protocol::add_protocol_methods(methods);
         auto service = std::make_shared<const protocol::Service>(
-            protocol::Service{methods, limits, {"0.0", "/run/test.socket"}, std::move(run)});
+            protocol::Service{methods,
+                              limits,
+                              {"0.0", "/run/test.socket"},
+                              std::move(run),
+                              [this](const std::string& line) {
+                                  faults.push_back(line);
+                              }});
         session = protocol::Session::open(service, Caller{"anna", access, {}}, [this] { ++wakes; });
     }
 
@@ -50,6 +56,7 @@ public:
 
     MethodTable methods;
     Held held;
+    std::vector<std::string> faults; ///< what the service was told of faults of the program
     std::atomic<int> wakes = 0;
     std::shared_ptr<protocol::Session> session;
 };
@@ -63,6 +70,10 @@ inline std::string reason_of(const json::value& said) {
         method != nullptr && method->as_string() == protocol::closing_notification)
         return std::string(object.at("params").at("reason").as_string());
     return {};
+}
+
+inline std::string hint_of(const json::value& reply) {
+    return std::string(reply.at("error").at("data").at("hint").as_string());
 }
 
 inline std::int64_t code_in(const json::value& reply) {

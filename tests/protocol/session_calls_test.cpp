@@ -2,6 +2,7 @@
 #include "tests/protocol/conversation.hpp"
 
 #include <gtest/gtest.h>
+#include <limits>
 #include <thread>
 
 namespace barmkeep::tests {
@@ -198,6 +199,52 @@ TEST(Workers, AnswerManyRequestsFromManyThreads) {
         for (const auto& reply : replies)
             EXPECT_EQ(reply.at("result").as_int64(), reply.at("id").as_int64() - 1);
     }
+}
+
+TEST(Calls, RightsChangeForWhatBeginsFromThenOn) {
+    protocol::Limits limits;
+    limits.in_flight_max = 1;
+    Conversation c{limits, Access::manage};
+    c.hold(1);
+    c.hold(2);
+    c.session->set_access(Access::look);
+    const auto first = c.held.take();
+    EXPECT_EQ(first.call.caller.access, Access::manage);
+    first.done(json::value(1));
+    EXPECT_EQ(c.held.take().call.caller.access, Access::look);
+    EXPECT_FALSE(c.session->is_closing());
+}
+
+TEST(Calls, WhoIsNoLongerAdmittedIsToldSoAndTheConnectionEnds) {
+    Conversation c;
+    c.hold(1);
+    c.session->set_access(std::nullopt);
+    const auto one = c.held.take();
+    EXPECT_TRUE(one.call.cancelled.stop_requested());
+    one.done(json::value(1));
+    const auto said = c.replies();
+    ASSERT_EQ(said.size(), 1U);
+    EXPECT_EQ(reason_of(said[0]), "not_admitted");
+    EXPECT_TRUE(c.session->is_finished());
+}
+
+TEST(Calls, EveryInternalFaultIsToldOnceWithItsMethodAndCallerAndWithoutItsParams) {
+    Conversation c;
+    const Error fault{ErrorKind::internal, "internal", "The barrel has no bottom."};
+    c.call("1", "example.hold", R"({"n":"a secret"})");
+    c.held.take().done(fault);
+    c.send(R"({"jsonrpc":"2.0","method":"example.hold","params":{"n":"a secret"}})");
+    c.held.take().done(fault); // nobody is answered, but the log has it
+    c.hold(2);
+    c.held.take().done(json::value(std::numeric_limits<double>::infinity()));
+    c.hold(3);
+    c.held.take().done(Error(ErrorKind::conflict, "no", "Not now."));
+    c.hold(4);
+    c.held.take().done(json::value(1));
+    ASSERT_EQ(c.faults.size(), 3U);
+    EXPECT_EQ(c.faults[0], "example.hold, asked by anna: internal: The barrel has no bottom.");
+    EXPECT_EQ(c.faults[1], c.faults[0]);
+    EXPECT_EQ(c.faults[2].find("example.hold, asked by anna: not_finite: "), 0U) << c.faults[2];
 }
 
 } // namespace

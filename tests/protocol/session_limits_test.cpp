@@ -93,6 +93,24 @@ TEST(Limits, ABatchThatFindsNoPlacesIsToldSo) {
     EXPECT_EQ(c.held.count(), 2U);
 }
 
+/// Only a batch can be longer than the unanswered requests may be many, where there is none yet.
+TEST(Limits, NothingOfABatchBeginsOnceItHasClosedTheConnection) {
+    protocol::Limits limits;
+    limits.in_flight_max = 1;
+    limits.unanswered_max = 3;
+    Conversation c{limits};
+    std::string batch;
+    for (int id = 1; id <= 8; ++id)
+        batch += std::string(id == 1 ? "[" : ",") + R"({"jsonrpc":"2.0","id":)" +
+                 std::to_string(id) + R"(,"method":"example.hold"})";
+    c.send(batch + "]");
+    EXPECT_EQ(reason_of(c.replies().back()), "too_many_in_flight");
+    EXPECT_TRUE(c.session->is_closing());
+    EXPECT_EQ(c.session->unanswered(), 1U) << "what waited is forgotten";
+    c.held.take().done(json::value(1));
+    EXPECT_EQ(c.held.count(), 0U);
+}
+
 TEST(Limits, MemoryOfWaitingRequestsIsBoundedByNotReading) {
     protocol::Limits limits;
     limits.in_flight_max = 1;
@@ -149,7 +167,14 @@ TEST(Limits, AReplyTooLongIsReplacedByAnError) {
     Conversation c{limits};
     c.hold(1);
     c.held.take().done(json::value(std::string(1001, 'x')));
-    EXPECT_EQ(reason_of(c.replies().at(0)), "reply_too_long");
+    const auto long_result = c.replies().at(0);
+    EXPECT_EQ(reason_of(long_result), "reply_too_long");
+    EXPECT_NE(hint_of(long_result).find("It was done"), std::string::npos);
+    c.hold(1);
+    c.held.take().done(Error(ErrorKind::conflict, "no", std::string(1001, 'x')));
+    const auto long_refusal = c.replies().at(0);
+    EXPECT_EQ(reason_of(long_refusal), "reply_too_long");
+    EXPECT_EQ(hint_of(long_refusal).find("It was done"), std::string::npos);
     c.send(R"([{"jsonrpc":"2.0","id":2,"method":"example.hold"},)"
            R"({"jsonrpc":"2.0","id":3,"method":"example.hold"},)"
            R"({"jsonrpc":"2.0","method":"example.hold"}])");

@@ -40,7 +40,7 @@ public:
         held.add_to(methods, "example.hold");
         protocol::add_protocol_methods(methods);
         const auto service = std::make_shared<const protocol::Service>(
-            protocol::Service{methods, limits, {"0.0", path().string()}, {}});
+            protocol::Service{methods, limits, {"0.0", path().string()}, {}, {}});
         server = std::make_unique<socket::Server>(loop, service, bind(), std::move(options));
         server->start();
         thread_ = std::jthread([this] { loop.run(2); });

@@ -60,9 +60,12 @@ TEST(Server, GoesByTheRightsOfThePeerAndTheirChange) {
                         }};
     const auto client = connected_as(other, path);
     client->send(request(1, "example.hold") + '\n');
-    EXPECT_EQ(cellar.held.take().call.caller.access, Access::look);
+    const auto one = cellar.held.take();
+    EXPECT_EQ(one.call.caller.access, Access::look);
     options.access.look.users.clear();
     cellar.server->set_access(options.access);
+    EXPECT_EQ(reason_of(client->reply()), "not_admitted") << "who is there already, too";
+    EXPECT_EQ(client->line(), std::nullopt);
     const auto refused = connected_as(other, path);
     const auto said = refused->reply();
     EXPECT_EQ(reason_of(said), "not_admitted");
@@ -195,6 +198,66 @@ TEST(Server, ServesTheDiscoverDocument) {
     const auto reply = client.ask(request(1, "rpc.discover"));
     const auto& url = reply.at("result").at("servers").at(0).at("url");
     EXPECT_EQ(url, json::value("unix://" + cellar.path().string()));
+}
+
+/// Whoever names a user may take a network's time; the others are not to wait for it.
+TEST(Server, AsksForANameWithoutHoldingUpTheRest) {
+    auto options = CellarSocket::own();
+    std::promise<void> asked;
+    std::promise<void> told;
+    options.name_of = [&, answer = told.get_future().share()](uid_t) {
+        asked.set_value();
+        answer.wait();
+        return std::optional<std::string>{"anna"};
+    };
+    CellarSocket cellar{{}, options};
+    PlainClient client{cellar.path()};
+    asked.get_future().wait();
+    auto counted = std::async(std::launch::async, [&] { return cellar.server->connections(); });
+    EXPECT_EQ(counted.wait_for(std::chrono::seconds{30}), std::future_status::ready);
+    told.set_value();
+    EXPECT_EQ(counted.get(), 0U);
+    EXPECT_EQ(client.ask(request(1, "example.get_data")).at("id"), 1);
+}
+
+/// The loop takes a client from the queue and sees him only after it began to drain: it is held up
+/// while he connects, and what it does next is put in order.
+TEST(Server, AClientTakenInTheMomentOfDrainingDoesNotKeepItFromItsEnd) {
+    const Folder folder;
+    const auto path = folder.path / "socket";
+    MethodTable methods;
+    Held held;
+    held.add_to(methods, "example.hold");
+    const auto service = std::make_shared<const protocol::Service>(
+        protocol::Service{methods, {}, {"0.0", path.string()}, {}, {}});
+    socket::Loop loop;
+    socket::Server server{loop, service, socket::Bound::at({path, 0600, std::nullopt}),
+                          CellarSocket::own()};
+    server.start();
+    std::jthread thread{[&] {
+        loop.run();
+    }};
+    PlainClient first{path};
+    first.send(request(1, "example.hold") + '\n');
+    const auto one = held.take();
+
+    std::promise<void> standing;
+    std::promise<void> go_on;
+    loop.post([&, gate = go_on.get_future().share()] {
+        standing.set_value();
+        gate.wait();
+    });
+    standing.get_future().wait();
+    PlainClient late{path};
+    std::promise<void> drained;
+    loop.post([&] { server.drain([&] { drained.set_value(); }); });
+    go_on.set_value();
+    one.done(json::value("the last"));
+    const auto end = drained.get_future().wait_for(std::chrono::seconds{20});
+    EXPECT_EQ(end, std::future_status::ready);
+    EXPECT_EQ(first.reply().at("result"), "the last");
+    server.close_all();
+    loop.stop();
 }
 
 } // namespace
