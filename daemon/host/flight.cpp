@@ -42,8 +42,12 @@ bool Flight::land(Outcome outcome) {
 }
 
 void Flight::give_up(bool begun, std::chrono::milliseconds after) {
+    // Settled before the plugin hears of it: one that heeds the word might answer at once, and its
+    // half-done work would pass for an answer in time.
+    if (answered_.exchange(true))
+        return;
     unwanted_.request_stop();
-    land(begun ? slow(method_, call_, after) : never_begun(method_, after));
+    done_(begun ? slow(method_, call_, after) : never_begun(method_, after));
 }
 
 } // namespace barmkeep::host
