@@ -71,12 +71,12 @@ CanningCautions::Result Canning::tell_cautions(const Call&, const CanningCaution
 }
 
 Plan Canning::make_plan(const Call& call, const Wanted& wanted) {
-    return plan(wanted, pantry(call), {settings_.thin, settings_.thick});
+    return plan(wanted, pantry(call, open_runs(call, rules_)), {settings_.thin, settings_.thick});
 }
 
 ProcessShown Canning::set_process(const Call& call, const Process& process) {
     const auto record = call.once<contract::RecordPut>([&]() -> contract::RecordPut::Params {
-        const Pantry there = pantry(call);
+        const Pantry there = pantry(call, {});
         (void)there.jar(process.jar);
         const auto altitude = altitude_of(there.cellar);
         check_process(process, altitude);

@@ -6,12 +6,14 @@
 #include "plugins/canning/run_log.hpp"
 #include "plugins/canning/run_store.hpp"
 #include "plugins/canning/seal.hpp"
-#include "plugins/canning/together.hpp"
 #include "sdk/plugin/plugin.hpp"
+#include "sdk/plugin/together.hpp"
 
 #include <mutex>
 
 namespace barmkeep::canning {
+
+using plugin::Together;
 
 /// Thread safety: as the SDK demands; the only state is what the settings and the start gave, and
 /// the lock by which writes to runs follow each other.
@@ -98,9 +100,11 @@ private:
     [[nodiscard]] RunShown shown_first(const Done& done) const;
     /// Adds the event of a turn, if the run's phase or what it waits for has changed.
     void add_turn_event(Together& together, const RunState& before, const RunDocument& run) const;
+    /// A run as it begins, not numbered yet.
     [[nodiscard]] RunDocument begun(const Call& call, const RunStart::Params& params,
-                                    std::int64_t run) const;
+                                    std::span<const KeptRun> open) const;
     RunDecided decide(const Call& call, const RunDecision& decision, bool hold);
+    void keep_conversion(std::int64_t run, std::int64_t entry) const;
 
     plugin::Host host_;
     Settings settings_;

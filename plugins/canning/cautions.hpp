@@ -1,7 +1,9 @@
 // The cautions that every answer of this plugin carries.
 //
 // Wort is a low-acid food and no tested process for it exists.  So nothing that plans, logs or
-// opens a jar answers without the cautions for that moment; they are made here and nowhere else.
+// opens a jar answers without the cautions for that moment.  All that this plugin says are made
+// here; the plugin starter, which opens jars and may run without this one, has those of opening in
+// plugins/starter/cautions.cpp, from the same sources.  Who changes one changes the other.
 #pragma once
 
 #include "sdk/method/about.hpp"

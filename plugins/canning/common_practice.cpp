@@ -27,8 +27,8 @@ std::string span(Gravity from, Gravity to) {
 
 Practice steam_rule(std::optional<Length> altitude) {
     const auto pressure = 15.0 * brewing::psi_gauge;
-    std::string computed =
-        "at sea level " + temperature_text(brewing::steam_temperature(pressure, Length{}));
+    std::string computed = "it is not: at sea level " +
+                           temperature_text(brewing::steam_temperature(pressure, Length{}));
     if (altitude)
         computed += ", at this cellar's altitude " +
                     temperature_text(brewing::steam_temperature(pressure, *altitude));
@@ -63,7 +63,8 @@ std::vector<Practice> common_practice(std::optional<Length> altitude) {
              "published, not for wort"},
             steam_rule(altitude),
             {"some time at pressure is enough",
-             "no time is told here: none was ever tested for wort, and times must not be guessed "
+             "nobody knows that, and no time is told here: none was ever tested for wort, and "
+             "times must not be guessed "
              "or borrowed from a similar recipe (S38)",
              "untested"}};
 }

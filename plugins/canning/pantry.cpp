@@ -28,6 +28,29 @@ Error not_known(std::string_view kind, const std::vector<Named>& all, std::strin
             near ? "Did you mean '" + *near + "'?" : std::string(how), "/" + std::string(field)};
 }
 
+std::vector<contract::Lot> lots_of(const Pantry& pantry, std::string_view good) {
+    const auto shelf = std::ranges::find(pantry.shelves, good, &contract::Shelf::good);
+    return shelf == pantry.shelves.end() ? std::vector<contract::Lot>{} : shelf->lots;
+}
+
+/// In steps: what the weighing card of a run takes from a lot.
+std::int64_t held_of_lot(const RunDocument& run, const LotCode& lot) {
+    std::int64_t steps = 0;
+    for (const Taken& taken : run.lots)
+        if (taken.lot == lot)
+            steps += amount_of(taken.mass).steps;
+    return steps;
+}
+
+/// In steps: what a run takes of a good without naming lots.
+std::int64_t held_unsorted(const RunDocument& run, std::string_view good) {
+    std::int64_t steps = 0;
+    for (const Used& used : run.used)
+        if (used.good == good)
+            steps += used.amount.steps;
+    return steps;
+}
+
 } // namespace
 
 const contract::JarSize& Pantry::jar(std::string_view name) const {
@@ -80,11 +103,11 @@ const Good& Pantry::good(GoodClass goods_class, const std::optional<std::string>
 }
 
 std::vector<contract::Lot> Pantry::free_lots(std::string_view good_name) const {
-    const auto shelf = std::ranges::find(shelves, good_name, &contract::Shelf::good);
-    std::vector<contract::Lot> lots;
-    if (shelf != shelves.end())
-        std::ranges::copy_if(shelf->lots, std::back_inserter(lots),
-                             [](const contract::Lot& lot) { return lot.free.steps > 0; });
+    std::vector<contract::Lot> lots = lots_of(*this, good_name);
+    for (contract::Lot& lot : lots)
+        for (const RunDocument& run : open_runs)
+            lot.free.steps -= held_of_lot(run, lot.code);
+    std::erase_if(lots, [](const contract::Lot& lot) { return lot.free.steps <= 0; });
     return lots;
 }
 
@@ -92,7 +115,23 @@ Amount Pantry::free_of(const Good& good) const {
     Amount sum{0, good.measure};
     for (const auto& lot : free_lots(good.name))
         sum.steps += lot.free.steps;
+    for (const RunDocument& run : open_runs)
+        sum.steps -= held_unsorted(run, good.name);
+    sum.steps = std::max<std::int64_t>(0, sum.steps);
     return sum;
+}
+
+std::optional<std::string> Pantry::held_of(const Good& good) const {
+    std::string text;
+    for (const RunDocument& run : open_runs) {
+        Amount held{held_unsorted(run, good.name), good.measure};
+        for (const auto& lot : lots_of(*this, good.name))
+            held.steps += held_of_lot(run, lot.code);
+        if (held.steps > 0)
+            text +=
+                (text.empty() ? "" : ", ") + to_text(held) + " by run " + std::to_string(run.run);
+    }
+    return text.empty() ? std::nullopt : std::optional{std::move(text)};
 }
 
 std::int64_t capacity_of(const contract::Canner& canner, std::string_view jar) {

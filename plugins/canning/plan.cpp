@@ -39,6 +39,7 @@ public:
             describe_jars(allocation, jars, sensible);
         add_loads(jars);
         add_needs(allocation, jars);
+        add_held();
         add_old_lots();
         return std::move(plan_);
     }
@@ -163,13 +164,30 @@ private:
     }
 
     void add_need(const Good& good, const Amount& need) {
-        Need row{good.name, need, pantry_.free_of(good), {0, good.measure}, good.package, {}};
+        Need row;
+        row.good = good.name;
+        row.need = need;
+        row.free = pantry_.free_of(good);
+        row.held = pantry_.held_of(good);
+        row.package = good.package;
+        row.short_by.measure = good.measure;
         row.short_by.steps = std::max<std::int64_t>(0, need.steps - row.free.steps);
         if (row.short_by.steps > 0 && good.package && good.package->steps > 0)
             row.buy = (row.short_by.steps + good.package->steps - 1) / good.package->steps;
         if (row.short_by.steps > 0)
             plan_.buying.push_back(row);
         plan_.needs.push_back(std::move(row));
+    }
+
+    void add_held() {
+        std::string text;
+        for (const Need& need : plan_.needs)
+            if (need.held)
+                text += (text.empty() ? "" : "; ") + need.good + ", " + *need.held;
+        if (!text.empty())
+            plan_.concerns.push_back("Held by runs whose jars are not shelved yet, and so not "
+                                     "free: " +
+                                     text + ".");
     }
 
     void add_old_lots() {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/canning/jar_content.hpp"
+#include "plugins/canning/run_document.hpp"
 #include "sdk/contract/cellar.hpp"
 #include "sdk/contract/equipment.hpp"
 
@@ -14,6 +15,9 @@ struct Pantry {
     std::vector<contract::Good> goods;
     std::vector<contract::Shelf> shelves;
     contract::EquipmentList::Result equipment;
+    /// Runs whose jars are not shelved yet.  What they were begun with leaves the ledger only with
+    /// their seal test, but is weighed out already, so nothing here counts it as free.
+    std::vector<RunDocument> open_runs;
 
     /// Throw Error(not_found) with the nearest name.
     [[nodiscard]] const contract::JarSize& jar(std::string_view name) const;
@@ -24,9 +28,11 @@ struct Pantry {
     [[nodiscard]] const contract::Good& good(contract::GoodClass goods,
                                              const std::optional<std::string>& name,
                                              std::string_view field) const;
-    /// Lots of a good with something free, first to expire first.
+    /// Lots of a good with something free, first to expire first; `free` is less what runs hold.
     [[nodiscard]] std::vector<contract::Lot> free_lots(std::string_view good) const;
     [[nodiscard]] Amount free_of(const contract::Good& good) const;
+    /// Which run holds how much of a good: "664.3 g by run 1, 94.9 g by run 2".
+    [[nodiscard]] std::optional<std::string> held_of(const contract::Good& good) const;
 };
 
 /// Jars of a size that a canner takes in a load.  Throws Error(conflict, "capacity_unknown").

@@ -127,6 +127,7 @@ struct Need {
     Amount need;
     Amount free;
     Amount short_by;
+    std::optional<std::string> held;
     std::optional<Amount> package;
     std::optional<std::int64_t> buy;
     static constexpr auto fields() {
@@ -134,6 +135,8 @@ struct Need {
                           field<&Need::need>("What the plan takes."),
                           field<&Need::free>("What is free to use."),
                           field<&Need::short_by>("What is missing; zero if nothing is."),
+                          field<&Need::held>("What runs hold whose jars are not shelved yet: it is "
+                                             "on the shelf by the ledger, and not free."),
                           field<&Need::package>("The package it is bought in."),
                           field<&Need::buy>("Packages to buy.")};
     }

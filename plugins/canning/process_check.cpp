@@ -16,9 +16,6 @@ using brewing::GaugePressure;
 using brewing::GaugeType;
 using contract::Gauge;
 
-// The wire rounds pressures to this, so a band given in psi may come back this much smaller.
-constexpr GaugePressure wire_step{0.001, brewing::kilopascal_gauge};
-
 constexpr GaugeType type_of(Gauge gauge) {
     return gauge == Gauge::dial ? GaugeType::dial : GaugeType::weighted;
 }

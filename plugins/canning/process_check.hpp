@@ -14,6 +14,9 @@ namespace barmkeep::canning {
 /// A dial gauge is tested every year before use (S29, S30).
 inline constexpr int gauge_test_days_max = 365;
 
+/// Pressures travel rounded to this, so one given in psi may come back this much smaller.
+inline constexpr brewing::GaugePressure wire_step{0.001, brewing::kilopascal_gauge};
+
 /// The cellar's altitude.  Throws Error(conflict, "altitude_missing").
 [[nodiscard]] brewing::Length altitude_of(const contract::Cellar& cellar);
 

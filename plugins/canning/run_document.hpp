@@ -124,6 +124,7 @@ struct RunDocument {
     std::optional<LotCode> again; ///< the lot of unsealed jars that is processed a second time
     std::optional<Date> canned;   ///< local day on which the heat went off
     std::optional<SealCounts> seals;
+    std::optional<std::int64_t> conversion; ///< absent in what the first version kept
     std::optional<FailedTo> failed_to;
     std::optional<Date> best_by;
     bool abandoned = false;
@@ -150,6 +151,7 @@ struct RunDocument {
             field<&RunDocument::again>("The lot of unsealed jars processed again."),
             field<&RunDocument::canned>("The day of the process."),
             field<&RunDocument::seals>("Jars by seal."),
+            field<&RunDocument::conversion>("The journal entry that made its jars."),
             field<&RunDocument::failed_to>("Where unsealed jars went."),
             field<&RunDocument::best_by>("Best by."),
             field<&RunDocument::abandoned>("Whether it was given up."),

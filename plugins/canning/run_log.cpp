@@ -99,7 +99,7 @@ Instant begin_line(RunDocument& run, const Logging& logging) {
 
 void require_open(const RunDocument& run, const Rules& rules) {
     const Phase phase = state_of(run, rules).phase;
-    if (phase == Phase::shelved || phase == Phase::abandoned)
+    if (has_ended(phase))
         throw Error(ErrorKind::conflict, "already_ended",
                     "Run " + std::to_string(run.run) + " has ended already: it is " +
                         std::string(word_of(phase)) + ".",

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "plugins/canning/run_document.hpp"
+#include "sdk/contract/listing.hpp"
 
 namespace barmkeep::canning {
 
@@ -21,6 +22,11 @@ constexpr auto words(Phase) {
                       W{Phase::pressurising, "pressurising"}, W{Phase::at_pressure, "at_pressure"},
                       W{Phase::cooling, "cooling"},           W{Phase::seal_test, "seal_test"},
                       W{Phase::shelved, "shelved"},           W{Phase::abandoned, "abandoned"}};
+}
+
+/// Whether a run in that phase is over: its stock is taken, or free again.
+[[nodiscard]] constexpr bool has_ended(Phase phase) noexcept {
+    return phase == Phase::shelved || phase == Phase::abandoned;
 }
 
 /// How long a phase lasted.
@@ -250,18 +256,29 @@ struct RunRow {
 
 /// run.list
 struct RunList {
-    static constexpr About about{"run.list", Access::look, Effect::reads, "Lists canning runs."};
+    static constexpr About about{"run.list", Access::look, Effect::reads,
+                                 "Lists canning runs, newest first."};
     struct Params {
         bool all = false;
+        std::int64_t limit = contract::page_size_usual;
+        std::optional<std::string> cursor;
         static constexpr auto fields() {
-            return std::tuple{field<&Params::all>("Also runs that have ended.").defaulted()};
+            return std::tuple{
+                field<&Params::all>("Also runs that have ended.").defaulted(),
+                field<&Params::limit>("Runs in a page.")
+                    .defaulted()
+                    .between(1, contract::page_size_max),
+                field<&Params::cursor>("Where to go on: the `next` of the page before.")
+                    .length(1, 60)};
         }
     };
     struct Result {
         std::vector<RunRow> runs;
+        std::optional<std::string> next;
         std::vector<Caution> cautions;
         static constexpr auto fields() {
-            return std::tuple{field<&Result::runs>("The runs, newest first."),
+            return std::tuple{field<&Result::runs>("The runs."),
+                              field<&Result::next>("Cursor of the next page, if there is one."),
                               field<&Result::cautions>("The cautions of canning.")};
         }
     };

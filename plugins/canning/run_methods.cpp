@@ -1,14 +1,12 @@
 #include "plugins/canning/canning.hpp"
+#include "plugins/canning/run_names.hpp"
+#include "plugins/canning/zone.hpp"
 
 #include <chrono>
 #include <thread>
 
 namespace barmkeep::canning {
 namespace {
-
-std::string seal_reminder(std::int64_t run) {
-    return "canning-run-" + std::to_string(run) + "-seals";
-}
 
 /// What of a state is worth an event.
 bool has_turned(const RunState& before, const RunState& after) {
@@ -45,18 +43,19 @@ RunShown Canning::turn_run(const Call& call, const RunTurn::Params& params) {
         log_turn(run.document, rules_, params.turn, params.note, logging(call, params.at));
         const bool ends_heat = params.turn == Turn::heat_off || params.turn == Turn::opened;
         std::optional<Date> day;
-        if (ends_heat)
-            day = today(call);
+        if (ends_heat) // the day on which it happened, which may be before that of its logging
+            day = local_day(run.document.log.back().at,
+                            call.call<contract::CellarShow>({}).time_zone);
         if (params.turn == Turn::heat_off || (ends_heat && !run.document.canned))
             run.document.canned = day;
         Together together;
         together.add<contract::RecordPut>(put_run(run));
         if (params.turn == Turn::opened)
             together.add<contract::ReminderPost>(
-                {seal_reminder(params.run),
+                {reminder_name(params.run, Reminds::seals),
                  "Test the seals of canning run " + std::to_string(params.run),
-                 "Jars stand for 12 to 24 hours; a jar that failed goes into the refrigerator or "
-                 "is processed again within 24 hours of its process.",
+                 "Jars stand for 12 to 24 hours.  Within 24 hours of heat off a jar that failed "
+                 "goes into the refrigerator or is processed again; later it is thrown out.",
                  plus_days(*day, 1)});
         add_turn_event(together, before, run.document);
         return std::move(together).steps();
@@ -110,15 +109,14 @@ RunShown Canning::watch_run(const Call& call, const RunWatch::Params& params) {
 
 RunList::Result Canning::list_runs(const Call& call, const RunList::Params& params) {
     RunList::Result result;
-    auto runs = all_runs(call);
+    RunPage page = page_of_runs(call, rules_, params);
     const Instant now = host_.now();
-    for (auto run = runs.rbegin(); run != runs.rend(); ++run) {
-        const RunShown view = shown(run->document, now, rules_);
-        const bool ended = view.phase == Phase::shelved || view.phase == Phase::abandoned;
-        if (params.all || !ended)
-            result.runs.push_back(
-                {view.run, view.phase, run->document.started, view.jar, view.jars, view.countdown});
+    for (const KeptRun& run : page.runs) {
+        const RunShown view = shown(run.document, now, rules_);
+        result.runs.push_back(
+            {view.run, view.phase, run.document.started, view.jar, view.jars, view.countdown});
     }
+    result.next = std::move(page.next);
     result.cautions = cautions(Moment::running);
     return result;
 }
@@ -133,7 +131,7 @@ RunShown Canning::abandon_run(const Call& call, const RunAbandon::Params& params
         run.document.abandoned = true;
         Together together;
         together.add<contract::RecordPut>(put_run(run));
-        together.add<contract::ReminderClear>({seal_reminder(params.run)});
+        together.add<contract::ReminderClear>({reminder_name(params.run, Reminds::seals)});
         if (params.thrown_out) {
             // Jars that waited to be processed again are on hold until now.
             if (run.document.again)

@@ -24,7 +24,7 @@ std::string next_in_hold(const RunShown& shown) {
     const std::string keep = "Keep the gauge at or slightly above " + pressure_text(shown.target);
     if (shown.remaining && *shown.remaining > Seconds{})
         return keep + ", and send readings (run.reading).";
-    return "The process's time is over: turn the heat off and log it (run.turn heat_off).";
+    return "The time that you stated is over: turn the heat off and log it (run.turn heat_off).";
 }
 
 std::string next_in_cooling(const RunState& state) {
@@ -34,10 +34,19 @@ std::string next_in_cooling(const RunState& state) {
            ", then open the canner, and log it (run.turn opened).";
 }
 
-std::string next_in_seal_test(const RunShown& shown) {
+/// The 24 hours for a jar that failed end before the jars have stood for as long, so both are told.
+std::string next_in_seal_test(const RunState& state, const RunShown& shown) {
     if (*shown.remaining > Seconds{})
-        return "Leave the jars untouched; test the seals after 12 to 24 hours.";
-    return "Test every seal and log the counts (run.seal).";
+        return "Leave the jars untouched; test the seals after 12 to 24 hours, and within 24 hours "
+               "of heat off, for a jar that failed can only be thrown out after that.";
+    const Instant latest = state.heat_off.value_or(state.since) + failed_jar_latest;
+    const Seconds left = std::chrono::floor<Seconds>(latest - shown.at);
+    return "Test every seal and log the counts (run.seal).  " +
+           (left > Seconds{}
+                ? "A jar that failed goes into the refrigerator or is processed again within " +
+                      to_text(left) + "; after that it can only be thrown out."
+                : "The process ended more than 24 hours ago: a jar that failed can only be thrown "
+                  "out.");
 }
 
 std::string step_after(const RunState& state, const RunShown& shown) {
@@ -57,7 +66,7 @@ std::string step_after(const RunState& state, const RunShown& shown) {
     case Phase::cooling:
         return next_in_cooling(state);
     case Phase::seal_test:
-        return next_in_seal_test(shown);
+        return next_in_seal_test(state, shown);
     case Phase::shelved:
     case Phase::abandoned:
         break;
@@ -74,7 +83,7 @@ Moment moment_of(Phase phase) {
 std::string countdown(const RunShown& run) {
     std::string words{word_of(run.phase)};
     std::replace(words.begin(), words.end(), '_', ' ');
-    if (run.phase == Phase::shelved || run.phase == Phase::abandoned)
+    if (has_ended(run.phase))
         return words;
     words += " " + to_text(run.elapsed);
     if (!run.remaining)

@@ -6,13 +6,18 @@ namespace {
 
 using contract::GoodClass;
 
+std::string but_held(const std::optional<std::string>& held) {
+    return held ? " (" + *held + " is held until its jars are shelved)" : "";
+}
+
 /// Everything that is short, in one error.
 void require_feasible(const Plan& plan) {
     std::vector<Fault> faults;
     for (const Need& need : plan.buying)
         faults.push_back({"", "not_enough",
                           "Short of " + need.good + " by " + to_text(need.short_by) + ": " +
-                              to_text(need.need) + " needed, " + to_text(need.free) + " free.",
+                              to_text(need.need) + " needed, " + to_text(need.free) + " free" +
+                              but_held(need.held) + ".",
                           need.buy ? "Buy " + std::to_string(*need.buy) + " of " +
                                          to_text(*need.package) + ", or plan fewer jars."
                                    : "Buy some, or plan fewer jars."});
@@ -32,7 +37,7 @@ void require_room(const contract::Canner& canner, std::string_view jar, std::int
                     "Start a run for each load; canning.plan tells the loads.", "/jars");
 }
 
-void require_canner_free(const std::vector<KeptRun>& runs, const std::string& canner,
+void require_canner_free(std::span<const KeptRun> runs, const std::string& canner,
                          const Rules& rules) {
     for (const KeptRun& run : runs) {
         const Phase phase = state_of(run.document, rules).phase;
@@ -87,6 +92,12 @@ void fill_from_unsealed(RunDocument& run, const RunStart::Params& params, const 
                "Lot " + to_text(lot.code) + " has " + std::to_string(lot.on_hand.steps) +
                    " jars, not " + std::to_string(run.jars) + ".",
                "Process all of them, or recount the lot first (stock.recount).");
+    for (const RunDocument& other : there.open_runs)
+        if (other.again == lot.code)
+            refuse("in_another_run",
+                   "The jars of lot " + to_text(lot.code) + " are in run " +
+                       std::to_string(other.run) + " already.",
+                   "Go on with that run, or abandon it (run.abandon).");
     run.again = lot.code;
     run.facts = lot.facts;
     const auto& lids = there.good(GoodClass::lids, params.lids, "lids");
@@ -94,7 +105,7 @@ void fill_from_unsealed(RunDocument& run, const RunStart::Params& params, const 
     if (free.steps < run.jars)
         throw Error(ErrorKind::not_enough, "not_enough",
                     "Each jar needs a new lid: " + std::to_string(run.jars) + " needed, " +
-                        to_text(free) + " free.",
+                        to_text(free) + " free" + but_held(there.held_of(lids)) + ".",
                     "Buy lids, or refrigerate the jars.", "/lids");
     run.used.push_back({lids.name, pieces(run.jars)});
 }
@@ -102,10 +113,9 @@ void fill_from_unsealed(RunDocument& run, const RunStart::Params& params, const 
 } // namespace
 
 RunDocument Canning::begun(const Call& call, const RunStart::Params& params,
-                           std::int64_t number) const {
-    const Pantry there = pantry(call);
+                           std::span<const KeptRun> open) const {
+    const Pantry there = pantry(call, open);
     RunDocument run;
-    run.run = number;
     run.started = host_.now();
     run.started_by = call.caller();
     run.session = session_;
@@ -115,6 +125,7 @@ RunDocument Canning::begun(const Call& call, const RunStart::Params& params,
         throw Error(ErrorKind::not_found, "unknown_canner", "No canner is known.",
                     "Make it known with canner.set.", "/canner");
     run.canner = canner->name;
+    require_canner_free(open, run.canner, rules_);
     const auto altitude = altitude_of(there.cellar);
     check_process(run.process, altitude); // the cellar may have moved since it was recorded
     check_canner(*canner, run.process, there.jar(params.jar).name, there.today);
@@ -133,15 +144,16 @@ RunDocument Canning::begun(const Call& call, const RunStart::Params& params,
         run.good = there.good(GoodClass::concentrate, params.good, "good").name;
         fill_from_plan(run, params, there, *canner, {settings_.thin, settings_.thick});
     }
-    require_canner_free(all_runs(call), run.canner, rules_);
     return run;
 }
 
 RunShown Canning::start_run(const Call& call, const RunStart::Params& params) {
     const std::scoped_lock lock{writing_};
     const Done done = call.once<contract::LedgerTogether>([&] {
-        const NextRun next = next_run(call);
-        const KeptRun run{begun(call, params, next.run), 0};
+        const auto open = open_runs(call, rules_);
+        const NextRun next = next_run(call, open);
+        KeptRun run{begun(call, params, open), 0};
+        run.document.run = next.run;
         Together together;
         together.add<contract::RecordPut>(put_run(run));
         together.add<contract::RecordPut>(next.counter);

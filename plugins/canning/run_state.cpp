@@ -5,9 +5,6 @@
 namespace barmkeep::canning {
 namespace {
 
-// Pressures travel rounded to a thousandth of a kilopascal.
-constexpr brewing::GaugePressure wire_step{0.001, brewing::kilopascal_gauge};
-
 Seconds whole_seconds(Instant from, Instant until) {
     return std::chrono::floor<Seconds>(until - from);
 }
@@ -54,7 +51,7 @@ private:
     void take_turn(const LogLine& line) {
         switch (line.turn.value_or(Turn::steam_flows)) {
         case Turn::steam_flows:
-            begin_again_below(line.at);
+            leave_hold();
             enter(Phase::venting, line.at);
             break;
         case Turn::weight_on:
@@ -115,12 +112,13 @@ private:
             return;
         warn(at, "pressure_dropped", false,
              "The pressure fell below the target; the time begins again from zero.");
-        begin_again_below(at);
+        leave_hold();
         enter(Phase::pressurising, at);
     }
 
-    /// Leaves a hold behind: what was amiss in it no longer matters, for its time does not count.
-    void begin_again_below(Instant) {
+    /// If a hold is being left, its time does not count, and what was amiss in it matters no
+    /// longer.
+    void leave_hold() {
         if (state_.phase != Phase::at_pressure)
             return;
         ++state_.restarts;

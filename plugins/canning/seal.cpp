@@ -1,6 +1,8 @@
 #include "plugins/canning/seal.hpp"
 
-#include <charconv>
+#include "plugins/canning/run_names.hpp"
+#include "plugins/canning/zone.hpp"
+#include "sdk/method/text.hpp"
 
 namespace barmkeep::canning {
 namespace {
@@ -9,16 +11,15 @@ using contract::ConvertInput;
 using contract::ConvertOutput;
 using contract::Facts;
 
-constexpr std::string_view memo_beginning = "canning run ";
 constexpr std::size_t hold_length_max = 400;
 
 std::string joined(const std::vector<std::string>& sentences) {
     std::string text;
     for (const auto& sentence : sentences)
         text += (text.empty() ? "" : " ") + sentence;
-    if (text.size() > hold_length_max)
-        text.resize(hold_length_max - 3), text += "...";
-    return text;
+    if (text.size() <= hold_length_max)
+        return text;
+    return std::string(cut_at_character(text, hold_length_max - 3)) + "...";
 }
 
 void check_counts(const RunDocument& run, const SealCounts& seals) {
@@ -32,7 +33,7 @@ void check_counts(const RunDocument& run, const SealCounts& seals) {
 }
 
 void check_phase(const RunDocument& run, const RunState& state, Instant now) {
-    if (state.phase == Phase::shelved || state.phase == Phase::abandoned)
+    if (has_ended(state.phase))
         throw Error(ErrorKind::conflict, "already_ended",
                     "Run " + std::to_string(run.run) + " has ended already: it is " +
                         std::string(word_of(state.phase)) + ".",
@@ -127,9 +128,8 @@ std::vector<ConvertInput> inputs_of(const RunDocument& run) {
     return inputs;
 }
 
-std::vector<ConvertOutput> outputs_of(const RunDocument& run, const RunState& state,
-                                      const RunSeal::Params& params, const Sealing& sealing,
-                                      Date canned, Date today) {
+std::vector<ConvertOutput> outputs_of(const RunDocument& run, const RunSeal::Params& params,
+                                      const Sealing& sealing, Date canned, Date today) {
     std::optional<std::string> hold;
     if (!sealing.held_because.empty())
         hold = joined(sealing.held_because);
@@ -145,28 +145,12 @@ std::vector<ConvertOutput> outputs_of(const RunDocument& run, const RunState& st
         outputs.add(params.failed, 0, sealing.refrigerator_until.value_or(today), run.facts, {});
     if (params.failed_to == FailedTo::reprocess)
         outputs.add(params.failed, count(params.failed), plus_days(today, 1), run.facts,
-                    std::string(unsealed_hold) + "process again with new lids before " +
-                        to_text(state.heat_off.value_or(state.since) + failed_jar_latest) +
-                        ", or refrigerate.");
+                    std::string(unsealed_hold) + "process again with new lids, or refrigerate, " +
+                        "before " + sealing.unsealed_until + "; then they can only be thrown out.");
     return std::move(outputs).all();
 }
 
 } // namespace
-
-std::string memo_of(std::int64_t run) {
-    return std::string(memo_beginning) + std::to_string(run);
-}
-
-std::optional<std::int64_t> run_of_memo(const std::optional<std::string>& memo) {
-    if (!memo || !memo->starts_with(memo_beginning))
-        return std::nullopt;
-    std::int64_t run = 0;
-    const char* const end = memo->data() + memo->size();
-    const auto read = std::from_chars(memo->data() + memo_beginning.size(), end, run);
-    if (read.ec != std::errc{} || read.ptr != end)
-        return std::nullopt;
-    return run;
-}
 
 std::vector<contract::StockUse::Params> thrown_out(const RunDocument& run) {
     std::vector<contract::StockUse::Params> all;
@@ -176,9 +160,11 @@ std::vector<contract::StockUse::Params> thrown_out(const RunDocument& run) {
 }
 
 Sealing sealing(const RunDocument& run, const RunState& state, const RunSeal::Params& params,
-                Date today, Instant now, const ShelfRules& rules) {
+                Date today, Instant now, const ShelfRules& rules, const std::string& zone) {
     check_phase(run, state, now);
     Sealing made;
+    made.unsealed_until =
+        local_text(state.heat_off.value_or(state.since) + failed_jar_latest, zone);
     made.seals = {params.held, params.failed, params.lost_liquid, params.broken};
     check_counts(run, made.seals);
     check_failed(run, state, params, now);
@@ -188,7 +174,7 @@ Sealing sealing(const RunDocument& run, const RunState& state, const RunSeal::Pa
     if (params.failed > 0 && params.failed_to == FailedTo::refrigerator)
         made.refrigerator_until = plus_days(today, rules.refrigerator_days);
 
-    auto outputs = outputs_of(run, state, params, made, canned, today);
+    auto outputs = outputs_of(run, params, made, canned, today);
     if (outputs.empty()) {
         made.thrown_out = thrown_out(run);
         return made;

@@ -22,12 +22,8 @@ struct Sealing {
     Date best_by;
     std::optional<Date> refrigerator_until;
     std::vector<std::string> held_because;
+    std::string unsealed_until; ///< when jars that failed can only be thrown out, by local time
 };
-
-/// The memo by which a journal entry is known as a run's conversion.
-[[nodiscard]] std::string memo_of(std::int64_t run);
-/// The run of a memo, if it is one.
-[[nodiscard]] std::optional<std::int64_t> run_of_memo(const std::optional<std::string>& memo);
 
 /// What jars are held for that wait to be processed again begins so.
 inline constexpr std::string_view unsealed_hold = "Seal failed: ";
@@ -37,7 +33,7 @@ inline constexpr std::string_view unsealed_hold = "Seal failed: ";
 /// "reason_missing" for a best by later than usual.
 [[nodiscard]] Sealing sealing(const RunDocument& run, const RunState& state,
                               const RunSeal::Params& params, Date today, Instant now,
-                              const ShelfRules& rules);
+                              const ShelfRules& rules, const std::string& zone);
 
 /// What the jars that carry no value would have carried.
 [[nodiscard]] Money lost_value(Money value, const SealCounts& seals, FailedTo failed_to);

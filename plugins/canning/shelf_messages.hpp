@@ -254,7 +254,7 @@ struct StoreShow {
         std::vector<Caution> cautions;
         static constexpr auto fields() {
             return std::tuple{
-                field<&Result::temperatures>("This year's readings, newest first, at most 100."),
+                field<&Result::temperatures>("The last readings, newest first, at most 100."),
                 field<&Result::lots>("Lots of jars that are not empty."),
                 field<&Result::concerns>("What to see to."),
                 field<&Result::cautions>("The cautions of storing.")};
@@ -286,15 +286,16 @@ struct OpeningShow {
         contract::Lot lot;
         std::vector<std::string> stops;
         std::vector<CheckStep> checklist;
-        std::optional<Seconds> boil;
+        std::optional<std::string> boil_before_use;
         std::vector<Caution> cautions;
         static constexpr auto fields() {
             return std::tuple{
                 field<&Result::lot>("The lot."),
                 field<&Result::stops>("Why its jars should not be opened at all."),
                 field<&Result::checklist>("What to do, in order."),
-                field<&Result::boil>("The published caution's boiling time at this altitude for "
-                                     "low-acid jars without a tested process."),
+                field<&Result::boil_before_use>(
+                    "The published caution's boiling time at this altitude for low-acid jars "
+                    "without a tested process; absent while the altitude is not known."),
                 field<&Result::cautions>("The cautions of opening.")};
         }
     };

@@ -1,5 +1,6 @@
 // From the seal test to the shelf: sealing, measuring, holding and releasing.
 #include "plugins/canning/canning.hpp"
+#include "plugins/canning/run_names.hpp"
 
 #include "sdk/brewing/errors.hpp"
 #include "sdk/brewing/extract.hpp"
@@ -13,23 +14,19 @@ namespace {
 using brewing::Gravity;
 using brewing::Volume;
 
-std::string reminder(std::int64_t run, std::string_view about) {
-    return "canning-run-" + std::to_string(run) + "-" + std::string(about);
-}
-
 void add_reminders(Together& together, const RunDocument& run, const Sealing& made,
                    Date next_look) {
     const std::string number = std::to_string(run.run);
-    together.add<contract::ReminderClear>({reminder(run.run, "seals")});
+    together.add<contract::ReminderClear>({reminder_name(run.run, Reminds::seals)});
     if (!made.conversion)
         return;
     together.add<contract::ReminderPost>(
-        {reminder(run.run, "inspection"), "Look at the jars of canning run " + number,
+        {reminder_name(run.run, Reminds::inspection), "Look at the jars of canning run " + number,
          "Lids hollow and tight, no leak, no streaks, no bubbles, no odd colour: store.inspect.",
          next_look});
     if (made.refrigerator_until)
         together.add<contract::ReminderPost>(
-            {reminder(run.run, "refrigerator"),
+            {reminder_name(run.run, Reminds::refrigerator),
              "Use or throw out the unsealed jars of canning run " + number,
              std::to_string(made.seals.failed) + " in the refrigerator, good for days only.",
              *made.refrigerator_until});
@@ -95,8 +92,10 @@ RunSeal::Result Canning::seal_run(const Call& call, const RunSeal::Params& param
     const Done done = call.once<contract::LedgerTogether>([&] {
         KeptRun run = kept_run(call, params.run);
         const RunState before = state_of(run.document, rules_);
-        const Date day = today(call);
-        const Sealing made = sealing(run.document, before, params, day, host_.now(), shelf_rules_);
+        const auto glance = call.call<contract::CellarGlance>({});
+        const Date day = glance.today;
+        const Sealing made = sealing(run.document, before, params, day, host_.now(), shelf_rules_,
+                                     glance.cellar.time_zone);
         log_note(run.document, Told::sealed, params.reason, logging(call));
         run.document.seals = made.seals;
         run.document.failed_to = params.failed_to;
@@ -124,6 +123,7 @@ RunSeal::Result Canning::seal_run(const Call& call, const RunSeal::Params& param
     if (answer.contains("lost_value")) {
         auto converted = Together::result<contract::StockConvert>(done, place);
         result.entry = converted.entry;
+        keep_conversion(params.run, converted.entry);
         result.lots = std::move(converted.lots);
         result.value = converted.value;
         result.lost_value = lost_value(converted.value, *run.seals, *run.failed_to);
@@ -131,6 +131,22 @@ RunSeal::Result Canning::seal_run(const Call& call, const RunSeal::Params& param
     result.run.cautions.clear(); // the answer itself carries them
     result.cautions = cautions(Moment::sealing);
     return result;
+}
+
+/// The entry has no number before it is posted, so the run is told afterwards.  If that fails the
+/// jars are on the shelf all the same, and the run finds them as runs did that knew no number.
+void Canning::keep_conversion(std::int64_t number, std::int64_t entry) const {
+    try {
+        KeptRun run = kept_run(host_, number);
+        if (run.document.conversion == entry)
+            return; // the request was repeated
+        run.document.conversion = entry;
+        (void)host_.call<contract::RecordPut>(put_run(run));
+    } catch (const Error& error) {
+        host_.log(plugin::LogLevel::warning, "run " + std::to_string(number) +
+                                                 " could not keep the number of its entry " +
+                                                 std::to_string(entry) + ": " + error.what());
+    }
 }
 
 RunMeasure::Result Canning::measure_jars(const Call& call, const RunMeasure::Params& params) {

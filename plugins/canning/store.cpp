@@ -2,11 +2,36 @@
 
 #include "sdk/brewing/canner_gauge.hpp"
 #include "sdk/brewing/errors.hpp"
+#include "sdk/method/text.hpp"
 
 #include <algorithm>
 #include <array>
 
 namespace barmkeep::canning {
+namespace {
+
+/// Signs that only a jar shows which is open or does not hold tight.  The others are seen through
+/// glass and lid, and such a jar is not to be opened for what they are.
+bool tells_of_open(Sign sign) {
+    switch (sign) {
+    case Sign::unsealed_lid:
+    case Sign::leaking:
+    case Sign::spurting:
+    case Sign::off_odour:
+    case Sign::mould:
+    case Sign::hissing:
+        return true;
+    case Sign::swollen_lid:
+    case Sign::dried_streaks:
+    case Sign::rising_bubbles:
+    case Sign::unnatural_colour:
+    case Sign::other:
+        break;
+    }
+    return false;
+}
+
+} // namespace
 
 std::vector<std::string> temperature_warnings(brewing::Temperature temperature) {
     if (temperature.celsius() > 35)
@@ -28,8 +53,7 @@ std::string reason_of(const std::vector<Sign>& signs, const std::optional<std::s
     if (note)
         text += (text.empty() ? "" : ": ") + *note;
     constexpr std::size_t reason_length_max = 400;
-    text.resize(std::min(text.size(), reason_length_max));
-    return text;
+    return std::string(cut_at_character(text, reason_length_max));
 }
 
 void check_signs(const std::vector<Sign>& signs, const std::optional<std::string>& note) {
@@ -47,7 +71,8 @@ std::vector<CheckStep> opening_checklist() {
         "Smell: wort and nothing else.  Look for mould on the liquid and under the lid.",
         "Never taste.",
         "When in doubt, throw it out safely.",
-        "Boil the diluted wort before use, as for any starter.",
+        "Boil the diluted wort before use, at least as long as the published caution says (see "
+        "boil_before_use); that makes no suspect jar good.",
         "Record it: opening.record with looked, listened and smelled, or with the signs found."};
     std::vector<CheckStep> all;
     for (const auto* step : steps)
@@ -68,17 +93,17 @@ std::vector<std::string> opening_stops(const contract::Lot& lot, Date today) {
 
 std::string what_now(bool used, const std::vector<Sign>& signs) {
     if (used)
-        return "Boil the diluted wort, cool it, pitch.  If anything seems wrong after all, throw "
-               "it out.";
-    const bool open =
-        std::ranges::any_of(signs, [](Sign sign) { return sign != Sign::swollen_lid; });
+        return "Boil the diluted wort before use, at least as long as the published caution says "
+               "(opening.show tells it), then cool it and pitch.  Boiling makes no suspect jar "
+               "good: if anything seems wrong after all, throw it out.";
     const std::string wash = "  Wash hands and everything it touched.";
-    if (open)
+    if (std::ranges::any_of(signs, tells_of_open))
         return "Do not taste it.  Cover the jar and its contents with water, boil for 30 minutes, "
-               "then throw them away." +
+               "then throw them away (S37)." +
                wash;
-    return "Do not open or taste it.  A jar that is still sealed goes into a bag and out; one "
-           "that leaks is covered with water and boiled for 30 minutes first." +
+    return "Do not open or taste it.  A jar that is still sealed stays shut and goes into a bag "
+           "and out (from memory); one that is unsealed, open or leaking is covered with water and "
+           "boiled for 30 minutes first (S37)." +
            wash;
 }
 
@@ -91,11 +116,14 @@ void require_jars(const contract::Lot& lot) {
                 "Name a lot of jars; their codes begin with J.", "/lot");
 }
 
-std::optional<Seconds> boil_time(std::optional<brewing::Length> altitude) {
+std::optional<std::string> boil_before_use(std::optional<brewing::Length> altitude) {
     if (!altitude)
         return std::nullopt;
     try {
-        return Seconds{brewing::caution_boil_time(*altitude)};
+        return to_text(Seconds{brewing::caution_boil_time(*altitude)}) +
+               " at this altitude, by the published caution for low-acid jars that followed no "
+               "tested recipe and show no sign of spoilage (S6).  No proof of anything: it makes "
+               "no suspect jar good.";
     } catch (const brewing::OutOfRange&) {
         return std::nullopt;
     }

@@ -1,5 +1,6 @@
 // The store and the opening of jars.
 #include "plugins/canning/canning.hpp"
+#include "plugins/canning/run_names.hpp"
 #include "plugins/canning/store.hpp"
 
 #include <algorithm>
@@ -21,10 +22,6 @@ struct TemperatureMonth {
     }
 };
 
-std::string reminder(std::int64_t run, std::string_view about) {
-    return "canning-run-" + std::to_string(run) + "-" + std::string(about);
-}
-
 /// Jars of a run that are left once some of one lot are gone.
 std::int64_t jars_left(const plugin::Requester& core, const RunDocument& run, std::int64_t gone) {
     std::int64_t left = -gone;
@@ -43,11 +40,10 @@ contract::RecordPut::Params put_temperature(const plugin::Requester& core,
     const std::string month = month_of(reading.at);
     TemperatureMonth kept;
     std::int64_t version = 0;
-    for (const auto& record : all_records(core, temperatures))
-        if (record.name == month) {
-            kept = read_as<TemperatureMonth>(record.document, Unknown::passed_over);
-            version = record.version;
-        }
+    if (const auto record = found_record(core, temperatures, month)) {
+        kept = read_as<TemperatureMonth>(record->document, Unknown::passed_over);
+        version = record->version;
+    }
     if (kept.readings.size() >= temperatures_a_month_max)
         throw Error(ErrorKind::busy, "log_full", "The month's log of temperatures is full.",
                     "Once an hour is plenty.");
@@ -83,7 +79,7 @@ StoreInspect::Result Canning::inspect_store(const Call& call, const StoreInspect
         log_note(run.document, Told::inspected, note, logging(call));
         Together together;
         together.add<contract::RecordPut>(put_run(run));
-        const std::string name = reminder(*number, "inspection");
+        const std::string name = reminder_name(*number, Reminds::inspection);
         if (jars_left(call, run.document, params.discard) > 0)
             together.add<contract::ReminderPost>(
                 {name, "Look at the jars of canning run " + std::to_string(*number),
@@ -158,7 +154,7 @@ OpeningShow::Result Canning::show_opening(const Call& call, const OpeningShow::P
     const auto glance = call.call<contract::CellarGlance>({});
     result.stops = opening_stops(result.lot, glance.today);
     result.checklist = opening_checklist();
-    result.boil = boil_time(glance.cellar.altitude);
+    result.boil_before_use = boil_before_use(glance.cellar.altitude);
     result.cautions = cautions(Moment::opening);
     return result;
 }
@@ -185,7 +181,7 @@ OpeningRecord::Result Canning::record_opening(const Call& call,
                                                   reason_of(params.signs, params.note)});
         if (const auto run = run_of(call, lot))
             if (jars_left(call, kept_run(call, *run).document, params.jars) <= 0)
-                together.add<contract::ReminderClear>({reminder(*run, "inspection")});
+                together.add<contract::ReminderClear>({reminder_name(*run, Reminds::inspection)});
         together.add<contract::EventPost>(
             {"canning.opened",
              {{"lot", to_text(params.lot)}, {"jars", params.jars}, {"used", used}}});
@@ -197,13 +193,12 @@ OpeningRecord::Result Canning::record_opening(const Call& call,
 
 /// Reminders of jars that are gone go with them, whichever way the jars went.
 void Canning::day_began(const contract::Event&) {
-    const std::string beginning = "canning-run-";
     for (const auto& one : host_.call<contract::ReminderList>({.all = true}).reminders) {
-        if (one.owner != canning_owner || !one.name.starts_with(beginning) ||
-            one.state == contract::ReminderState::done || one.name.ends_with("-seals"))
+        if (one.owner != canning_owner || one.state == contract::ReminderState::done)
             continue;
-        const std::int64_t run = std::stoll(one.name.substr(beginning.size()));
-        if (jars_left(host_, kept_run(host_, run).document, 0) <= 0)
+        const auto of = run_reminder(one.name);
+        if (of && of->about != Reminds::seals &&
+            jars_left(host_, kept_run(host_, of->run).document, 0) <= 0)
             (void)host_.call<contract::ReminderClear>({one.name});
     }
 }

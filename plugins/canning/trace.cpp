@@ -1,7 +1,5 @@
 #include "plugins/canning/trace.hpp"
 
-#include "plugins/canning/seal.hpp"
-
 #include <algorithm>
 #include <set>
 
@@ -59,7 +57,7 @@ private:
         for (const Entry& entry : entries(lot)) {
             if (entry.kind != EntryKind::converted || change_of(entry, lot) <= 0)
                 continue;
-            traced.run = run_of_memo(entry.memo);
+            traced.run = journal_.run(entry);
             note_run(traced.run);
             for (const auto& line : entry.lines)
                 if (line.quantity.steps < 0)
@@ -83,10 +81,11 @@ private:
     }
 
     void follow(const Entry& entry, std::int64_t steps) {
-        note_run(run_of_memo(entry.memo));
+        const auto run = journal_.run(entry);
+        note_run(run);
         for (const auto& line : entry.lines)
             if (line.quantity.steps > 0 && !seen_.contains(line.lot)) {
-                trail_.lots.push_back({journal_.lot(line.lot), steps + 1, run_of_memo(entry.memo)});
+                trail_.lots.push_back({journal_.lot(line.lot), steps + 1, run});
                 on(line.lot, steps + 1);
             }
     }

@@ -16,6 +16,7 @@ namespace barmkeep::canning {
 struct Journal {
     std::function<contract::Lot(const LotCode&)> lot;
     std::function<std::vector<contract::Entry>(const LotCode&)> entries;
+    std::function<std::optional<std::int64_t>(const contract::Entry&)> run; ///< that converted
 };
 
 /// What is met from one lot, before runs and brews are looked up.

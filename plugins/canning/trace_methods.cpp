@@ -12,6 +12,9 @@ Journal journal_of(const plugin::Requester& core) {
                 contract::EntryList::Params params;
                 params.lot = lot;
                 return all_entries(core, params);
+            },
+            [&core](const contract::Entry& entry) {
+                return run_of(core, entry);
             }};
 }
 

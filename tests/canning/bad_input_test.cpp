@@ -26,7 +26,7 @@ TEST_F(BadInput, MoreJarsThanTheCannerHolds) {
     const Error error = error_of([&] { (void)start(8); });
     EXPECT_EQ(error.reason(), "more_than_canner");
     EXPECT_THAT(error.what(), HasSubstr("8 jars are more than the canner 'kettle' holds: 7"));
-    EXPECT_THAT(call<RunList>({true}).runs, IsEmpty());
+    EXPECT_THAT(all_runs(), IsEmpty());
     expect_nothing_lost();
 }
 

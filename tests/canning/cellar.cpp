@@ -175,6 +175,12 @@ RunSeal::Result Cellar::shelved_run() {
     return seal(run, 7);
 }
 
+std::vector<RunRow> Cellar::all_runs() {
+    RunList::Params params;
+    params.all = true;
+    return call<RunList>(params).runs;
+}
+
 contract::Shelf Cellar::shelf(std::string_view good) {
     contract::StockList::Params params;
     params.good = std::string(good);

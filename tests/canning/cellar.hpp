@@ -26,7 +26,17 @@ protected:
     typename M::Result call(const typename M::Params& params, std::string_view key = {}) {
         return host_->call<M>(params, key);
     }
+    /// Calls a method of the core as the plugin itself does, so that its own records are meant.
+    template <Method M>
+    typename M::Result call_as_canning(const typename M::Params& params) {
+        Call circumstances = plugin::FakeHost::circumstances();
+        circumstances.caller.plugin = canning_owner;
+        return barmkeep::call<M>(host_->methods(), circumstances, params);
+    }
     void wait(Seconds time) { host_->clock().advance(time); }
+    void wait_until(std::string_view instant) {
+        wait(std::chrono::floor<Seconds>(parse_instant(instant) - now()));
+    }
     [[nodiscard]] Instant now() { return host_->clock().now(); }
 
     /// Starts a run of so many pints that make a litre at 1.035 each.
@@ -42,6 +52,8 @@ protected:
     /// A run by the book from start to shelf: seven jars that held.
     RunSeal::Result shelved_run();
 
+    /// Every run, ended ones too, newest first.
+    [[nodiscard]] std::vector<RunRow> all_runs();
     [[nodiscard]] contract::Shelf shelf(std::string_view good);
     /// The events of a topic so far.
     [[nodiscard]] std::vector<contract::Event> events(std::string_view topic);

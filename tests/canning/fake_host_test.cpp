@@ -41,6 +41,12 @@ protected:
         host.stand_in<contract::GoodList>([this](const auto&, const auto&) { return goods; });
         host.stand_in<contract::EquipmentList>(
             [this](const auto&, const auto&) { return equipment; });
+        // No run was ever begun.
+        host.stand_in<contract::RecordGet>(
+            [this](const auto&, const auto& params) -> contract::Record {
+                records_asked.push_back(params.name);
+                throw Error(ErrorKind::not_found, "unknown_record", "None.");
+            });
         host.start<Canning>();
     }
 
@@ -72,6 +78,7 @@ protected:
     contract::GoodList::Result goods;
     contract::Glance glance;
     contract::EquipmentList::Result equipment;
+    std::vector<std::string> records_asked;
     FakeHost host;
 };
 
@@ -158,6 +165,22 @@ TEST_F(Stage, PracticeTellsTheSteamAtThisCellarsAltitude) {
     const auto told = host.call<ProcessPractice>({});
     EXPECT_EQ(told.practices.size(), 6U);
     EXPECT_FALSE(told.cautions.empty());
+}
+
+// Found in review: every reading loaded all months ever, while all who write runs waited.
+TEST_F(Stage, ATemperatureIsNotedInItsMonthWithoutReadingTheOthers) {
+    host.stand_in<contract::RecordPut>([&](const auto&, const auto& params) {
+        return contract::Record{"canning", params.collection,  params.name,
+                                1,         host.clock().now(), params.document};
+    });
+    bool listed = false;
+    host.stand_in<contract::RecordList>([&](const auto&, const auto&) {
+        listed = true;
+        return contract::RecordList::Result{};
+    });
+    (void)host.call<StoreTemperature>({brewing::Temperature::celsius(16), {}});
+    EXPECT_EQ(records_asked, std::vector{to_text(host.clock().now()).substr(0, 7)});
+    EXPECT_FALSE(listed);
 }
 
 TEST(Settings, OutOfRangeAreRefusedAtTheStart) {

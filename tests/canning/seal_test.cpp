@@ -30,7 +30,8 @@ protected:
         params.lost_liquid = lost_liquid;
         params.broken = broken;
         params.failed_to = failed_to;
-        return sealing(run, hand.state(), params, parse_date("2026-03-03"), hand.now(), {});
+        return sealing(run, hand.state(), params, parse_date("2026-03-03"), hand.now(), {},
+                       "America/Chicago");
     }
 
     RunDocument run = sample_run();
@@ -61,8 +62,8 @@ TEST_F(Seals, OfJarsToBeProcessedAgainKeepTheirValueOnHold) {
     const Sealing made = sealed(5, 2, 0, 0, FailedTo::reprocess);
     const auto& again = made.conversion->outputs[1];
     EXPECT_EQ(again.weight, 2);
-    EXPECT_THAT(*again.hold, HasSubstr("before 2026-03-03T09:04:00Z"))
-        << "24 hours from the end of the heat";
+    EXPECT_THAT(*again.hold, HasSubstr("before 2026-03-03 03:04 (America/Chicago)"))
+        << "24 hours from the end of the heat, as the kitchen clock shows it";
     EXPECT_EQ(lost_value({7'000'000}, made.seals, FailedTo::reprocess), Money{0});
 }
 
@@ -106,7 +107,8 @@ TEST_F(Seals, AreNotTestedBeforeTwelveHours) {
     RunSeal::Params params;
     params.held = 7;
     const Error error = error_of([&] {
-        (void)sealing(fresh, early.state(), params, parse_date("2026-03-02"), early.now(), {});
+        (void)sealing(fresh, early.state(), params, parse_date("2026-03-02"), early.now(), {},
+                      "UTC");
     });
     EXPECT_EQ(error.reason(), "too_early");
     EXPECT_THAT(error.hint(), HasSubstr("1 h"));
@@ -125,7 +127,8 @@ TEST_F(Seals, BestByBeyondAYearNeedsAReason) {
     params.held = 7;
     params.best_by = parse_date("2027-06-01");
     const auto seal_it = [&] {
-        return sealing(run, hand.state(), params, parse_date("2026-03-03"), hand.now(), {});
+        return sealing(run, hand.state(), params, parse_date("2026-03-03"), hand.now(), {},
+                       "America/Chicago");
     };
     EXPECT_EQ(error_of([&] { (void)seal_it(); }).reason(), "reason_missing");
     params.reason = "kept at 12 C";
@@ -141,18 +144,11 @@ TEST_F(Seals, OfARunWithoutACompleteLogHoldAllItsJars) {
     RunSeal::Params params;
     params.held = 6;
     params.failed = 1;
-    const Sealing made =
-        sealing(fresh, short_vent.state(), params, parse_date("2026-03-03"), short_vent.now(), {});
+    const Sealing made = sealing(fresh, short_vent.state(), params, parse_date("2026-03-03"),
+                                 short_vent.now(), {}, "UTC");
     EXPECT_THAT(made.held_because, SizeIs(1));
     for (const auto& output : made.conversion->outputs)
         EXPECT_THAT(output.hold.value_or(""), HasSubstr("Vented for 5 min only"));
-}
-
-TEST(RunMemo, IsReadBackExactly) {
-    EXPECT_EQ(run_of_memo(memo_of(17)), 17);
-    EXPECT_FALSE(run_of_memo("canning run 17 and more"));
-    EXPECT_FALSE(run_of_memo("brewing"));
-    EXPECT_FALSE(run_of_memo(std::nullopt));
 }
 
 } // namespace

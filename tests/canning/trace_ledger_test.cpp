@@ -56,6 +56,55 @@ TEST_F(TraceOnLedger, ABagLeadsToAllItsJarsAndBeersInOneCall) {
     EXPECT_THAT(traced.brews, SizeIs(1));
 }
 
+/// One bag only, so that a run and a person take from the same lot.
+class OfOneBag : public Cellar {
+protected:
+    OfOneBag() {
+        (void)call<contract::StockDiscard>({first_bag_, {}, "mice"});
+        jars_ = shelved_run().lots.at(0).code;
+    }
+
+    /// Jars that a person makes, with a memo as the run's own.
+    LotCode jars_of_a_person() {
+        contract::StockConvert::Params params;
+        params.inputs = {{to_text(second_bag_), amount_of(100 * brewing::gram)}};
+        contract::ConvertOutput out;
+        out.good = "pint of wort";
+        out.amount = AmountGiven{pieces(1)};
+        params.outputs = {out};
+        params.memo = "canning run 1";
+        return call<contract::StockConvert>(params).lots.at(0).code;
+    }
+    /// As the first version kept it.
+    void forget_conversion() {
+        auto kept = call_as_canning<contract::RecordGet>({"runs", "00000001", {}});
+        kept.document.erase("conversion");
+        (void)call_as_canning<contract::RecordPut>(
+            {"runs", "00000001", kept.document, kept.version});
+    }
+
+    LotCode jars_;
+};
+
+// Found in review: a run knew its jars by the text of a memo, which anyone may write.
+TEST_F(OfOneBag, AMemoWrittenByAPersonMakesNoJarsOfARun) {
+    const LotCode other = jars_of_a_person();
+    const auto held = call<RunHold>({1, "a loose lid"}).lots;
+    ASSERT_THAT(held, SizeIs(1));
+    EXPECT_EQ(held[0].code, jars_);
+    EXPECT_THAT(call<TraceLot>({other}).runs, testing::IsEmpty());
+    EXPECT_THAT(call<TraceLot>({jars_}).runs, SizeIs(1));
+    StoreInspect::Params params;
+    params.lot = other;
+    EXPECT_EQ(test::error_of([&] { (void)call<StoreInspect>(params); }).reason(), "unknown_run");
+}
+
+TEST_F(OfOneBag, ARunKeptWithoutItsEntryStillFindsItsJarsByTheMemo) {
+    forget_conversion();
+    EXPECT_EQ(call<RunHold>({1, "a loose lid"}).lots.at(0).code, jars_);
+    EXPECT_THAT(call<TraceLot>({jars_}).runs, SizeIs(1));
+}
+
 TEST_F(TraceOnLedger, ABeerLeadsBackToBagsAndSuppliers) {
     const Traced traced = call<TraceBrew>({brew_});
     EXPECT_THAT(codes(traced), Contains(second_bag_));

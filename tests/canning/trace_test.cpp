@@ -1,3 +1,4 @@
+#include "plugins/canning/run_names.hpp"
 #include "plugins/canning/trace.hpp"
 
 #include <gmock/gmock.h>
@@ -58,6 +59,9 @@ protected:
                                               break;
                                           }
                                   return touching;
+                              },
+                              [](const Entry& entry) {
+                                  return run_of_memo(entry.memo);
                               }};
         return trail_of(lot, journal);
     }
