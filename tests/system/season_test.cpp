@@ -11,6 +11,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <map>
 #include <set>
 
 namespace barmkeep::test {
@@ -194,6 +195,21 @@ TEST_F(SeasonTest, TheLoadComesOutShortAndSaysSo) {
     // By points: 113 g in a litre are 0.9430 lb in a gallon; x 44 = 41.5, but from the 0.42 L of
     // 1.0982: 98.2 x 0.42 = 41.2.
     EXPECT_NEAR(number(jar.at("points_gravity")), 1.0412, 0.0001);
+    // 460.4 g in the jar less the 113 g of the bag: 347.4 g of water.  To a litre of 1039.6 g:
+    // 579.2 g more, 0.580 L.
+    EXPECT_NEAR(number(jar.at("water")), 347.4, 0.1);
+    EXPECT_NEAR(number(jar.at("top_up")), 0.580, 0.001);
+    // The canner takes nine; 1000 g fill eight jars, so the card is for eight: 904 g, 31.89 oz of
+    // 28.35 g; 8 x 347.4 = 2779 g of water; a gram of nutrient each.
+    EXPECT_EQ(plan.at("jars").as_int64(), 9);
+    EXPECT_EQ(plan.at("loads"), json::value(json::array{9}));
+    ASSERT_EQ(plan.at("card").as_array().size(), 1U);
+    EXPECT_EQ(plan.at("card").as_array().at(0).at("last").as_int64(), 8);
+    const auto& total = plan.at("total");
+    EXPECT_DOUBLE_EQ(number(total.at("extract")), 904);
+    EXPECT_DOUBLE_EQ(number(total.at("ounces")), 31.89);
+    EXPECT_NEAR(number(total.at("water")), 2779, 1);
+    EXPECT_DOUBLE_EQ(number(total.at("nutrient")), 8);
     EXPECT_FALSE(plan.at("cautions").as_array().empty());
 }
 
@@ -230,6 +246,8 @@ TEST_F(SeasonTest, TheStarterIsPlannedFromLivingCellsToJarsAndWater) {
     EXPECT_NEAR(number(plan.at("cells_now").at("likely")), 98.69, 0.01);
     // 0.75 million x 20,000 mL x 11.91 P (1.048) = 178.7 billion.
     EXPECT_NEAR(number(plan.at("target")), 178.7, 0.1);
+    // The wort is as much as brings them to the target.
+    EXPECT_NEAR(number(plan.at("cells_end").at("likely")), 178.7, 0.2);
     const auto& steps = plan.at("steps").as_array();
     ASSERT_EQ(steps.size(), 1U);
     const auto& step = steps.at(0);
@@ -273,6 +291,23 @@ TEST_F(SeasonTest, TheReminderComesAndGoesAndTheCostIsTold) {
     EXPECT_NEAR(number(can.at("extract")), 90.2, 0.1);
     // As much extract as a jar's: 3.60 x 107.67/90.2 = 4.297; less 1.811: 2.48 saved a jar.
     EXPECT_NEAR(parse_money(text(can.at("saving_per_jar"))).units(), 2.48, 0.01);
+    // 3.60 for 90.2 g: 3.99 for 100 g; 4.297 / 1.811 = 2.37; two jars used: 2 x 2.48 = 4.97.
+    EXPECT_NEAR(parse_money(text(can.at("per_100g"))).units(), 3.99, 0.01);
+    EXPECT_NEAR(number(can.at("times")), 2.37, 0.01);
+    EXPECT_NEAR(parse_money(text(can.at("saving_last_year"))).units(), 4.97, 0.02);
+    EXPECT_EQ(cost.at("used_last_year").as_int64(), 2);
+    // Six of the eight jars are left: 6/8 of 12.1108 of extract, 1.80 of lids, 0.576 of nutrient;
+    // and of the 1.609644 that the failed jar cost.
+    std::map<std::string, std::string> parts;
+    for (const auto& part : cost.at("parts").as_array())
+        parts[text(part.at("good"))] = text(part.at("value"));
+    EXPECT_EQ(parts,
+              (std::map<std::string, std::string>{
+                  {"light dry extract", "9.0831"}, {"lids", "1.35"}, {"yeast nutrient", "0.432"}}));
+    EXPECT_EQ(text(cost.at("lost").at("value")), "1.207233");
+    // Bought for 11.90 + 12.40 + 4.80 + 3.20 + 15.80 = 48.10; a pack of yeast (7.90) and two jars
+    // (3.6217) are used.
+    EXPECT_EQ(text(ask("cellar.glance").at("value")), "36.5783");
     EXPECT_TRUE(ask("ledger.check").at("sound").as_bool());
 }
 
