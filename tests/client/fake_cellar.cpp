@@ -180,11 +180,11 @@ void add_fake_cellar(MethodTable& table) {
     add_unavailable<BrewChange, BrewShow, BrewReserve, BrewFree, BrewFinish, BrewCancel, CellarSet,
                     EntryList, EntryShow, EntryCorrect, CannerSet, JarSet, FlaskSet, EquipmentList,
                     EventPost, GoodAdd, GoodChange, LedgerCheck, LedgerTogether, LedgerRecall,
-                    LotShow, LotChange, LotHold, LotRelease, PriceSet, PriceList, RecordPut,
-                    RecordGet, RecordList, RecordRemove, ReminderPost, ReminderDone, ReminderSnooze,
-                    ReminderClear, ServiceSettings, ServiceReload, PluginList, PluginAdd,
-                    PluginRetire, ClockSet, StockUse, StockDiscard, StockRecount, StockConvert>(
-        table);
+                    LotShow, LotChange, LotHold, LotRelease, LotHistory, PriceSet, PriceList,
+                    RecordPut, RecordGet, RecordList, RecordRemove, ReminderPost, ReminderDone,
+                    ReminderSnooze, ReminderClear, ServiceSettings, ServiceReload, PluginList,
+                    PluginAdd, PluginRetire, ClockSet, StockUse, StockDiscard, StockRecount,
+                    StockConvert>(table);
 }
 
 } // namespace barmkeep::test

@@ -33,7 +33,7 @@ inline void add_contract_methods(MethodTable& table) {
     add_described<EventWatch, EventStop, EventPost>(table);
     add_described<GoodAdd, GoodList, GoodChange>(table);
     add_described<LedgerCheck, LedgerBackup, LedgerTogether, LedgerRecall>(table);
-    add_described<LotShow, LotChange, LotHold, LotRelease>(table);
+    add_described<LotShow, LotChange, LotHold, LotRelease, LotHistory>(table);
     add_described<PriceSet, PriceList>(table);
     add_described<RecordPut, RecordGet, RecordList, RecordRemove>(table);
     add_described<ReminderPost, ReminderList, ReminderDone, ReminderSnooze, ReminderClear>(table);
