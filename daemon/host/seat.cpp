@@ -10,6 +10,24 @@ namespace barmkeep::host {
 
 using contract::PluginState;
 
+namespace {
+
+/// Runs `work`; answers what it throws, as an Error.
+std::optional<Error> failure_of(const std::function<void()>& work) noexcept {
+    std::optional<Error> failure;
+    const Done keep = [&](Outcome outcome) {
+        if (auto* error = std::get_if<Error>(&outcome))
+            failure = std::move(*error);
+    };
+    answer(keep, [&]() -> json::value {
+        work();
+        return nullptr;
+    });
+    return failure;
+}
+
+} // namespace
+
 Seat::Seat(std::string name, std::filesystem::path file, Surroundings& surroundings)
     : name_{std::move(name)}, file_{std::move(file)}, surroundings_{surroundings} {}
 
@@ -85,8 +103,8 @@ void Seat::take_manifest() {
 
 /// Settled once: by its end or by the end of our patience.
 struct Seat::Attempt {
-    std::promise<void> ended;
-    std::mutex mutex; ///< guards what follows
+    std::promise<std::optional<Error>> ended; ///< with why it failed, if it did
+    std::mutex mutex;                         ///< guards what follows
     bool is_settled = false;
 };
 
@@ -98,14 +116,7 @@ void Seat::run_limited(std::string_view what, const std::function<void()>& work,
                     "Restart the daemon to be rid of it; tell its author.");
     const auto attempt = std::make_shared<Attempt>();
     const auto run = [seat = shared_from_this(), attempt, work, undo](bool overdue) {
-        std::exception_ptr failure;
-        try {
-            if (!overdue)
-                work();
-        } catch (...) {
-            failure = std::current_exception();
-        }
-        seat->end_attempt(*attempt, failure, undo);
+        seat->end_attempt(*attempt, overdue ? std::nullopt : failure_of(work), undo);
     };
     const auto on_overdue = [seat = shared_from_this(), attempt, text = std::string(what)](bool) {
         seat->give_up(*attempt, text);
@@ -113,10 +124,11 @@ void Seat::run_limited(std::string_view what, const std::function<void()>& work,
     auto ended = attempt->ended.get_future();
     if (!Overdue::post(surroundings_, run, on_overdue))
         throw Error(ErrorKind::unavailable, "stopping", "The daemon is stopping.");
-    ended.get();
+    if (const auto failure = ended.get())
+        throw Error(*failure);
 }
 
-void Seat::end_attempt(Attempt& attempt, const std::exception_ptr& failure,
+void Seat::end_attempt(Attempt& attempt, std::optional<Error> failure,
                        const std::function<void()>& undo) {
     const bool is_late = [&] {
         const std::scoped_lock lock{attempt.mutex};
@@ -125,10 +137,8 @@ void Seat::end_attempt(Attempt& attempt, const std::exception_ptr& failure,
     if (is_late) {
         undo();
         is_stuck_ = false;
-    } else if (failure) {
-        attempt.ended.set_exception(failure);
     } else {
-        attempt.ended.set_value();
+        attempt.ended.set_value(std::move(failure));
     }
 }
 
@@ -139,10 +149,9 @@ void Seat::give_up(Attempt& attempt, std::string_view what) {
             return;
         is_stuck_ = true; // within the lock, so that a late end comes after it and takes it back
     }
-    attempt.ended.set_exception(
-        std::make_exception_ptr(Error(ErrorKind::unavailable, "plugin_slow",
-                                      fmt::format("The {} of {} did not end in time.", what, name_),
-                                      "Restart the daemon to be rid of it; tell its author.")));
+    attempt.ended.set_value(Error(ErrorKind::unavailable, "plugin_slow",
+                                  fmt::format("The {} of {} did not end in time.", what, name_),
+                                  "Restart the daemon to be rid of it; tell its author."));
 }
 
 void Seat::open() {

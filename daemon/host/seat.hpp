@@ -58,7 +58,7 @@ private:
     void run_limited(std::string_view what, const std::function<void()>& work,
                      const std::function<void()>& undo);
     struct Attempt;
-    void end_attempt(Attempt& attempt, const std::exception_ptr& failure,
+    void end_attempt(Attempt& attempt, std::optional<Error> failure,
                      const std::function<void()>& undo);
     void give_up(Attempt& attempt, std::string_view what);
     void open();
