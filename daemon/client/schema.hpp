@@ -1,9 +1,8 @@
 // Questions asked of a JSON Schema, draft 07, of the kind our methods are described with.
 #pragma once
 
-#include "sdk/method/json.hpp"
+#include "sdk/method/schema_words.hpp"
 
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -26,14 +25,8 @@ enum class Shape {
 
 /// Whether the schema's type is, or may be, this one.
 [[nodiscard]] bool has_type(const json::object& schema, std::string_view type);
-/// A member of the schema that is a text ("x-unit", "format"); empty if it has none.
-[[nodiscard]] std::string text_of(const json::object& schema, std::string_view member);
 [[nodiscard]] bool is_true(const json::object& schema, std::string_view member);
-[[nodiscard]] std::optional<double> number_of(const json::object& schema, std::string_view member);
-/// The schema in a member ("items"); an empty one if there is none.
-[[nodiscard]] const json::object& schema_at(const json::object& schema, std::string_view member);
 [[nodiscard]] const json::object& properties_of(const json::object& schema);
-[[nodiscard]] bool is_required(const json::object& schema, std::string_view property);
 /// The words of an enumeration; none if it is none.
 [[nodiscard]] std::vector<std::string> enum_words(const json::object& schema);
 /// "likely 4 (3 to 5)": whether the schema is a figure known as a range.

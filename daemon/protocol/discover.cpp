@@ -1,6 +1,7 @@
 #include "daemon/protocol/discover.hpp"
 
 #include "sdk/contract/event.hpp"
+#include "sdk/method/schema_words.hpp"
 
 #include <algorithm>
 #include <array>
@@ -54,13 +55,6 @@ json::array errors_of(const Description& method) {
     return all;
 }
 
-bool lists(const json::value* names, std::string_view name) {
-    const auto* array = names != nullptr ? names->if_array() : nullptr;
-    return array != nullptr && std::any_of(array->begin(), array->end(), [&](const auto& one) {
-               return one.is_string() && one.get_string() == name;
-           });
-}
-
 /// The table has put the required ones first, as the document demands.
 json::array params_of(const Description& method) {
     json::array all;
@@ -69,7 +63,7 @@ json::array params_of(const Description& method) {
         if (const auto* schema = property.value().if_object())
             if (const auto* doc = schema->if_contains("description"))
                 param["summary"] = *doc;
-        param["required"] = lists(method.params.if_contains("required"), property.key());
+        param["required"] = is_required(method.params, property.key());
         param["schema"] = property.value();
         all.push_back(std::move(param));
     }

@@ -1,15 +1,8 @@
 #include "sdk/client/session.hpp"
 
+#include "sdk/method/schema_words.hpp"
+
 namespace barmkeep::client {
-namespace {
-
-std::string text_at(const json::object& object, std::string_view name) {
-    const auto* value = object.if_contains(name);
-    return value != nullptr && value->is_string() ? std::string(value->get_string()) : "";
-}
-
-} // namespace
-
 std::int64_t Session::ask(std::string_view method, const json::object& params, Deadline deadline,
                           bool with_progress) {
     const std::int64_t id = ++last_id_;
@@ -32,8 +25,8 @@ Session::Heard Session::hear(Deadline deadline, const Interruption* interruption
             const auto* notice = std::get_if<Notification>(&message);
             if (notice == nullptr || notice->method != "connection.closing")
                 return {Waited::ready, std::move(message)};
-            closing_reason_ = text_at(notice->params, "reason");
-            closing_message_ = text_at(notice->params, "message");
+            closing_reason_ = text_of(notice->params, "reason");
+            closing_message_ = text_of(notice->params, "message");
         }
     } catch (const ConnectionLost& lost) {
         if (closing_reason_.empty())

@@ -1,5 +1,7 @@
 #include "sdk/method/error.hpp"
 
+#include "sdk/method/schema_words.hpp"
+
 #include <array>
 #include <utility>
 
@@ -30,12 +32,6 @@ std::string joined_messages(const std::vector<Fault>& faults) {
         all += fault.message;
     }
     return all;
-}
-
-std::string text_at(const json::object& object, std::string_view name) {
-    const auto* value = object.if_contains(name);
-    const auto* text = value != nullptr ? value->if_string() : nullptr;
-    return text != nullptr ? std::string(*text) : std::string{};
 }
 
 } // namespace
@@ -94,10 +90,10 @@ Error Error::from_json(const json::value& error) {
     if (listed != nullptr && listed->is_array())
         for (const auto& one : listed->get_array())
             if (const auto* fault = one.if_object())
-                faults.push_back({text_at(*fault, "pointer"), text_at(*fault, "reason"),
-                                  text_at(*fault, "message"), text_at(*fault, "hint")});
+                faults.push_back({text_of(*fault, "pointer"), text_of(*fault, "reason"),
+                                  text_of(*fault, "message"), text_of(*fault, "hint")});
     if (faults.empty())
-        faults.push_back({"", "unspecified", text_at(*object, "message"), ""});
+        faults.push_back({"", "unspecified", text_of(*object, "message"), ""});
     return {kind, std::move(faults)};
 }
 

@@ -3,6 +3,7 @@
 #include "sdk/method/lot_code.hpp"
 #include "sdk/method/money.hpp"
 #include "sdk/method/quantity_kinds.hpp"
+#include "sdk/method/schema_words.hpp"
 #include "sdk/method/time.hpp"
 
 #include <algorithm>
@@ -12,26 +13,9 @@
 namespace barmkeep {
 namespace {
 
-const json::object* object_in(const json::object& schema, std::string_view word) {
-    const auto* given = schema.if_contains(word);
-    return given != nullptr ? given->if_object() : nullptr;
-}
-
 const json::array* array_in(const json::object& schema, std::string_view word) {
     const auto* given = schema.if_contains(word);
     return given != nullptr ? given->if_array() : nullptr;
-}
-
-std::optional<double> number_in(const json::object& schema, std::string_view word) {
-    const auto* given = schema.if_contains(word);
-    if (given == nullptr || !given->is_number())
-        return std::nullopt;
-    return given->to_number<double>();
-}
-
-std::string text_in(const json::object& schema, std::string_view word) {
-    const auto* given = schema.if_contains(word);
-    return given != nullptr && given->is_string() ? std::string(given->get_string()) : "";
 }
 
 struct Type {
@@ -115,16 +99,16 @@ void check_enum(const json::value& value, const json::object& schema, Reading& r
 
 void check_number(double number, const json::object& schema, Reading& reading) {
     Rules rules;
-    rules.lowest = number_in(schema, "minimum").value_or(rules.lowest);
-    rules.highest = number_in(schema, "maximum").value_or(rules.highest);
-    if (const auto bound = number_in(schema, "exclusiveMinimum"); bound && *bound >= rules.lowest) {
+    rules.lowest = number_of(schema, "minimum").value_or(rules.lowest);
+    rules.highest = number_of(schema, "maximum").value_or(rules.highest);
+    if (const auto bound = number_of(schema, "exclusiveMinimum"); bound && *bound >= rules.lowest) {
         rules.lowest = *bound;
         rules.lowest_excluded = true;
     }
-    const std::string unit = text_in(schema, "x-unit");
+    const std::string unit = text_of(schema, "x-unit");
     detail::check_bounds(number, rules, reading,
                          unit.empty() ? json::object{} : json::object{{"x-unit", unit}});
-    if (const auto bound = number_in(schema, "exclusiveMaximum");
+    if (const auto bound = number_of(schema, "exclusiveMaximum");
         bound && number >= *bound && number <= rules.highest)
         reading.fault("out_of_range",
                       fmt::format("{} is out of range; it must be less than {}.", number, *bound),
@@ -136,7 +120,7 @@ template <class T>
 bool read_as_kind(const json::value& text, const json::object& schema, Reading& reading) {
     static const json::object own = Kind<T>::schema(Direction::taken);
     for (const std::string_view word : {"x-unit", "x-kind", "format"})
-        if (text_in(schema, word) != text_in(own, word))
+        if (text_of(schema, word) != text_of(own, word))
             return false;
     const auto meant = Kind<T>::read(text, reading);
     if constexpr (Measured<T>)
@@ -160,7 +144,7 @@ void check_meaning(const json::value& text, const json::object& schema, Reading&
 
 void check_length(std::size_t length, bool is_text, const json::object& schema, Reading& reading) {
     const auto bound = [&](std::string_view word, std::size_t usual) {
-        const auto given = number_in(schema, word);
+        const auto given = number_of(schema, word);
         constexpr double exact_max = 9007199254740992.0; // 2^53
         return given && *given >= 0 && *given <= exact_max ? static_cast<std::size_t>(*given)
                                                            : usual;
@@ -173,19 +157,11 @@ void check_length(std::size_t length, bool is_text, const json::object& schema, 
 
 void check_list(const json::array& list, const json::object& schema, Reading& reading) {
     check_length(list.size(), false, schema, reading);
-    const auto* items = object_in(schema, "items");
-    for (std::size_t i = 0; items != nullptr && i < list.size() && !reading.is_full(); ++i) {
+    const auto& items = schema_at(schema, "items");
+    for (std::size_t i = 0; !items.empty() && i < list.size() && !reading.is_full(); ++i) {
         const Reading::Step step{reading, i};
-        check_schema(list[i], *items, reading);
+        check_schema(list[i], items, reading);
     }
-}
-
-bool requires_member(const json::object& schema, std::string_view name) {
-    const auto* required = array_in(schema, "required");
-    return required != nullptr &&
-           std::any_of(required->begin(), required->end(), [&](const auto& one) {
-               return one.is_string() && one.get_string() == name;
-           });
 }
 
 void check_member(const json::object& object, std::string_view name, const json::object& member,
@@ -196,7 +172,7 @@ void check_member(const json::object& object, std::string_view name, const json:
         check_schema(*given, member, reading);
     else if (is_required)
         reading.fault("missing", "'" + std::string(name) + "' is missing.",
-                      text_in(member, "description"));
+                      text_of(member, "description"));
 }
 
 /// The members that `properties` does not name.
@@ -210,22 +186,21 @@ void check_others(const json::object& object, const json::object& properties,
             known.emplace_back(property.key());
         detail::check_unknown(object, known, reading);
     }
-    if (const auto* described = object_in(schema, "additionalProperties"))
+    if (const auto& described = schema_at(schema, "additionalProperties"); !described.empty())
         for (const auto& member : object)
             if (!properties.contains(member.key()))
-                check_member(object, member.key(), *described,
-                             requires_member(schema, member.key()), reading);
+                check_member(object, member.key(), described, is_required(schema, member.key()),
+                             reading);
 }
 
 void check_object(const json::object& object, const json::object& schema, Reading& reading) {
     static const json::object nothing;
-    const auto* given = object_in(schema, "properties");
-    const json::object& properties = given != nullptr ? *given : nothing;
+    const json::object& properties = schema_at(schema, "properties");
     check_others(object, properties, schema, reading);
     for (const auto& property : properties) {
         const auto* described = property.value().if_object();
         check_member(object, property.key(), described != nullptr ? *described : nothing,
-                     requires_member(schema, property.key()), reading);
+                     is_required(schema, property.key()), reading);
     }
     const auto* required = array_in(schema, "required");
     for (std::size_t i = 0; required != nullptr && i < required->size(); ++i)
