@@ -37,7 +37,7 @@ private:
     void stop(int signal);
     void give_up();
     void drain();
-    [[noreturn]] void leave(int signal);
+    [[noreturn]] void leave();
     void end();
     void reload();
     void say_alive();
@@ -128,8 +128,10 @@ void Serving::make_server() {
 }
 
 void Serving::take_signal(int signal) {
-    if (std::exchange(signalled_, true))
-        leave(signal);
+    if (std::exchange(signalled_, true)) {
+        log_->warn("second signal {}: leaving at once", signal);
+        leave();
+    }
     loop_.post([this, signal] { stop(signal); });
 }
 
@@ -156,9 +158,8 @@ void Serving::drain() {
 }
 
 /// Nothing is waited for: the ledger survives this as it survives a crash.
-void Serving::leave(int signal) {
-    server_->remove_name();
-    log_->warn("second signal {}: leaving at once", signal);
+void Serving::leave() {
+    server_->remove_name(); // if no drain did
     log_->flush();
     std::_Exit(1);
 }
@@ -221,9 +222,7 @@ void Serving::end() {
     ledger_.stop();
     if (!stuck.empty()) {
         log_->critical("leaving without waiting for {}", fmt::join(stuck, ", "));
-        log_->flush();
-        server_->remove_name(); // if no drain did
-        std::_Exit(1);
+        leave();
     }
     log_->info("stopped");
 }

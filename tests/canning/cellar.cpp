@@ -143,13 +143,17 @@ RunShown Cellar::hold(std::int64_t run, double psi, std::int64_t for_minutes) {
     return last;
 }
 
-void Cellar::process_by_the_book(std::int64_t run) {
-    wait(minutes(30));
+void Cellar::up_to_pressure(std::int64_t run) {
     (void)turn(run, Turn::steam_flows);
     wait(minutes(10));
     (void)turn(run, Turn::weight_on);
     wait(minutes(4));
     (void)shows(run, 13);
+}
+
+void Cellar::process_by_the_book(std::int64_t run) {
+    wait(minutes(30));
+    up_to_pressure(run);
     (void)hold(run, 13, 20);
     (void)turn(run, Turn::heat_off);
     wait(minutes(35));

@@ -46,6 +46,8 @@ protected:
     /// Readings every five minutes.
     RunShown hold(std::int64_t run, double psi, std::int64_t for_minutes);
     /// Filling to the canner opened, by the book, and fourteen hours more.
+    /// Vents for ten minutes and brings the canner to 13 psi.
+    void up_to_pressure(std::int64_t run);
     void process_by_the_book(std::int64_t run);
     RunSeal::Result seal(std::int64_t run, std::int64_t held, std::int64_t failed = 0,
                          FailedTo failed_to = FailedTo::refrigerator);

@@ -14,11 +14,7 @@ class Restart : public Cellar {};
 TEST_F(Restart, InTheMiddleOfAHoldTheRunGoesOnWithTheGapMarked) {
     (void)start();
     wait(minutes(30));
-    (void)turn(1, Turn::steam_flows);
-    wait(minutes(10));
-    (void)turn(1, Turn::weight_on);
-    wait(minutes(4));
-    (void)shows(1, 13);
+    up_to_pressure(1);
     (void)hold(1, 13, 10);
     wait(minutes(1));
     const RunShown dropped = shows(1, 11.8);
@@ -53,11 +49,7 @@ TEST_F(Restart, InTheMiddleOfAHoldTheRunGoesOnWithTheGapMarked) {
 
 TEST_F(Restart, ALongOutageAtPressureHoldsTheJars) {
     (void)start();
-    (void)turn(1, Turn::steam_flows);
-    wait(minutes(10));
-    (void)turn(1, Turn::weight_on);
-    wait(minutes(4));
-    (void)shows(1, 13);
+    up_to_pressure(1);
     restart(minutes(15));
     const RunShown after = shows(1, 13);
     EXPECT_FALSE(after.log_complete);

@@ -198,11 +198,7 @@ TEST_F(RunOnLedger, HeatThatWentOffBeforeMidnightAndWasLoggedAfterItCountsForThe
     const Instant heat_off = parse_instant("2026-03-03T05:50:00Z"); // 23:50 on the second there
     wait_until("2026-03-03T05:10:00Z");
     (void)start();
-    (void)turn(1, Turn::steam_flows);
-    wait(minutes(10));
-    (void)turn(1, Turn::weight_on);
-    wait(minutes(4));
-    (void)shows(1, 13);
+    up_to_pressure(1);
     (void)hold(1, 13, 20);
     wait_until("2026-03-03T06:20:00Z");
     (void)call<RunTurn>({1, Turn::heat_off, heat_off, {}});
