@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""The top level holds what it should, and no source file has grown past knowing.
+"""The top level holds what it should, no source file has grown past knowing, and every script can be called.
 
 Usage: check_layout.py ROOT.
 """
@@ -30,6 +30,9 @@ def main() -> int:
     top.discard("compile_commands.json")
     faults = [f"missing at the top level: {name}" for name in sorted(TOP - top)]
     faults += [f"does not belong at the top level: {name}" for name in sorted(top - TOP)]
+    # A script that only lacks its mode passes until the one gate that calls it.
+    faults += [f"{name}: a script without the right to run; chmod +x it" for name in files
+               if (root / name).read_bytes()[:2] == b"#!" and not os.access(root / name, os.X_OK)]
     for name in files:
         if not name.endswith((".hpp", ".cpp", ".h", ".c", ".py")):
             continue
