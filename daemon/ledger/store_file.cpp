@@ -12,7 +12,7 @@
 namespace barmkeep::ledger {
 
 std::filesystem::path prepare_file(const std::filesystem::path& file) {
-    const auto path = prepare_folder(file);
+    auto path = prepare_folder(file);
     // Nothing may hold locks on the file yet: closing this handle would drop them.
     const FileHandle handle{::open(
         path.c_str(), O_RDONLY | O_CREAT | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC, S_IRUSR | S_IWUSR)};
