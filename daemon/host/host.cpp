@@ -209,12 +209,12 @@ fs::path Host::find_file(const std::string& name) const {
 
 std::shared_ptr<Seat> Host::seat_for(const std::string& name) {
     const fs::path file = find_file(name);
-    const auto known = seat_of(name);
+    auto known = seat_of(name);
     if (known && known->file() == file)
         return known;
     if (known && (known->is_in_use() || known->is_stuck()))
         return known;
-    const auto seat = std::make_shared<Seat>(name, file, surroundings_);
+    auto seat = std::make_shared<Seat>(name, file, surroundings_);
     const std::scoped_lock lock{mutex_};
     std::erase(seats_, known);
     seats_.push_back(seat);

@@ -65,7 +65,7 @@ std::string cursor_of(std::string_view list, std::string_view position) {
 
 std::string position_in(std::string_view list, std::string_view cursor) {
     const std::string bytes = decoded(cursor);
-    const std::string position = bytes.size() > check_bytes ? bytes.substr(check_bytes) : "";
+    std::string position = bytes.size() > check_bytes ? bytes.substr(check_bytes) : "";
     if (position.empty() || cursor_of(list, position) != cursor)
         throw Error(ErrorKind::params, "bad_cursor", "This cursor was not made for this list.",
                     "Give the `next` of the answer before, or begin without a cursor.", "/cursor");

@@ -194,16 +194,14 @@ void Server::State::drain(std::function<void()> when_done) {
     acceptor.close(ignored);
     pause.cancel();
     remove_name();
-    bool is_empty = false;
+    std::function<void()> at_once; // where there is nobody to wait for
     {
         const std::lock_guard lock{mutex};
         draining = true;
-        is_empty = entries.empty();
-        if (!is_empty)
-            drained = std::move(when_done);
+        (entries.empty() ? at_once : drained) = std::move(when_done);
     }
-    if (is_empty)
-        return when_done();
+    if (at_once)
+        return at_once();
     for (const auto& connection : all())
         connection->drain();
 }
