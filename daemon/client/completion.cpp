@@ -133,6 +133,17 @@ Candidates all_candidates(const std::vector<std::string>& whole, const std::stri
 
 std::vector<Candidate> candidates(const std::vector<std::string>& words, const Catalogue& catalogue,
                                   const Fetch& fetch) {
+    // A value after an equals sign is completed as one that stands by itself.
+    if (!words.empty() && words.back().starts_with("--"))
+        if (const auto equals = words.back().find('='); equals != std::string::npos) {
+            auto apart = words;
+            apart.back().resize(equals);
+            apart.push_back(words.back().substr(equals + 1));
+            auto found = candidates(apart, catalogue, fetch);
+            for (auto& candidate : found)
+                candidate.text.insert(0, words.back(), 0, equals + 1);
+            return found;
+        }
     const std::vector<std::string> whole(words.begin(),
                                          words.empty() ? words.end() : words.end() - 1);
     const std::string last = words.empty() ? "" : words.back();

@@ -139,6 +139,8 @@ TEST(Completion, GoesFromNounToVerbToOptionsAndValues) {
     EXPECT_THAT(completed({"stock", "list", "--json", "--no-p"}), ElementsAre("--no-pager"));
     EXPECT_THAT(completed({"--units", ""}), ElementsAre("metric", "us"));
     EXPECT_THAT(completed({"cellar", "set", "--units", "m"}), ElementsAre("metric"));
+    EXPECT_THAT(completed({"equipment", "remove", "--kind=f"}), ElementsAre("--kind=flask"));
+    EXPECT_THAT(completed({"--units="}), ElementsAre("--units=metric", "--units=us"));
     EXPECT_THAT(completed({"help", "equipment", "l"}), ElementsAre("list"));
 }
 

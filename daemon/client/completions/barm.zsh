@@ -10,7 +10,8 @@ _barm() {
         else
             docs+=("${line%%$'\t'*}")
         fi
-    done < <(barm complete -- "${(@Q)words[2,CURRENT]}" 2>/dev/null)
+    # PREFIX is the word at the cursor, without a quote that it was begun with.
+    done < <(barm complete -- "${(@Q)words[2,CURRENT-1]}" "${(Q)PREFIX}" 2>/dev/null)
     compadd -l -d docs -a candidates
 }
 _barm "$@"
