@@ -29,7 +29,7 @@ install(TARGETS barmkeep_plugin_sdk EXPORT barmkeepTargets
 install(TARGETS barmkeep-plugin-check RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR} COMPONENT sdk)
 
 # Headers keep their paths from the root of the tree: #include "sdk/plugin/plugin.hpp".
-foreach(room abi brewing method contract plugin client)
+foreach(room system abi brewing method contract plugin client)
   install(DIRECTORY ${CMAKE_CURRENT_SOURCE_DIR}/${room}
     DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/barmkeep/sdk COMPONENT sdk
     FILES_MATCHING PATTERN "*.hpp" PATTERN "*.h" PATTERN check EXCLUDE)

@@ -12,20 +12,19 @@ SignalInterruption::SignalInterruption() {
     sigemptyset(&held);
     sigaddset(&held, SIGINT);
     sigaddset(&held, SIGTERM);
-    descriptor_ = ::signalfd(-1, &held, SFD_CLOEXEC | SFD_NONBLOCK);
-    if (descriptor_ < 0)
+    descriptor_ = Descriptor{::signalfd(-1, &held, SFD_CLOEXEC | SFD_NONBLOCK)};
+    if (!descriptor_)
         throw std::system_error(errno, std::generic_category(), "signalfd");
     ::pthread_sigmask(SIG_BLOCK, &held, &before_);
 }
 
 SignalInterruption::~SignalInterruption() {
-    ::close(descriptor_);
     ::pthread_sigmask(SIG_SETMASK, &before_, nullptr);
 }
 
 bool SignalInterruption::take() noexcept {
     signalfd_siginfo signal{};
-    return ::read(descriptor_, &signal, sizeof signal) == sizeof signal;
+    return ::read(descriptor_.get(), &signal, sizeof signal) == sizeof signal;
 }
 
 } // namespace barmkeep::barm

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "sdk/client/interruption.hpp"
+#include "sdk/system/descriptor.hpp"
 
 #include <csignal>
 
@@ -17,12 +18,12 @@ public:
     SignalInterruption(const SignalInterruption&) = delete;
     SignalInterruption& operator=(const SignalInterruption&) = delete;
 
-    [[nodiscard]] int descriptor() const noexcept override { return descriptor_; }
+    [[nodiscard]] int descriptor() const noexcept override { return descriptor_.get(); }
     [[nodiscard]] bool take() noexcept override;
 
 private:
     sigset_t before_{};
-    int descriptor_ = -1;
+    Descriptor descriptor_;
 };
 
 } // namespace barmkeep::barm

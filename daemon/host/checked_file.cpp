@@ -10,7 +10,6 @@
 #include <sys/stat.h>
 #include <sys/syscall.h>
 #include <unistd.h>
-#include <utility>
 
 namespace barmkeep::host {
 namespace {
@@ -21,26 +20,6 @@ namespace fs = std::filesystem;
                          std::string_view hint) {
     throw Error(ErrorKind::unavailable, reason, message, hint);
 }
-
-/// A file descriptor of our own.
-class Descriptor {
-public:
-    explicit Descriptor(int number) noexcept : number_{number} {}
-    Descriptor(Descriptor&& other) noexcept : number_{std::exchange(other.number_, -1)} {}
-    Descriptor& operator=(Descriptor&& other) noexcept {
-        std::swap(number_, other.number_);
-        return *this;
-    }
-    ~Descriptor() {
-        if (number_ >= 0)
-            ::close(number_);
-    }
-    [[nodiscard]] int get() const noexcept { return number_; }
-    [[nodiscard]] int release() noexcept { return std::exchange(number_, -1); }
-
-private:
-    int number_;
-};
 
 [[noreturn]] void refuse_opening(const fs::path& path, int error) {
     if (error == ELOOP || error == ENOTDIR)
@@ -91,7 +70,7 @@ struct stat require_trusted(const Descriptor& opened, const fs::path& path, cons
 /// Opens the folder of a file, checking each step down to it.
 Descriptor open_folder(const fs::path& folder, const Trust& trust) {
     Descriptor at{::open(trust.checked_from.c_str(), O_PATH | O_DIRECTORY | O_CLOEXEC)};
-    if (at.get() < 0)
+    if (!at)
         refuse_opening(trust.checked_from, errno);
     require_trusted(at, trust.checked_from, trust);
     fs::path so_far = trust.checked_from;
@@ -138,21 +117,15 @@ CheckedFile::CheckedFile(const fs::path& file, const Trust& trust) {
     require_plain_path(file, trust);
     const Descriptor folder = open_folder(file.parent_path(), trust);
     // Without waiting, lest a pipe of that name holds up the daemon.
-    Descriptor opened = open_in(folder, file.filename(), O_RDONLY | O_NONBLOCK, file);
-    const struct stat found = require_trusted(opened, file, trust);
+    descriptor_ = open_in(folder, file.filename(), O_RDONLY | O_NONBLOCK, file);
+    const struct stat found = require_trusted(descriptor_, file, trust);
     require_one_regular_file(found, file);
     identity_ = {found.st_dev, found.st_ino, found.st_size,
                  found.st_mtim.tv_sec * 1'000'000'000 + found.st_mtim.tv_nsec};
-    descriptor_ = opened.release();
-}
-
-CheckedFile::~CheckedFile() {
-    if (descriptor_ >= 0)
-        ::close(descriptor_);
 }
 
 fs::path CheckedFile::loadable_path() const {
-    return "/proc/self/fd/" + std::to_string(descriptor_);
+    return "/proc/self/fd/" + std::to_string(descriptor_.get());
 }
 
 } // namespace barmkeep::host

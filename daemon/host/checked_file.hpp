@@ -1,6 +1,8 @@
 // Opening a plugin's file only if nobody but the trusted could have put it there.
 #pragma once
 
+#include "sdk/system/descriptor.hpp"
+
 #include <cstdint>
 #include <filesystem>
 #include <set>
@@ -38,18 +40,15 @@ public:
     /// (a sticky folder for everybody is not good enough); that it is a regular file with one name.
     /// Throws Error(unavailable) that names the path, the owner and the mode.
     CheckedFile(const std::filesystem::path& file, const Trust& trust);
-    ~CheckedFile();
-    CheckedFile(const CheckedFile&) = delete;
-    CheckedFile& operator=(const CheckedFile&) = delete;
 
     [[nodiscard]] const FileIdentity& identity() const noexcept { return identity_; }
     /// The path by which the open file can be loaded.
     [[nodiscard]] std::filesystem::path loadable_path() const;
     /// Leaves the file open to the end of the process.
-    void keep_open() noexcept { descriptor_ = -1; }
+    void keep_open() noexcept { [[maybe_unused]] const int left = descriptor_.release(); }
 
 private:
-    int descriptor_ = -1;
+    Descriptor descriptor_;
     FileIdentity identity_;
 };
 

@@ -1,7 +1,7 @@
 #include "daemon/ledger/disk.hpp"
 
-#include "daemon/ledger/file_handle.hpp"
 #include "sdk/method/error.hpp"
+#include "sdk/system/descriptor.hpp"
 
 #include <cerrno>
 #include <cstdio>
@@ -22,7 +22,7 @@ using std::filesystem::path;
 }
 
 void sync(const path& file, int flags) {
-    const FileHandle handle{::open(file.c_str(), flags | O_CLOEXEC)};
+    const Descriptor handle{::open(file.c_str(), flags | O_CLOEXEC)};
     if (!handle || ::fsync(handle.get()) != 0)
         fail(file, "synced");
 }
@@ -44,7 +44,7 @@ path prepare_folder(const path& file) {
 void make_new_file(const path& file) {
     std::error_code ignored;
     std::filesystem::remove(file, ignored);
-    const FileHandle handle{::open(
+    const Descriptor handle{::open(
         file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, S_IRUSR | S_IWUSR)};
     if (!handle)
         fail(file, "made");

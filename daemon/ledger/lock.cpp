@@ -13,7 +13,7 @@ namespace barmkeep::ledger {
 
 InstanceLock::InstanceLock(const std::filesystem::path& ledger_file) {
     const std::string path = ledger_file.string() + ".lock";
-    handle_ = FileHandle{
+    handle_ = Descriptor{
         ::open(path.c_str(), O_RDWR | O_CREAT | O_NOFOLLOW | O_CLOEXEC, S_IRUSR | S_IWUSR)};
     if (!handle_)
         throw Error(

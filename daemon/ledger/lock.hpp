@@ -1,7 +1,7 @@
 // One daemon a cellar.
 #pragma once
 
-#include "daemon/ledger/file_handle.hpp"
+#include "sdk/system/descriptor.hpp"
 
 #include <filesystem>
 
@@ -16,7 +16,7 @@ public:
     explicit InstanceLock(const std::filesystem::path& ledger_file);
 
 private:
-    FileHandle handle_;
+    Descriptor handle_;
 };
 
 } // namespace barmkeep::ledger

@@ -1,7 +1,7 @@
 #include "daemon/ledger/disk.hpp"
-#include "daemon/ledger/file_handle.hpp"
 #include "daemon/ledger/store.hpp"
 #include "sdk/method/error.hpp"
+#include "sdk/system/descriptor.hpp"
 
 #include <cerrno>
 #include <cstring>
@@ -14,7 +14,7 @@ namespace barmkeep::ledger {
 std::filesystem::path prepare_file(const std::filesystem::path& file) {
     auto path = prepare_folder(file);
     // Nothing may hold locks on the file yet: closing this handle would drop them.
-    const FileHandle handle{::open(
+    const Descriptor handle{::open(
         path.c_str(), O_RDONLY | O_CREAT | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC, S_IRUSR | S_IWUSR)};
     if (!handle && errno == ELOOP)
         throw Error(ErrorKind::unavailable, "is_symbolic_link",

@@ -141,20 +141,6 @@ void check_path(const fs::path& path) {
                        "Set [socket] path to a shorter one.");
 }
 
-Descriptor::~Descriptor() {
-    if (number_ >= 0)
-        ::close(number_);
-}
-
-Descriptor& Descriptor::operator=(Descriptor&& other) noexcept {
-    std::swap(number_, other.number_);
-    return *this;
-}
-
-int Descriptor::release() noexcept {
-    return std::exchange(number_, -1);
-}
-
 Bound Bound::at(const Place& place) {
     check_path(place.path);
     Bound bound;
@@ -189,7 +175,7 @@ Bound::~Bound() {
 }
 
 void Bound::remove_name() noexcept {
-    if (name_.empty() || folder_.get() < 0)
+    if (name_.empty() || !folder_)
         return;
     struct stat found {};
     if (::fstatat(folder_.get(), name_.c_str(), &found, AT_SYMLINK_NOFOLLOW) == 0 &&

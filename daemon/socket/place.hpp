@@ -1,11 +1,12 @@
 // Where the socket stands in the file system, and how it gets there without a race.
 #pragma once
 
-#include <sys/types.h>
+#include "sdk/system/descriptor.hpp"
 
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <sys/types.h>
 
 namespace barmkeep::socket {
 
@@ -20,21 +21,6 @@ struct Place {
 
 /// Throws Error(params, "bad_socket_path") for a path at which no socket can stand.
 void check_path(const std::filesystem::path& path);
-
-/// A file descriptor that closes itself.
-class Descriptor {
-public:
-    explicit Descriptor(int number = -1) noexcept : number_{number} {}
-    ~Descriptor();
-    Descriptor(Descriptor&& other) noexcept : number_{other.release()} {}
-    Descriptor& operator=(Descriptor&& other) noexcept;
-
-    [[nodiscard]] int get() const noexcept { return number_; }
-    [[nodiscard]] int release() noexcept;
-
-private:
-    int number_;
-};
 
 /// A listening socket and its name, which goes with it.
 class Bound {

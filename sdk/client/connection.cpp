@@ -80,32 +80,16 @@ Waited wait_for(int descriptor, short events, Deadline deadline, const Interrupt
 
 Connection::Connection(const std::string& path, Deadline deadline) {
     const sockaddr_un address = address_of(path);
-    descriptor_ = ::socket(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC | SOCK_NONBLOCK, 0);
-    if (descriptor_ < 0)
+    descriptor_ = Descriptor{::socket(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC | SOCK_NONBLOCK, 0)};
+    if (!descriptor_)
         throw connect_fault(path, errno);
-    if (const int error = try_connect(descriptor_, address, deadline); error != 0) {
-        ::close(descriptor_);
+    if (const int error = try_connect(descriptor_.get(), address, deadline); error != 0)
         throw connect_fault(path, error);
-    }
-}
-
-Connection::~Connection() {
-    if (descriptor_ >= 0)
-        ::close(descriptor_);
-}
-
-Connection::Connection(Connection&& other) noexcept
-    : descriptor_{std::exchange(other.descriptor_, -1)}, buffer_{std::move(other.buffer_)} {}
-
-Connection& Connection::operator=(Connection&& other) noexcept {
-    std::swap(descriptor_, other.descriptor_);
-    std::swap(buffer_, other.buffer_);
-    return *this;
 }
 
 void Connection::send(std::string_view bytes, Deadline deadline) {
     while (!bytes.empty()) {
-        const auto sent = ::send(descriptor_, bytes.data(), bytes.size(), MSG_NOSIGNAL);
+        const auto sent = ::send(descriptor_.get(), bytes.data(), bytes.size(), MSG_NOSIGNAL);
         if (sent >= 0) {
             bytes.remove_prefix(static_cast<std::size_t>(sent));
             continue;
@@ -114,14 +98,14 @@ void Connection::send(std::string_view bytes, Deadline deadline) {
             continue;
         if (errno != EAGAIN)
             throw ConnectionLost(std::strerror(errno));
-        if (wait_for(descriptor_, POLLOUT, deadline, nullptr) == Waited::timed_out)
+        if (wait_for(descriptor_.get(), POLLOUT, deadline, nullptr) == Waited::timed_out)
             throw ConnectionLost("the daemon did not take the request in time");
     }
 }
 
 bool Connection::receive() {
     std::array<char, 65536> chunk; // NOLINT: filled by recv
-    const auto got = ::recv(descriptor_, chunk.data(), chunk.size(), 0);
+    const auto got = ::recv(descriptor_.get(), chunk.data(), chunk.size(), 0);
     if (got > 0) {
         buffer_.append({chunk.data(), static_cast<std::size_t>(got)});
         return true;
@@ -139,7 +123,7 @@ Connection::Line Connection::read_line(Deadline deadline, const Interruption* in
             return {Waited::ready, std::move(*line)};
         if (receive())
             continue;
-        const Waited waited = wait_for(descriptor_, POLLIN, deadline, interruption);
+        const Waited waited = wait_for(descriptor_.get(), POLLIN, deadline, interruption);
         if (waited != Waited::ready)
             return {waited, {}};
     }

@@ -3,6 +3,7 @@
 
 #include "sdk/client/interruption.hpp"
 #include "sdk/client/wire.hpp"
+#include "sdk/system/descriptor.hpp"
 
 #include <chrono>
 #include <stdexcept>
@@ -34,11 +35,6 @@ public:
     /// path and how to start a daemon; nobody listening; no permission, with path, uid and mode;
     /// a path too long; a time-out.
     Connection(const std::string& path, Deadline deadline);
-    ~Connection();
-    Connection(Connection&& other) noexcept;
-    Connection& operator=(Connection&& other) noexcept;
-    Connection(const Connection&) = delete;
-    Connection& operator=(const Connection&) = delete;
 
     /// Throws ConnectionLost if the other side is gone, or takes nothing until the deadline.
     void send(std::string_view bytes, Deadline deadline);
@@ -54,7 +50,7 @@ public:
 private:
     bool receive(); ///< false if there was nothing yet
 
-    int descriptor_ = -1;
+    Descriptor descriptor_;
     LineBuffer buffer_;
 };
 

@@ -1,6 +1,8 @@
 // A way to break into a wait for the daemon.
 #pragma once
 
+#include "sdk/system/descriptor.hpp"
+
 namespace barmkeep::client {
 
 /// Something a waiting client watches beside its socket: Ctrl-C of a program, or a button.
@@ -18,18 +20,15 @@ class StopButton final : public Interruption {
 public:
     /// Throws std::system_error if the process has no descriptors left.
     StopButton();
-    ~StopButton() override;
-    StopButton(const StopButton&) = delete;
-    StopButton& operator=(const StopButton&) = delete;
 
     /// Any thread, and any signal handler.
     void press() noexcept;
 
-    [[nodiscard]] int descriptor() const noexcept override { return descriptor_; }
+    [[nodiscard]] int descriptor() const noexcept override { return descriptor_.get(); }
     [[nodiscard]] bool take() noexcept override;
 
 private:
-    int descriptor_;
+    Descriptor descriptor_;
 };
 
 } // namespace barmkeep::client

@@ -8,23 +8,25 @@ import re
 import sys
 
 # Each room and the rooms it may include from, besides itself.
+SYSTEM = {"sdk/system"}
 SCIENCE = {"sdk/brewing"}
 METHOD = SCIENCE | {"sdk/method"}
 CONTRACT = METHOD | {"sdk/contract"}
 PLUGIN = CONTRACT | {"sdk/abi", "sdk/plugin"}
 ARROWS = {
+    "sdk/system": set(),
     "sdk/brewing": set(),
     "sdk/abi": set(),
     "sdk/method": SCIENCE,
     "sdk/contract": METHOD,
     "sdk/plugin": CONTRACT | {"sdk/abi"},
-    "sdk/client": CONTRACT,
+    "sdk/client": CONTRACT | SYSTEM,
     "daemon/settings": CONTRACT | {"sdk/client"},
-    "daemon/ledger": CONTRACT,
+    "daemon/ledger": CONTRACT | SYSTEM,
     "daemon/protocol": CONTRACT,
-    "daemon/socket": CONTRACT | {"daemon/protocol"},
-    "daemon/host": PLUGIN,
-    "daemon/client": CONTRACT | {"sdk/client"},
+    "daemon/socket": CONTRACT | SYSTEM | {"daemon/protocol"},
+    "daemon/host": PLUGIN | SYSTEM,
+    "daemon/client": CONTRACT | SYSTEM | {"sdk/client"},
     # main.cpp and its helpers wire the rooms together.
     "daemon": CONTRACT | {"daemon/settings", "daemon/ledger", "daemon/protocol", "daemon/socket",
                           "daemon/host", "sdk/client"},

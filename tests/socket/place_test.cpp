@@ -106,10 +106,10 @@ TEST(Place, DoesNotFollowASymbolicLinkInPlaceOfTheLock) {
 
 TEST(Place, AnInheritedDescriptorMustListen) {
     EXPECT_EQ(reason_of_failure([] { (void)Bound::inherited(9999); }), "bad_inherited_socket");
-    const socket::Descriptor deaf{::socket(AF_UNIX, SOCK_STREAM, 0)};
+    const Descriptor deaf{::socket(AF_UNIX, SOCK_STREAM, 0)};
     EXPECT_EQ(reason_of_failure([&] { (void)Bound::inherited(deaf.get()); }),
               "bad_inherited_socket");
-    const socket::Descriptor other{::socket(AF_UNIX, SOCK_DGRAM, 0)};
+    const Descriptor other{::socket(AF_UNIX, SOCK_DGRAM, 0)};
     EXPECT_EQ(reason_of_failure([&] { (void)Bound::inherited(other.get()); }),
               "bad_inherited_socket");
 }
