@@ -10,49 +10,35 @@
 namespace barmkeep::ledger {
 namespace {
 
-constexpr std::int64_t events_a_page = 500; // of those missed, held in memory at once
+constexpr std::int64_t events_a_page = 500; // of those a watcher is behind
 
 } // namespace
 
-class Feed::Watch {
+/// What one connection is sent: events as they happen, and, while it is behind, those in the ledger
+/// a page at a time, as fast as it reads.  None waits in memory for it.
+class Feed::Watch : public std::enable_shared_from_this<Watch> {
 public:
-    explicit Watch(const std::shared_ptr<Listener>& listener) : listener_{listener} {}
+    Watch(const std::shared_ptr<Listener>& listener, std::shared_ptr<Readers> readers)
+        : listener_{listener}, readers_{std::move(readers)} {}
 
-    /// A live event: sent, or kept until the watch has begun.
+    /// An event that has just happened.
     void take(const contract::Event& event) {
-        const std::lock_guard lock{mutex_};
-        if (has_begun_)
-            send(event);
-        else
-            waiting_.push_back(event);
-    }
-    /// Sends the events after a number, read in pages for as long as somebody listens.  Live ones
-    /// are kept waiting meanwhile, not held up.  A watch whose events cannot be read is over: a gap
-    /// is the one thing it must not have.
-    void catch_up(const View& view, std::int64_t after) noexcept {
-        try {
-            while (!is_over()) {
-                const auto missed = events_after(view, after, events_a_page);
-                for (const auto& event : missed) {
-                    const std::lock_guard lock{mutex_};
-                    send(event);
-                }
-                if (static_cast<std::int64_t>(missed.size()) < events_a_page)
-                    return;
-                after = missed.back().sequence;
-            }
-        } catch (const std::exception&) {
-            end();
+        {
+            const std::lock_guard lock{mutex_};
+            newest_ = std::max(newest_, event.sequence);
+            if (is_over_ || !keeps_up_ || send(event))
+                return;
+            keeps_up_ = false;
         }
+        go_on_with_room();
     }
-    /// Sends what waited of the events after `sequence`, and live ones from now on.
-    void begin(std::int64_t sequence) {
-        const std::lock_guard lock{mutex_};
-        last_sent_ = std::max(last_sent_, sequence);
-        for (const auto& event : waiting_)
-            send(event);
-        waiting_.clear();
-        has_begun_ = true;
+    /// Begins after an event's number.
+    void begin(const View& view, std::int64_t sequence) {
+        {
+            const std::lock_guard lock{mutex_};
+            last_sent_ = sequence;
+        }
+        catch_up(view);
     }
     [[nodiscard]] bool is_over() const {
         const std::lock_guard lock{mutex_};
@@ -67,22 +53,74 @@ public:
     }
 
 private:
-    void send(const contract::Event& event) {
+    /// Sends an event if it is new and there is room; false if there is none.
+    bool send(const contract::Event& event) {
         // A batch can be in the picture before it is published: its events come here twice.
         if (is_over_ || event.sequence <= last_sent_)
-            return;
-        last_sent_ = event.sequence;
+            return true;
         const auto listener = listener_.lock();
-        if (!listener ||
-            !listener->notify(contract::event_notification, to_json(event).as_object()))
-            is_over_ = true;
+        if (listener && !listener->has_room())
+            return false;
+        last_sent_ = event.sequence;
+        is_over_ = !listener ||
+                   !listener->notify(contract::event_notification, to_json(event).as_object());
+        return true;
+    }
+    bool send_all(const std::vector<contract::Event>& events) {
+        return std::ranges::all_of(events, [this](const auto& event) { return send(event); });
+    }
+    /// Sends a page of the events after the last one sent, and sees to what follows.
+    void catch_up(const View& view) noexcept {
+        try {
+            const std::int64_t after = last_sent();
+            require_events_after(view, after);
+            const auto page = events_after(view, after, events_a_page);
+            const std::lock_guard lock{mutex_};
+            // More may have happened since the picture was taken.
+            if (send_all(page) && std::ssize(page) < events_a_page && newest_ <= last_sent_)
+                keeps_up_ = true;
+        } catch (...) {
+            return break_off(error_of(std::current_exception()));
+        }
+        if (is_behind())
+            go_on_with_room();
+    }
+    void go_on_with_room() {
+        if (const auto listener = listener_.lock())
+            listener->when_room([self = shared_from_this()] { self->go_on(); });
+    }
+    void go_on() {
+        try {
+            readers_->post([self = shared_from_this()](const View& view) { self->catch_up(view); },
+                           [self = shared_from_this()](const StoreFault& fault) {
+                               self->break_off(error_of(fault));
+                           });
+        } catch (const Error& error) {
+            break_off(error);
+        }
+    }
+    /// A gap is the one thing a watcher must not have: he comes back with his last number, or
+    /// learns then that what he missed is gone.
+    void break_off(const Error& reason) {
+        end();
+        if (const auto listener = listener_.lock())
+            listener->close(reason);
+    }
+    [[nodiscard]] std::int64_t last_sent() const {
+        const std::lock_guard lock{mutex_};
+        return last_sent_;
+    }
+    [[nodiscard]] bool is_behind() const {
+        const std::lock_guard lock{mutex_};
+        return !is_over_ && !keeps_up_;
     }
 
     const std::weak_ptr<Listener> listener_;
+    const std::shared_ptr<Readers> readers_;
     mutable std::mutex mutex_;
-    std::deque<contract::Event> waiting_;
     std::int64_t last_sent_ = 0; ///< number of the last event sent or in the picture
-    bool has_begun_ = false;
+    std::int64_t newest_ = 0;    ///< number of the last event that happened while it watched
+    bool keeps_up_ = false;      ///< has all of the ledger's, and gets what happens
     bool is_over_ = false;
 };
 
@@ -109,8 +147,9 @@ void require_listener(const Call& call) {
 
 } // namespace
 
-std::shared_ptr<Feed::Watch> Feed::join(const std::shared_ptr<Listener>& listener) {
-    auto watch = std::make_shared<Watch>(listener);
+std::shared_ptr<Feed::Watch> Feed::join(const std::shared_ptr<Listener>& listener,
+                                        const std::shared_ptr<Readers>& readers) {
+    auto watch = std::make_shared<Watch>(listener, readers);
     const std::lock_guard lock{mutex_};
     watches_.push_back(watch);
     return watch;
@@ -160,25 +199,23 @@ void Feed::start(const std::shared_ptr<Feed>& feed, Methods& methods) {
             require_listener(call);
             const auto read = read_as<EventWatch::Params>(params);
             feed->leave(call.listener); // a second watch of one connection replaces the first
-            const auto watch = feed->join(call.listener);
+            const auto watch = feed->join(call.listener, readers);
             const auto refuse = [feed, watch, done](Error error) {
                 feed->leave(watch);
                 done(std::move(error));
             };
             const auto work = [call, read, watch, refuse, done](const View& view) {
-                std::int64_t last = 0;
+                std::int64_t sequence = 0;
                 json::value answer;
                 try {
-                    answer = to_json(picture(view, call, read));
-                    last = last_event(view);
+                    const auto result = picture(view, call, read);
+                    sequence = result.sequence;
+                    answer = to_json(result);
                 } catch (...) {
-                    refuse(error_of(std::current_exception()));
-                    return;
+                    return refuse(error_of(std::current_exception()));
                 }
                 done(std::move(answer));
-                if (read.after)
-                    watch->catch_up(view, *read.after);
-                watch->begin(last);
+                watch->begin(view, sequence);
             };
             try {
                 readers->post(work, [refuse](const StoreFault& fault) { refuse(error_of(fault)); });

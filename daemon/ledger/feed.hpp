@@ -10,14 +10,16 @@
 namespace barmkeep::ledger {
 
 class Methods;
+class Readers;
 
 /// Sends every event to every watcher once and in order.
 ///
-/// A watcher is noted before its picture of the ledger is taken.  What happens meanwhile waits for
-/// it; once it has got its picture and the events up to that, it gets what waited, less what the
-/// picture had already, and from then on each event as it happens.
+/// A watcher is noted before its picture of the ledger is taken, so that nothing happens unseen.
+/// Once it has got its picture it is sent what the ledger has beyond that, and from then on each
+/// event as it happens.  One that reads too slowly for that gets its events from the ledger again,
+/// at its own pace; only if they are no longer kept is its connection closed, with the reason.
 ///
-/// Thread safety: any thread.  A listener's notify() must not call back into the feed.
+/// Thread safety: any thread.  A listener's functions must not call back into the feed.
 class Feed {
 public:
     /// Adds event.watch and event.stop, which work on `feed`.
@@ -34,7 +36,8 @@ private:
     class Watch;
 
     static void start(const std::shared_ptr<Feed>& feed, Methods& methods);
-    [[nodiscard]] std::shared_ptr<Watch> join(const std::shared_ptr<Listener>& listener);
+    [[nodiscard]] std::shared_ptr<Watch> join(const std::shared_ptr<Listener>& listener,
+                                              const std::shared_ptr<Readers>& readers);
     void leave(const std::shared_ptr<Listener>& listener);
     void leave(const std::shared_ptr<Watch>& watch);
 

@@ -26,13 +26,7 @@ const Step& require_step(const Steps& steps, const std::string& method) {
 json::value do_step(const Steps& steps, Transaction& transaction, const Call& call,
                     const contract::TogetherStep& given) {
     const Step& step = require_step(steps, given.method);
-    if (call.caller.access < step.access)
-        throw Error(ErrorKind::refused, "not_allowed",
-                    fmt::format("{} may '{}'; {} needs '{}'.", call.caller.name,
-                                word_of(call.caller.access), given.method, word_of(step.access)),
-                    "Ask the cellar's owner to widen your rights in the settings (section "
-                    "[access]).",
-                    "/method");
+    require_access(call.caller, step.access, given.method, "/method");
     return step.prepare(given.params)(transaction, call);
 }
 

@@ -210,8 +210,17 @@ std::optional<std::size_t> Session::partial_line() const {
 }
 
 std::optional<std::string> Session::next_output(std::size_t bytes_wanted) {
-    const Lock lock{mutex_};
-    return outbox_.pop(bytes_wanted);
+    std::vector<std::function<void()>> go_on;
+    std::optional<std::string> lines;
+    {
+        const Lock lock{mutex_};
+        lines = outbox_.pop(bytes_wanted);
+        if (!outbox_.is_half_full())
+            go_on.swap(for_room_);
+    }
+    for (const auto& one : go_on)
+        one();
+    return lines;
 }
 
 bool Session::is_finished() const {

@@ -95,6 +95,8 @@ private:
     void finish(const std::shared_ptr<Task>& task, const Outcome& outcome);
 
     bool notify(std::string_view method, json::object params);
+    [[nodiscard]] bool has_room() const;
+    void when_room(std::function<void()> go_on);
     bool cancel(const json::value& id);
 
     void deliver(const Lock&, Batch* batch, std::size_t place, std::string reply);
@@ -122,7 +124,8 @@ private:
     std::set<std::shared_ptr<Task>> unanswered_;
     std::map<std::string, std::shared_ptr<Task>> by_id_;
     std::multiset<std::string> progress_tokens_;
-    std::vector<std::shared_ptr<Task>> to_stop_; ///< once the lock is free
+    std::vector<std::shared_ptr<Task>> to_stop_;  ///< once the lock is free
+    std::vector<std::function<void()>> for_room_; ///< wait for the client to read
 };
 
 } // namespace barmkeep::protocol

@@ -138,6 +138,22 @@ bool Session::notify(std::string_view method, json::object params) {
     return is_there;
 }
 
+bool Session::has_room() const {
+    const Lock lock{mutex_};
+    return !outbox_.is_half_full();
+}
+
+void Session::when_room(std::function<void()> go_on) {
+    {
+        const Lock lock{mutex_};
+        if (outbox_.is_half_full()) {
+            for_room_.push_back(std::move(go_on));
+            return;
+        }
+    }
+    go_on();
+}
+
 bool Session::cancel(const json::value& id) {
     std::shared_ptr<Task> task;
     bool was_waiting = false;
@@ -202,9 +218,11 @@ void Session::close(const Lock& lock, const Error& reason) {
 }
 
 void Session::hang_up() {
+    std::vector<std::function<void()>> forgotten; // what they hold dies once the lock is free
     {
         const Lock lock{mutex_};
         outbox_.clear();
+        forgotten.swap(for_room_);
         state_ = State::gone;
         stop_all(lock);
     }

@@ -49,6 +49,18 @@ public:
         const auto session = session_.lock();
         return session && session->notify(method, std::move(params));
     }
+    [[nodiscard]] bool has_room() const override {
+        const auto session = session_.lock();
+        return session && session->has_room();
+    }
+    void when_room(std::function<void()> go_on) override {
+        if (const auto session = session_.lock())
+            session->when_room(std::move(go_on));
+    }
+    void close(const Error& reason) override {
+        if (const auto session = session_.lock())
+            session->close(reason);
+    }
     bool cancel(const json::value& id) override {
         const auto session = session_.lock();
         return session && session->cancel(id);

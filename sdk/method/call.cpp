@@ -56,16 +56,18 @@ json::value sorted(const json::value& value) {
     return ordered;
 }
 
-void require_access(const Caller& caller, const Description& method) {
-    if (caller.access >= method.access)
+} // namespace
+
+void require_access(const Caller& caller, Access needed, std::string_view method,
+                    std::string_view pointer) {
+    if (caller.access >= needed)
         return;
     throw Error(ErrorKind::refused, "not_allowed",
                 fmt::format("{} may '{}'; {} needs '{}'.", caller.name, word_of(caller.access),
-                            method.name, word_of(method.access)),
-                "Ask the cellar's owner to widen your rights in the settings (section [access]).");
+                            method, word_of(needed)),
+                "Ask the cellar's owner to widen your rights in the settings (section [access]).",
+                pointer);
 }
-
-} // namespace
 
 std::string request_digest(std::string_view method, const json::value& params) {
     // A name-based UUID is SHA-1 over the text: no accident makes two requests alike.
@@ -141,7 +143,7 @@ void MethodTable::start(std::string_view name, Call call, const json::value* par
                         fmt::format("There is no method '{}'.", name),
                         near ? "Did you mean " + *near + "?" : "rpc.discover lists all methods.");
         }
-        require_access(call.caller, row->description);
+        require_access(call.caller, row->description.access, row->description.name);
         json::object named = named_params(params, row->description);
         if (row->description.effect == Effect::writes)
             call.key = take_key(named);

@@ -22,6 +22,11 @@ struct Caller {
     std::string plugin;           ///< the plugin that calls, if one does; it owns its records
 };
 
+/// Throws Error(refused, "not_allowed") unless a caller has the right that a method needs; its name
+/// stands at `pointer` of what was asked.
+void require_access(const Caller& caller, Access needed, std::string_view method,
+                    std::string_view pointer = {});
+
 /// A line back to whoever asked, for progress and events; it may outlive the connection.
 /// Thread safety: any thread.
 class Listener {
@@ -29,6 +34,13 @@ public:
     virtual ~Listener() = default;
     /// Sends a notification; false if the other side is gone.
     virtual bool notify(std::string_view method, json::object params) = 0;
+    /// Whether so little waits for the other side to read that more may be sent.
+    [[nodiscard]] virtual bool has_room() const { return true; }
+    /// Calls `go_on` once there is room: on the spot, or later on any thread, or never, if the
+    /// other side goes before.  It must not block.
+    virtual void when_room(std::function<void()> go_on) { go_on(); }
+    /// Says why, and ends the connection.
+    virtual void close(const Error& reason) { (void)reason; }
 };
 
 /// The circumstances of a call.

@@ -7,7 +7,7 @@
 namespace barmkeep::ledger {
 namespace {
 
-/// Keeps what it is told.
+/// Keeps what it is told; may read slowly.
 class Ear final : public Listener {
 public:
     bool notify(std::string_view method, json::object params) override {
@@ -15,10 +15,55 @@ public:
         EXPECT_EQ(method, contract::event_notification);
         if (is_deaf_)
             return false;
+        EXPECT_GT(room_, 0);
+        --room_;
         heard_.push_back(params.at("sequence").as_int64());
         topics_.push_back(text(params, "topic"));
         changed_.notify_all();
         return true;
+    }
+    bool has_room() const override {
+        const std::lock_guard lock{mutex_};
+        return room_ > 0;
+    }
+    void when_room(std::function<void()> go_on) override {
+        {
+            const std::lock_guard lock{mutex_};
+            if (room_ == 0) {
+                for_room_ = std::move(go_on);
+                changed_.notify_all();
+                return;
+            }
+        }
+        go_on();
+    }
+    void close(const Error& reason) override {
+        const std::lock_guard lock{mutex_};
+        closed_for_ = reason.reason();
+        changed_.notify_all();
+    }
+    /// Takes no more than that many from now on.
+    void has_room_for(int events) {
+        std::function<void()> go_on;
+        {
+            const std::lock_guard lock{mutex_};
+            room_ = events;
+            if (room_ > 0)
+                go_on.swap(for_room_);
+        }
+        if (go_on)
+            go_on();
+    }
+    /// Waits until somebody waits for room.
+    void wait_until_full() {
+        std::unique_lock lock{mutex_};
+        changed_.wait(lock, [&] { return static_cast<bool>(for_room_); });
+    }
+    /// Waits for the end, and answers the reason's word.
+    std::string closed_for() {
+        std::unique_lock lock{mutex_};
+        changed_.wait(lock, [&] { return !closed_for_.empty(); });
+        return closed_for_;
     }
     void go_deaf() {
         const std::lock_guard lock{mutex_};
@@ -40,8 +85,11 @@ public:
     }
 
 private:
-    std::mutex mutex_;
+    mutable std::mutex mutex_;
     std::condition_variable changed_;
+    int room_ = 1'000'000;
+    std::function<void()> for_room_;
+    std::string closed_for_;
     std::vector<std::int64_t> heard_;
     std::vector<std::string> topics_;
     bool is_deaf_ = false;
@@ -90,6 +138,47 @@ TEST_F(EventsTest, AMissedYearComesInPagesWithoutAGap) {
         ASSERT_EQ(heard[i], static_cast<std::int64_t>(i) + 4);
     plan();
     EXPECT_EQ(ear->heard_until(1306).size(), 1303U);
+}
+
+TEST_F(EventsTest, AReaderFarBehindIsSentNoMoreThanItHasRoomFor) {
+    ear->has_room_for(2);
+    cellar.does(with(ear), "event.watch", {{"after", 0}});
+    ear->wait_until_full();
+    EXPECT_EQ(ear->heard(), (std::vector<std::int64_t>{1, 2}));
+    plan(); // what happens meanwhile has its place behind them
+    ear->has_room_for(3);
+    ear->wait_until_full();
+    EXPECT_EQ(ear->heard(), (std::vector<std::int64_t>{1, 2, 3, 4, 5}));
+    ear->has_room_for(100);
+    EXPECT_EQ(ear->heard_until(6), (std::vector<std::int64_t>{1, 2, 3, 4, 5, 6}));
+}
+
+TEST_F(EventsTest, ASlowReaderFallsBehindAndIsSentTheRestFromTheLedger) {
+    cellar.does(with(ear), "event.watch");
+    plan();
+    EXPECT_EQ(ear->heard_until(6), (std::vector<std::int64_t>{6}));
+    ear->has_room_for(1);
+    for (int i = 0; i < 4; ++i)
+        plan();
+    ear->wait_until_full();
+    EXPECT_EQ(ear->heard(), (std::vector<std::int64_t>{6, 7}));
+    ear->has_room_for(100);
+    EXPECT_EQ(ear->heard_until(10), (std::vector<std::int64_t>{6, 7, 8, 9, 10}));
+    plan();
+    EXPECT_EQ(ear->heard_until(11).size(), 6U);
+}
+
+TEST_F(EventsTest, AReaderSoSlowThatItsEventsAreGoneIsToldSo) {
+    Folder other;
+    Cellar small{Ledger::Options{.file = other.file("cellar.db"), .events_kept = 3}};
+    ear->has_room_for(0);
+    small.does(with(ear), "event.watch");
+    for (int i = 0; i < 5; ++i)
+        small.does("brew.plan", {{"day", "2026-04-01"}, {"name", "ale"}});
+    ear->wait_until_full();
+    ear->has_room_for(100);
+    EXPECT_EQ(ear->closed_for(), "events_gone");
+    EXPECT_TRUE(ear->heard().empty());
 }
 
 TEST_F(EventsTest, MissedEventsAreReadNoMoreThanAPageAtATime) {

@@ -150,6 +150,56 @@ TEST(Limits, AReaderTooSlowForItsRepliesIsToldSoAndTheConnectionEnds) {
     EXPECT_TRUE(c.session->is_finished());
 }
 
+TEST(Limits, WhoSendsMuchWaitsUntilTheReaderHasMadeRoom) {
+    protocol::Limits limits;
+    limits.reply_bytes_max = 1000;
+    Conversation c{limits};
+    c.hold(1);
+    const auto one = c.held.take();
+    Listener& listener = *one.call.listener;
+    int went_on = 0;
+    const auto go_on = [&] {
+        ++went_on;
+    };
+    listener.when_room(go_on); // there is some: on the spot
+    EXPECT_EQ(went_on, 1);
+    int sent = 0;
+    while (listener.has_room())
+        ASSERT_TRUE(listener.notify("event.happened", {{"sequence", ++sent}}));
+    EXPECT_GT(sent, 3);
+    EXPECT_FALSE(c.session->is_closing());
+    listener.when_room(go_on);
+    listener.when_room(go_on);
+    EXPECT_EQ(went_on, 1);
+    EXPECT_EQ(c.replies().size(), static_cast<std::size_t>(sent));
+    EXPECT_EQ(went_on, 3);
+    EXPECT_TRUE(listener.has_room());
+}
+
+TEST(Limits, WhatWaitsForRoomGoesWithTheConnection) {
+    protocol::Limits limits;
+    limits.reply_bytes_max = 1000;
+    Conversation c{limits};
+    c.hold(1);
+    const auto one = c.held.take();
+    while (one.call.listener->has_room())
+        one.call.listener->notify("event.happened", {{"sequence", 1}});
+    auto kept = std::make_shared<int>(1);
+    const std::weak_ptr<int> left = kept;
+    one.call.listener->when_room([kept = std::move(kept)] { FAIL() << *kept; });
+    c.session->hang_up();
+    EXPECT_TRUE(left.expired());
+}
+
+TEST(Limits, AListenerEndsTheConnectionWithAReason) {
+    Conversation c;
+    c.hold(1);
+    const auto one = c.held.take();
+    one.call.listener->close(Error(ErrorKind::conflict, "events_gone", "Too late."));
+    EXPECT_EQ(reason_of(c.replies().back()), "events_gone");
+    EXPECT_TRUE(c.session->is_finished());
+}
+
 TEST(Limits, NotificationsCountAgainstTheSlowReaderToo) {
     protocol::Limits limits;
     limits.reply_bytes_max = 1000;
