@@ -239,8 +239,7 @@ Style Program::cellar_style(const contract::Cellar& cellar) const {
         units = *word;
     }
     style.system = units == contract::Units::us ? brewing::System::us : brewing::System::metric;
-    constexpr std::string_view no_currency = "XXX";
-    style.currency = cellar.currency == no_currency ? "" : cellar.currency;
+    style.currency = cellar.currency == contract::no_currency ? "" : cellar.currency;
     style.time_zone = cellar.time_zone;
     return style;
 }

@@ -34,6 +34,8 @@ private:
     ExitCode call(const Command& command, const json::object& params);
 
     /// What only the daemon knows, for completion; nothing where it does not answer.
+    template <class M>
+    [[nodiscard]] typename M::Result one_page();
     [[nodiscard]] std::vector<Candidate> fetched(Source source);
     /// Takes the options that say which daemon to ask, wherever they stand: without the daemon
     /// nobody knows what the other words mean.

@@ -137,21 +137,29 @@ ExitCode Program::send(const json::object& params) {
     return ExitCode::done;
 }
 
+/// As much of a list as comes in one page: a line being typed waits for no more.
+template <class M>
+typename M::Result Program::one_page() {
+    typename M::Params params;
+    params.limit = contract::page_size_max;
+    return daemon().call<M>(params);
+}
+
 std::vector<Candidate> Program::fetched(Source source) {
     std::vector<Candidate> found;
     try {
         if (source == Source::goods)
-            for (const auto& good : daemon().call<contract::GoodList>().all)
+            for (const auto& good : one_page<contract::GoodList>().all)
                 found.push_back({good.name, std::string(word_of(good.goods))});
         else if (source == Source::lots)
             for (const auto& shelf : daemon().call<contract::StockList>().shelves)
                 for (const auto& lot : shelf.lots)
                     found.push_back({to_text(lot.code), lot.good});
         else if (source == Source::brews)
-            for (const auto& brew : daemon().call<contract::BrewList>().brews)
+            for (const auto& brew : one_page<contract::BrewList>().brews)
                 found.push_back({std::to_string(brew.number), to_text(brew.day) + ' ' + brew.name});
         else
-            for (const auto& reminder : daemon().call<contract::ReminderList>().reminders)
+            for (const auto& reminder : one_page<contract::ReminderList>().reminders)
                 found.push_back({reminder.name, reminder.title});
     } catch (const Error&) { // without a daemon there is nothing to offer
     }

@@ -121,20 +121,15 @@ void require_not_cancelled(const View& view, std::int64_t number, std::string_vi
 
 contract::BrewList::Result list_brews(const View& view, const Call&,
                                       const contract::BrewList::Params& params) {
-    // The position is the day and the number of the last brew day of the page before.
-    const std::string after = params.cursor ? position_in("b", *params.cursor) : "";
-    const std::string day = after.substr(0, after.find('/'));
-    const std::int64_t number = after.empty() ? 0 : std::stoll(after.substr(day.size() + 1));
-    auto brews = view.all(std::string(select_brews) +
-                              "WHERE (?1 OR state = 'planned') AND (day, number) > (?2, ?3) "
-                              "ORDER BY day, number LIMIT ?4",
+    const auto [day, number] = place_after<contract::BrewList, 2>(params);
+    auto brews = view.all(std::string(select_brews) + "WHERE (?1 OR state = 'planned') AND "
+                                                      "(?2 IS NULL OR (day, number) > (?2, ?3)) "
+                                                      "ORDER BY day, number LIMIT ?4",
                           read_brew, std::int64_t{params.all}, day, number, params.limit + 1);
     contract::BrewList::Result result;
-    if (static_cast<std::int64_t>(brews.size()) > params.limit) {
-        brews.pop_back();
-        const Brew& last = brews.back();
-        result.next = cursor_of("b", to_text(last.day) + "/" + std::to_string(last.number));
-    }
+    result.next = cut_page<contract::BrewList>(params, brews, [](const Brew& last) {
+        return Place<2>{to_text(last.day), std::to_string(last.number)};
+    });
     for (auto& brew : brews) {
         brew.set_aside = set_aside_for(view, brew.number);
         result.brews.push_back(std::move(brew));

@@ -26,7 +26,7 @@ void check_currency(const View& view, const std::string& now, const std::string&
                     "'" + wanted + "' is no currency code of ISO 4217.",
                     "Write its three capitals, as in EUR or USD.", "/currency");
     // Sums noted before any currency was said get the first that is.
-    if (wanted != now && now != no_currency && money_was_recorded(view))
+    if (wanted != now && now != contract::no_currency && money_was_recorded(view))
         throw Error(ErrorKind::conflict, "currency_fixed",
                     "Sums in " + now + " are recorded; they would be read as " + wanted + ".",
                     "Keep " + now + ", or begin a new cellar.", "/currency");
@@ -76,7 +76,9 @@ contract::Glance glance_at(const View& view, const Call& call) {
     auto stock = list_stock(view, call, {});
     glance.shelves = std::move(stock.shelves);
     glance.value = stock.value;
-    glance.due = list_reminders(view, call, {}).reminders;
+    contract::ReminderList::Params due;
+    due.limit = contract::page_size_max;
+    glance.due = list_reminders(view, call, due).reminders;
     contract::BrewList::Params next;
     next.limit = brews_at_a_glance;
     glance.brews = list_brews(view, call, next).brews;

@@ -5,9 +5,6 @@
 
 namespace barmkeep::ledger {
 
-/// The code of no currency (ISO 4217): what a cellar has before it is told one.
-inline constexpr std::string_view no_currency = "XXX";
-
 /// The text of data/currency.csv.
 [[nodiscard]] std::string_view currency_table();
 /// Whether a three-letter code is one of ISO 4217's.

@@ -1,8 +1,9 @@
 #include "daemon/ledger/cursor.hpp"
 
 #include "sdk/method/error.hpp"
+#include "sdk/method/json.hpp"
 
-#include <array>
+#include <algorithm>
 #include <boost/crc.hpp>
 #include <cstdint>
 
@@ -57,19 +58,36 @@ std::string decoded(std::string_view text) {
     return bytes;
 }
 
-} // namespace
-
-std::string cursor_of(std::string_view list, std::string_view position) {
-    return encoded(check_of(list, position) + std::string(position));
+/// None for what no cursor of ours holds.
+std::vector<std::string> parts_of(const std::string& position) {
+    try {
+        return json::value_to<std::vector<std::string>>(parse_json(position));
+    } catch (const std::exception&) {
+        return {};
+    }
 }
 
-std::string position_in(std::string_view list, std::string_view cursor) {
+} // namespace
+
+std::string cursor_of(std::string_view list, std::span<const std::optional<std::string>> place) {
+    json::array parts;
+    for (const auto& part : place)
+        parts.emplace_back(part.value());
+    const std::string position = write_json(parts);
+    return encoded(check_of(list, position) + position);
+}
+
+void read_place(std::string_view list, std::string_view cursor,
+                std::span<std::optional<std::string>> place) {
     const std::string bytes = decoded(cursor);
-    std::string position = bytes.size() > check_bytes ? bytes.substr(check_bytes) : "";
-    if (position.empty() || cursor_of(list, position) != cursor)
+    const std::string position = bytes.size() > check_bytes ? bytes.substr(check_bytes) : "";
+    const auto parts = encoded(check_of(list, position) + position) == cursor
+                           ? parts_of(position)
+                           : std::vector<std::string>{};
+    if (parts.size() != place.size())
         throw Error(ErrorKind::params, "bad_cursor", "This cursor was not made for this list.",
                     "Give the `next` of the answer before, or begin without a cursor.", "/cursor");
-    return position;
+    std::ranges::copy(parts, place.begin());
 }
 
 } // namespace barmkeep::ledger

@@ -25,9 +25,7 @@ contract::EntryList::Result list(const View& view, const Call&,
     std::optional<std::int64_t> lot;
     if (params.lot)
         lot = require_lot(view, *params.lot, "/lot").number();
-    std::optional<std::int64_t> before;
-    if (params.cursor)
-        before = std::stoll(position_in("e", *params.cursor));
+    const auto [before] = place_after<contract::EntryList, 1>(params);
     contract::EntryList::Result result;
     result.entries =
         view.all(std::string(select_entries) +
@@ -35,10 +33,10 @@ contract::EntryList::Result list(const View& view, const Call&,
                      "AND (?2 IS NULL OR brew = ?2) AND (?3 IS NULL OR sequence < ?3) "
                      "ORDER BY sequence DESC LIMIT ?4",
                  read_entry, lot, params.brew, before, params.limit + 1);
-    if (static_cast<std::int64_t>(result.entries.size()) > params.limit) {
-        result.entries.pop_back();
-        result.next = cursor_of("e", std::to_string(result.entries.back().sequence));
-    }
+    result.next =
+        cut_page<contract::EntryList>(params, result.entries, [](const contract::Entry& last) {
+            return Place<1>{std::to_string(last.sequence)};
+        });
     for (auto& entry : result.entries)
         entry.lines = lines_of(view, entry.sequence);
     return result;

@@ -1,5 +1,6 @@
 #include "daemon/ledger/goods.hpp"
 
+#include "daemon/ledger/cursor.hpp"
 #include "daemon/ledger/limits.hpp"
 #include "daemon/ledger/methods.hpp"
 #include "sdk/method/nearest.hpp"
@@ -89,11 +90,16 @@ contract::Good change(Transaction& transaction, const Call&,
 
 contract::GoodList::Result list(const View& view, const Call&,
                                 const contract::GoodList::Params& params) {
+    const auto [after] = place_after<contract::GoodList, 1>(params);
+    auto known = view.all(std::string(select_goods) +
+                              "WHERE (?1 IS NULL OR class = ?1) AND (?2 IS NULL OR name > ?2) "
+                              "ORDER BY name LIMIT ?3",
+                          read_good, params.goods, after, params.limit + 1);
     contract::GoodList::Result result;
-    for (auto& known : view.all(std::string(select_goods) +
-                                    "WHERE ?1 IS NULL OR class = ?1 ORDER BY name COLLATE NOCASE",
-                                read_good, params.goods))
-        result.all.push_back(std::move(known.good));
+    result.next = cut_page<contract::GoodList>(
+        params, known, [](const KnownGood& last) { return Place<1>{last.good.name}; });
+    for (auto& one : known)
+        result.all.push_back(std::move(one.good));
     return result;
 }
 

@@ -119,18 +119,14 @@ Kept read_past(const Row& row) {
 contract::LotHistory::Result history(const View& view, const Call&,
                                      const contract::LotHistory::Params& params) {
     const std::int64_t lot = require_lot(view, params.code, "/code").number();
-    std::optional<std::int64_t> before;
-    if (params.cursor)
-        before = std::stoll(position_in("l", *params.cursor));
+    const auto [before] = place_after<contract::LotHistory, 1>(params);
     auto kept = view.all("SELECT number, at, who, change, reason, was, became FROM lot_change "
                          "WHERE lot = ?1 AND (?2 IS NULL OR number < ?2) "
                          "ORDER BY number DESC LIMIT ?3",
                          read_past, lot, before, params.limit + 1);
     contract::LotHistory::Result result;
-    if (static_cast<std::int64_t>(kept.size()) > params.limit) {
-        kept.pop_back();
-        result.next = cursor_of("l", std::to_string(kept.back().number));
-    }
+    result.next = cut_page<contract::LotHistory>(
+        params, kept, [](const Kept& last) { return Place<1>{std::to_string(last.number)}; });
     for (auto& one : kept)
         result.changes.push_back(std::move(one.past));
     return result;

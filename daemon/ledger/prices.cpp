@@ -1,3 +1,4 @@
+#include "daemon/ledger/cursor.hpp"
 #include "daemon/ledger/goods.hpp"
 #include "daemon/ledger/limits.hpp"
 #include "daemon/ledger/methods.hpp"
@@ -41,9 +42,18 @@ PriceNote set(Transaction& transaction, const Call&, const contract::PriceSet::P
 
 contract::PriceList::Result list(const View& view, const Call&,
                                  const contract::PriceList::Params& params) {
-    return {view.all("SELECT item, place, price, day, volume, gravity, mass, pieces FROM price "
-                     "WHERE ?1 IS NULL OR item = ?1 ORDER BY item, day DESC, place",
-                     read_note, params.item)};
+    const auto [item, day, place] = place_after<contract::PriceList, 3>(params);
+    contract::PriceList::Result result;
+    result.prices =
+        view.all("SELECT item, place, price, day, volume, gravity, mass, pieces FROM price "
+                 "WHERE (?1 IS NULL OR item = ?1) AND (?2 IS NULL OR item > ?2 OR "
+                 "(item = ?2 AND (day < ?3 OR (day = ?3 AND place > ?4)))) "
+                 "ORDER BY item, day DESC, place LIMIT ?5",
+                 read_note, params.item, item, day, place, params.limit + 1);
+    result.next = cut_page<contract::PriceList>(params, result.prices, [](const PriceNote& last) {
+        return Place<3>{last.item, to_text(last.day), last.where.value_or("")};
+    });
+    return result;
 }
 
 } // namespace

@@ -78,17 +78,16 @@ Record get(const View& view, const Call& call, const contract::RecordGet::Params
 
 contract::RecordList::Result list(const View& view, const Call& call,
                                   const contract::RecordList::Params& params) {
-    const std::string after = params.cursor ? position_in("r", *params.cursor) : "";
+    const auto [after] = place_after<contract::RecordList, 1>(params);
     contract::RecordList::Result result;
     result.records =
-        view.all(std::string(select_records) + "WHERE owner = ? AND collection = ? AND name > ? "
-                                               "ORDER BY name LIMIT ?",
+        view.all(std::string(select_records) +
+                     "WHERE owner = ?1 AND collection = ?2 AND (?3 IS NULL OR name > ?3) "
+                     "ORDER BY name LIMIT ?4",
                  read_record, params.owner.value_or(call.caller.plugin), params.collection, after,
                  params.limit + 1);
-    if (static_cast<std::int64_t>(result.records.size()) > params.limit) {
-        result.records.pop_back();
-        result.next = cursor_of("r", result.records.back().name);
-    }
+    result.next = cut_page<contract::RecordList>(
+        params, result.records, [](const contract::Record& last) { return Place<1>{last.name}; });
     return result;
 }
 

@@ -1,5 +1,6 @@
 #include "daemon/ledger/reminders.hpp"
 
+#include "daemon/ledger/cursor.hpp"
 #include "daemon/ledger/methods.hpp"
 #include "sdk/method/nearest.hpp"
 
@@ -111,13 +112,18 @@ contract::ReminderClear::Result clear(Transaction& transaction, const Call&,
 contract::ReminderList::Result list_reminders(const View& view, const Call&,
                                               const contract::ReminderList::Params& params) {
     const Date today = view.today();
+    const auto [due, name] = place_after<contract::ReminderList, 2>(params);
+    auto reminders =
+        view.all(std::string(select_reminders) +
+                     "WHERE (?1 OR state = 'open' OR (state = 'snoozed' AND until <= ?2)) "
+                     "AND (?3 IS NULL OR (due, name) > (?3, ?4)) ORDER BY due, name LIMIT ?5",
+                 read_reminder, std::int64_t{params.all}, today, due, name, params.limit + 1);
     contract::ReminderList::Result result;
-    for (auto& stored :
-         view.all(std::string(select_reminders) + "ORDER BY due, name", read_reminder)) {
-        Reminder one = on_day(std::move(stored), today);
-        if (params.all || one.state == ReminderState::open)
-            result.reminders.push_back(std::move(one));
-    }
+    result.next = cut_page<contract::ReminderList>(params, reminders, [](const Reminder& last) {
+        return Place<2>{to_text(last.due), last.name};
+    });
+    for (auto& one : reminders)
+        result.reminders.push_back(on_day(std::move(one), today));
     return result;
 }
 

@@ -258,28 +258,20 @@ struct RunRow {
 struct RunList {
     static constexpr About about{"run.list", Access::look, Effect::reads,
                                  "Lists canning runs, newest first."};
-    struct Params {
+    struct Params : contract::Page {
         bool all = false;
-        std::int64_t limit = contract::page_size_usual;
-        std::optional<std::string> cursor;
         static constexpr auto fields() {
-            return std::tuple{
-                field<&Params::all>("Also runs that have ended.").defaulted(),
-                field<&Params::limit>("Runs in a page.")
-                    .defaulted()
-                    .between(1, contract::page_size_max),
-                field<&Params::cursor>("Where to go on: the `next` of the page before.")
-                    .length(1, 60)};
+            return std::tuple_cat(
+                std::tuple{field<&Params::all>("Also runs that have ended.").defaulted()},
+                Page::fields());
         }
     };
-    struct Result {
+    struct Result : contract::NextPage {
         std::vector<RunRow> runs;
-        std::optional<std::string> next;
         std::vector<Caution> cautions;
         static constexpr auto fields() {
-            return std::tuple{field<&Result::runs>("The runs."),
-                              field<&Result::next>("Cursor of the next page, if there is one."),
-                              field<&Result::cautions>("The cautions of canning.")};
+            return std::tuple_cat(std::tuple{field<&Result::runs>("The runs.")}, NextPage::fields(),
+                                  std::tuple{field<&Result::cautions>("The cautions of canning.")});
         }
     };
 };

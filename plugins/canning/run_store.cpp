@@ -170,7 +170,7 @@ Pantry pantry(const Requester& core, std::span<const KeptRun> open) {
     auto glance = core.call<contract::CellarGlance>({});
     Pantry there{glance.today,
                  std::move(glance.cellar),
-                 core.call<contract::GoodList>({}).all,
+                 plugin::all_pages<contract::GoodList>(core, {}, &contract::GoodList::Result::all),
                  std::move(glance.shelves),
                  core.call<contract::EquipmentList>({}),
                  {}};

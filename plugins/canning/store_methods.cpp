@@ -2,6 +2,7 @@
 #include "plugins/canning/canning.hpp"
 #include "plugins/canning/run_names.hpp"
 #include "plugins/canning/store.hpp"
+#include "sdk/plugin/pages.hpp"
 
 #include <algorithm>
 
@@ -193,7 +194,10 @@ OpeningRecord::Result Canning::record_opening(const Call& call,
 
 /// Reminders of jars that are gone go with them, whichever way the jars went.
 void Canning::day_began(const contract::Event&) {
-    for (const auto& one : host_.call<contract::ReminderList>({.all = true}).reminders) {
+    contract::ReminderList::Params params;
+    params.all = true;
+    for (const auto& one : plugin::all_pages<contract::ReminderList>(
+             host_, std::move(params), &contract::ReminderList::Result::reminders)) {
         if (one.owner != canning_owner || one.state == contract::ReminderState::done)
             continue;
         const auto of = run_reminder(one.name);

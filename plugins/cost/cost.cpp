@@ -143,7 +143,8 @@ CostCompare::Result Cost::compare(const PluginCall& call, const CostCompare::Par
                     "Name one: a good, or a lot's code.", "/what");
     const auto& lots = meant.begin()->second;
     const auto sizes = call.call<contract::EquipmentList>({}).jars;
-    const auto goods = call.call<contract::GoodList>({}).all;
+    const auto goods =
+        plugin::all_pages<contract::GoodList>(call, {}, &contract::GoodList::Result::all);
     auto valued = value_lots(call, lots, sizes);
     require_extract(valued);
     const auto notes = notes_on(valued);
@@ -162,8 +163,9 @@ CostCompare::Result Cost::compare(const PluginCall& call, const CostCompare::Par
     result.parts = parts_of(valued.batches, valued.origins, goods);
     result.lost = lost_of(valued.batches, valued.origins, goods);
     result.used_last_year = used_of(call, lots, glance.today);
-    for (const auto& can : cans_known(call.call<contract::PriceList>({}).prices, goods,
-                                      glance.shelves, sizes, params.can))
+    const auto prices =
+        plugin::all_pages<contract::PriceList>(call, {}, &contract::PriceList::Result::prices);
+    for (const auto& can : cans_known(prices, goods, glance.shelves, sizes, params.can))
         result.cans.push_back(beside(can, known, result.used_last_year));
     result.notes = notes;
     return result;

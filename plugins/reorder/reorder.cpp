@@ -43,7 +43,14 @@ std::vector<contract::Brew> planned_brews(const Requester& cellar) {
 }
 
 std::vector<contract::Good> goods_known(const Requester& cellar) {
-    return cellar.call<contract::GoodList>({}).all;
+    return plugin::all_pages<contract::GoodList>(cellar, {}, &contract::GoodList::Result::all);
+}
+
+std::vector<contract::Reminder> reminders_kept(const Requester& cellar) {
+    contract::ReminderList::Params params;
+    params.all = true;
+    return plugin::all_pages<contract::ReminderList>(cellar, std::move(params),
+                                                     &contract::ReminderList::Result::reminders);
 }
 
 Scene scene_of(const Requester& cellar) {
@@ -144,7 +151,7 @@ void Reorder::events_missed(const contract::Event&) const {
 
 void Reorder::refresh() const {
     const auto limits = limits_kept(host_);
-    const auto reminders = host_.call<contract::ReminderList>({true}).reminders;
+    const auto reminders = reminders_kept(host_);
     const Scene scene = limits.empty() ? Scene{} : scene_of(host_);
     std::set<std::string> wanted;
     for (const auto& limit : limits) {

@@ -76,24 +76,12 @@ struct StarterShow {
 struct StarterList {
     static constexpr About about{"starter.list", Access::look, Effect::reads,
                                  "Lists the starters made, first made first."};
-    struct Params {
-        std::int64_t limit = contract::page_size_usual;
-        std::optional<std::string> cursor;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::limit>("Starters in a page.")
-                                  .defaulted()
-                                  .between(1, contract::page_size_max),
-                              field<&Params::cursor>("Where to go on: the `next` of the page "
-                                                     "before.")
-                                  .length(1, 200)};
-        }
-    };
-    struct Result {
+    using Params = contract::Page;
+    struct Result : contract::NextPage {
         std::vector<Made> starters;
-        std::optional<std::string> next;
         static constexpr auto fields() {
-            return std::tuple{field<&Result::starters>("The starters."),
-                              field<&Result::next>("Cursor of the next page, if there is one.")};
+            return std::tuple_cat(std::tuple{field<&Result::starters>("The starters.")},
+                                  NextPage::fields());
         }
     };
 };

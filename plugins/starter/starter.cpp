@@ -111,8 +111,7 @@ Made Starter::show(const PluginCall& call, const StarterShow::Params& params) co
 
 StarterList::Result Starter::list(const PluginCall& call, const StarterList::Params& params) const {
     auto asked = starters();
-    asked.limit = params.limit;
-    asked.cursor = params.cursor;
+    static_cast<contract::Page&>(asked) = params;
     const auto records = call.call<contract::RecordList>(asked);
     StarterList::Result result;
     for (const auto& record : records.records)

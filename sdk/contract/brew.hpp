@@ -105,24 +105,19 @@ struct BrewShow {
 struct BrewList {
     static constexpr About about{"brew.list", Access::look, Effect::reads,
                                  "Lists brew days, next first."};
-    struct Params {
+    struct Params : Page {
         bool all = false;
-        std::int64_t limit = page_size_usual;
-        std::optional<std::string> cursor;
         static constexpr auto fields() {
-            return std::tuple{
-                field<&Params::all>("Also days done or cancelled.").defaulted(),
-                field<&Params::limit>("Brew days in a page.").defaulted().between(1, page_size_max),
-                field<&Params::cursor>("Where to go on: the `next` of the page before.")
-                    .length(1, 60)};
+            return std::tuple_cat(
+                std::tuple{field<&Params::all>("Also days done or cancelled.").defaulted()},
+                Page::fields());
         }
     };
-    struct Result {
+    struct Result : NextPage {
         std::vector<Brew> brews;
-        std::optional<std::string> next;
         static constexpr auto fields() {
-            return std::tuple{field<&Result::brews>("The brew days."),
-                              field<&Result::next>("Cursor of the next page, if there is one.")};
+            return std::tuple_cat(std::tuple{field<&Result::brews>("The brew days.")},
+                                  NextPage::fields());
         }
     };
 };

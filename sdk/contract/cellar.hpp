@@ -11,10 +11,13 @@ constexpr auto words(Units) {
     return std::array{Word<Units>{Units::metric, "metric"}, Word<Units>{Units::us, "us"}};
 }
 
+/// The code of no currency (ISO 4217): what a cellar has before it is told one.
+inline constexpr std::string_view no_currency = "XXX";
+
 struct Cellar {
     std::string name = "cellar";
     std::optional<brewing::Length> altitude;
-    std::string currency = "XXX"; // ISO 4217's code for no currency
+    std::string currency{no_currency};
     Units units = Units::metric;
     std::string time_zone = "UTC";
     static constexpr auto fields() {

@@ -48,26 +48,21 @@ struct Entry {
 struct EntryList {
     static constexpr About about{"entry.list", Access::look, Effect::reads,
                                  "Lists journal entries, newest first."};
-    struct Params {
+    struct Params : Page {
         std::optional<LotCode> lot;
         std::optional<std::int64_t> brew;
-        std::int64_t limit = page_size_usual;
-        std::optional<std::string> cursor;
         static constexpr auto fields() {
-            return std::tuple{
-                field<&Params::lot>("Only entries that touch this lot.").positional(),
-                field<&Params::brew>("Only entries for this brew day."),
-                field<&Params::limit>("Entries in a page.").defaulted().between(1, page_size_max),
-                field<&Params::cursor>("Where to go on: the `next` of the page before.")
-                    .length(1, 60)};
+            return std::tuple_cat(
+                std::tuple{field<&Params::lot>("Only entries that touch this lot.").positional(),
+                           field<&Params::brew>("Only entries for this brew day.")},
+                Page::fields());
         }
     };
-    struct Result {
+    struct Result : NextPage {
         std::vector<Entry> entries;
-        std::optional<std::string> next;
         static constexpr auto fields() {
-            return std::tuple{field<&Result::entries>("The entries."),
-                              field<&Result::next>("Cursor of the next page, if there is one.")};
+            return std::tuple_cat(std::tuple{field<&Result::entries>("The entries.")},
+                                  NextPage::fields());
         }
     };
 };

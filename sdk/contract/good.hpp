@@ -145,15 +145,20 @@ struct GoodAdd {
 struct GoodList {
     static constexpr About about{"good.list", Access::look, Effect::reads,
                                  "Lists the goods known."};
-    struct Params {
+    struct Params : Page {
         std::optional<GoodClass> goods;
         static constexpr auto fields() {
-            return std::tuple{field<&Params::goods>("Only goods of this class.").positional()};
+            return std::tuple_cat(
+                std::tuple{field<&Params::goods>("Only goods of this class.").positional()},
+                Page::fields());
         }
     };
-    struct Result {
+    struct Result : NextPage {
         std::vector<Good> all;
-        static constexpr auto fields() { return std::tuple{field<&Result::all>("The goods.")}; }
+        static constexpr auto fields() {
+            return std::tuple_cat(std::tuple{field<&Result::all>("The goods.")},
+                                  NextPage::fields());
+        }
     };
 };
 

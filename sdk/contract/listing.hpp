@@ -9,6 +9,8 @@ namespace barmkeep::contract {
 /// A cursor is opaque; one that the daemon did not make is refused.
 inline constexpr std::int64_t page_size_max = 500;
 inline constexpr std::int64_t page_size_usual = 100;
+/// Room for the longest names that a list is sorted by, in any script.
+inline constexpr std::size_t cursor_length_max = 2000;
 
 /// The fields that the params of such a list have beside their own.
 struct Page {
@@ -17,7 +19,8 @@ struct Page {
     static constexpr auto fields() {
         return std::tuple{
             field<&Page::limit>("How many in a page.").defaulted().between(1, page_size_max),
-            field<&Page::cursor>("Where to go on: the `next` of the page before.").length(1, 300)};
+            field<&Page::cursor>("Where to go on: the `next` of the page before.")
+                .length(1, cursor_length_max)};
     }
 };
 /// The same for its result.

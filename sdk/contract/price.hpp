@@ -69,16 +69,20 @@ struct PriceSet {
 struct PriceList {
     static constexpr About about{"price.list", Access::look, Effect::reads,
                                  "Lists the prices noted."};
-    struct Params {
+    struct Params : Page {
         std::optional<std::string> item;
         static constexpr auto fields() {
-            return std::tuple{field<&Params::item>("Only this item.").positional().length(1, 60)};
+            return std::tuple_cat(
+                std::tuple{field<&Params::item>("Only this item.").positional().length(1, 60)},
+                Page::fields());
         }
     };
-    struct Result {
+    struct Result : NextPage {
         std::vector<PriceNote> prices;
         static constexpr auto fields() {
-            return std::tuple{field<&Result::prices>("The prices, by item and then newest first.")};
+            return std::tuple_cat(
+                std::tuple{field<&Result::prices>("The prices, by item and then newest first.")},
+                NextPage::fields());
         }
     };
 };

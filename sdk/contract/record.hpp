@@ -64,27 +64,22 @@ struct RecordGet {
 struct RecordList {
     static constexpr About about{"record.list", Access::look, Effect::reads,
                                  "Lists the records of a collection, by name."};
-    struct Params {
+    struct Params : Page {
         std::string collection;
         std::optional<std::string> owner;
-        std::int64_t limit = page_size_usual;
-        std::optional<std::string> cursor;
         static constexpr auto fields() {
-            return std::tuple{
-                field<&Params::collection>("The collection.").positional().length(1, 60),
-                field<&Params::owner>("Whose they are; the caller's own if left out.")
-                    .length(0, 60),
-                field<&Params::limit>("Records in a page.").defaulted().between(1, page_size_max),
-                field<&Params::cursor>("Where to go on: the `next` of the page before.")
-                    .length(1, 200)};
+            return std::tuple_cat(
+                std::tuple{field<&Params::collection>("The collection.").positional().length(1, 60),
+                           field<&Params::owner>("Whose they are; the caller's own if left out.")
+                               .length(0, 60)},
+                Page::fields());
         }
     };
-    struct Result {
+    struct Result : NextPage {
         std::vector<Record> records;
-        std::optional<std::string> next;
         static constexpr auto fields() {
-            return std::tuple{field<&Result::records>("The records."),
-                              field<&Result::next>("Cursor of the next page, if there is one.")};
+            return std::tuple_cat(std::tuple{field<&Result::records>("The records.")},
+                                  NextPage::fields());
         }
     };
 };

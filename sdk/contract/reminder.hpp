@@ -59,16 +59,19 @@ struct ReminderList {
     static constexpr About about{
         "reminder.list", Access::look, Effect::reads,
         "Lists reminders, first due first; snoozed ones once their day has come."};
-    struct Params {
+    struct Params : Page {
         bool all = false;
         static constexpr auto fields() {
-            return std::tuple{field<&Params::all>("Also snoozed and done ones.").defaulted()};
+            return std::tuple_cat(
+                std::tuple{field<&Params::all>("Also snoozed and done ones.").defaulted()},
+                Page::fields());
         }
     };
-    struct Result {
+    struct Result : NextPage {
         std::vector<Reminder> reminders;
         static constexpr auto fields() {
-            return std::tuple{field<&Result::reminders>("The reminders.")};
+            return std::tuple_cat(std::tuple{field<&Result::reminders>("The reminders.")},
+                                  NextPage::fields());
         }
     };
 };

@@ -54,7 +54,7 @@ TEST_F(RunOnLedger, FailedJarsCarryNothingAndTheGoodOnesCarryAll) {
     EXPECT_EQ(sealed.lost_value, share_of(sealed.value, 2, 7));
     EXPECT_EQ(sealed.lots[1].best_by, parse_date("2026-03-05"))
         << "three days in the refrigerator, from the seal test late on the second";
-    const auto reminders = call<contract::ReminderList>({.all = true}).reminders;
+    const auto reminders = call<contract::ReminderList>({{}, true}).reminders;
     EXPECT_THAT(reminders, SizeIs(2)) << "inspection and refrigerator; the seal test is done";
     expect_sound();
 }
@@ -205,7 +205,7 @@ TEST_F(RunOnLedger, HeatThatWentOffBeforeMidnightAndWasLoggedAfterItCountsForThe
     (void)shows(1, 0);
     wait(minutes(10));
     (void)turn(1, Turn::opened);
-    const auto reminders = call<contract::ReminderList>({.all = true}).reminders;
+    const auto reminders = call<contract::ReminderList>({{}, true}).reminders;
     ASSERT_THAT(reminders, SizeIs(1));
     EXPECT_EQ(reminders[0].due, parse_date("2026-03-04")) << "opened on the third";
     wait(Seconds{13 * 3600});
@@ -234,13 +234,13 @@ TEST_F(RunOnLedger, AreListedInPagesNewestFirst) {
             params.cursor = page.next;
         }
     };
-    EXPECT_EQ(numbers({.all = true, .limit = 2, .cursor = {}}),
+    EXPECT_EQ(numbers({{.limit = 2, .cursor = {}}, true}),
               (std::vector<std::int64_t>{5, 4, 3, 2, 1}));
-    EXPECT_EQ(numbers({.all = true, .limit = 5, .cursor = {}}).size(), 5U);
-    EXPECT_EQ(numbers({.all = false, .limit = 1, .cursor = {}}), (std::vector<std::int64_t>{2}));
+    EXPECT_EQ(numbers({{.limit = 5, .cursor = {}}, true}).size(), 5U);
+    EXPECT_EQ(numbers({{.limit = 1, .cursor = {}}, false}), (std::vector<std::int64_t>{2}));
     for (const char* cursor : {"after-run-", "after-run-x", "after-run-03", "before-run-3"})
         EXPECT_EQ(error_of([&] {
-                      (void)call<RunList>({.all = true, .limit = 2, .cursor = cursor});
+                      (void)call<RunList>({{.limit = 2, .cursor = cursor}, true});
                   }).reason(),
                   "bad_cursor");
 }

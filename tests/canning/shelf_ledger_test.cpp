@@ -15,7 +15,7 @@ using testing::SizeIs;
 class Shelf : public Cellar {
 protected:
     std::vector<contract::Reminder> reminders() {
-        return call<contract::ReminderList>({.all = true}).reminders;
+        return call<contract::ReminderList>({{}, true}).reminders;
     }
 };
 

@@ -107,10 +107,10 @@ void add_answering(MethodTable& table) {
         good.name = "light dry extract";
         good.goods = GoodClass::extract;
         good.measure = Measure::mass;
-        return GoodList::Result{{good}};
+        return GoodList::Result{{}, {good}};
     });
     add_direct<BrewList>(table, "core", [](const Call&, const auto&) {
-        return BrewList::Result{sample_glance().brews, "c2"};
+        return BrewList::Result{{"c2"}, sample_glance().brews};
     });
     add_direct<ReminderList>(table, "core",
                              [](const Call&, const auto&) { return ReminderList::Result{}; });

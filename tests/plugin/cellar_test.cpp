@@ -90,10 +90,10 @@ TEST(Pages, AllPagesAreReadInTheirOrder) {
         EXPECT_EQ(params.limit, contract::page_size_max);
         EXPECT_EQ(params.collection, "runs");
         if (!params.cursor)
-            return RecordList::Result{{record_named("a"), record_named("b")}, "b"};
+            return RecordList::Result{{"b"}, {record_named("a"), record_named("b")}};
         if (params.cursor == "b")
-            return RecordList::Result{{}, "c"}; // an empty page is not the last
-        return RecordList::Result{{record_named("d")}, {}};
+            return RecordList::Result{{"c"}, {}}; // an empty page is not the last
+        return RecordList::Result{{}, {record_named("d")}};
     });
     host.start<Keeper>();
     EXPECT_THAT(host.call<KeeperNames>({}).names, ElementsAre("a", "b", "d"));
@@ -102,7 +102,7 @@ TEST(Pages, AllPagesAreReadInTheirOrder) {
 TEST(Pages, APageThatLeadsBackToItselfIsRefused) {
     FakeHost host;
     host.stand_in<RecordList>([](const Call&, const RecordList::Params&) {
-        return RecordList::Result{{record_named("a")}, "again"};
+        return RecordList::Result{{"again"}, {record_named("a")}};
     });
     host.start<Keeper>();
     EXPECT_EQ(error_of([&] { (void)host.call<KeeperNames>({}); }).reason(),

@@ -47,7 +47,7 @@ protected:
         return limit;
     }
     std::vector<contract::Reminder> reminders(bool all = false) {
-        return cellar_.call<contract::ReminderList>({all}).reminders;
+        return cellar_.call<contract::ReminderList>({{}, all}).reminders;
     }
 
     test::CellarUnderTest cellar_;

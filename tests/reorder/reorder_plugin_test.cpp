@@ -55,7 +55,7 @@ TEST(ReorderOnFakeHost, AnothersReminderOfThatNameIsNotCleared) {
         auto ours = hers;
         ours.name = "reorder:lids";
         ours.owner = "reorder";
-        return contract::ReminderList::Result{{hers, ours}};
+        return contract::ReminderList::Result{{}, {hers, ours}};
     });
     std::vector<std::string> cleared;
     host.stand_in<contract::ReminderClear>(
@@ -82,7 +82,7 @@ TEST(ReorderOnFakeHost, ARecordThatIsNoLimitIsToldAsSuch) {
     FakeHost host;
     host.stand_in<contract::RecordList>([](const Call&, const contract::RecordList::Params&) {
         contract::Record record{"reorder", "limits", "lids", 1, {}, {{"good", 5}}};
-        return contract::RecordList::Result{{record}, {}};
+        return contract::RecordList::Result{{}, {record}};
     });
     host.start<Reorder>();
     const auto outcome = host.call("limit.list", {});
