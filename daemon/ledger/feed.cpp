@@ -214,8 +214,10 @@ void Feed::start(const std::shared_ptr<Feed>& feed, Methods& methods) {
                 } catch (...) {
                     return refuse(error_of(std::current_exception()));
                 }
-                done(std::move(answer));
+                // In this order: by the answer the watch has begun, and one who closes his sending
+                // side after asking has what he missed before the connection ends.
                 watch->begin(view, sequence);
+                done(std::move(answer));
             };
             try {
                 readers->post(work, [refuse](const StoreFault& fault) { refuse(error_of(fault)); });

@@ -124,6 +124,11 @@ TEST_F(EventsTest, ComingBackWithTheLastNumberMissesNothing) {
     EXPECT_EQ(ear->heard_until(6), (std::vector<std::int64_t>{3, 4, 5, 6}));
 }
 
+TEST_F(EventsTest, WhatWasMissedIsSentByTheTimeOfTheAnswer) {
+    cellar.does(with(ear), "event.watch", {{"after", 2}});
+    EXPECT_EQ(ear->heard(), (std::vector<std::int64_t>{3, 4, 5}));
+}
+
 TEST_F(EventsTest, AMissedYearComesInPagesWithoutAGap) {
     json::array steps;
     for (int i = 0; i < 100; ++i)

@@ -6,6 +6,12 @@
 namespace barmkeep::tests {
 namespace {
 
+protocol::Limits with_little_room() {
+    protocol::Limits limits;
+    limits.reply_bytes_max = 1000;
+    return limits;
+}
+
 TEST(Limits, ALineTooLongIsAnsweredThenTheConnectionEnds) {
     protocol::Limits limits;
     limits.line_bytes_max = 100;
@@ -130,9 +136,7 @@ TEST(Limits, MemoryOfWaitingRequestsIsBoundedByNotReading) {
 }
 
 TEST(Limits, AReaderTooSlowForItsRepliesIsToldSoAndTheConnectionEnds) {
-    protocol::Limits limits;
-    limits.reply_bytes_max = 1000;
-    Conversation c{limits};
+    Conversation c{with_little_room()};
     c.hold(1);
     c.hold(2);
     c.hold(3);
@@ -151,9 +155,7 @@ TEST(Limits, AReaderTooSlowForItsRepliesIsToldSoAndTheConnectionEnds) {
 }
 
 TEST(Limits, WhoSendsMuchWaitsUntilTheReaderHasMadeRoom) {
-    protocol::Limits limits;
-    limits.reply_bytes_max = 1000;
-    Conversation c{limits};
+    Conversation c{with_little_room()};
     c.hold(1);
     const auto one = c.held.take();
     Listener& listener = *one.call.listener;
@@ -177,9 +179,7 @@ TEST(Limits, WhoSendsMuchWaitsUntilTheReaderHasMadeRoom) {
 }
 
 TEST(Limits, WhatWaitsForRoomGoesWithTheConnection) {
-    protocol::Limits limits;
-    limits.reply_bytes_max = 1000;
-    Conversation c{limits};
+    Conversation c{with_little_room()};
     c.hold(1);
     const auto one = c.held.take();
     while (one.call.listener->has_room())
@@ -201,9 +201,7 @@ TEST(Limits, AListenerEndsTheConnectionWithAReason) {
 }
 
 TEST(Limits, NotificationsCountAgainstTheSlowReaderToo) {
-    protocol::Limits limits;
-    limits.reply_bytes_max = 1000;
-    Conversation c{limits};
+    Conversation c{with_little_room()};
     c.hold(1);
     const auto one = c.held.take();
     int sent = 0;
@@ -214,9 +212,7 @@ TEST(Limits, NotificationsCountAgainstTheSlowReaderToo) {
 }
 
 TEST(Limits, AReplyTooLongIsReplacedByAnError) {
-    protocol::Limits limits;
-    limits.reply_bytes_max = 1000;
-    Conversation c{limits};
+    Conversation c{with_little_room()};
     c.hold(1);
     c.held.take().done(json::value(std::string(1001, 'x')));
     const auto long_result = c.replies().at(0);
