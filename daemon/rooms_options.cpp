@@ -107,7 +107,7 @@ std::optional<gid_t> group_of(const std::string& name) {
 } // namespace
 
 fs::path ready_folder_of(const fs::path& file) {
-    const fs::path whole = fs::absolute(file);
+    fs::path whole = fs::absolute(file);
     make_folder(whole.parent_path(), {});
     if (::faccessat(AT_FDCWD, whole.parent_path().c_str(), W_OK | X_OK, AT_EACCESS) != 0)
         throw folder_fault("cannot be written", whole.parent_path(), errno);

@@ -210,7 +210,7 @@ private:
 
 /// The science's refusals, as errors of the request that asked for it.
 [[noreturn]] void refuse(const brewing::OutOfRange& fault) {
-    throw Error(ErrorKind::params, "out_of_range", fault.what(), fault.advice());
+    throw Error(ErrorKind::params, "out_of_range", fault.finding(), fault.advice());
 }
 
 } // namespace

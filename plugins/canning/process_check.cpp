@@ -69,7 +69,7 @@ AtAltitude at_altitude(Gauge gauge, GaugePressure pressure, brewing::Length alti
         return {altitude, band.pressure, resolved(band.sources),
                 brewing::steam_temperature(pressure, altitude)};
     } catch (const brewing::OutOfRange& fault) {
-        throw Error(ErrorKind::conflict, "altitude_unpublished", fault.what(), fault.advice());
+        throw Error(ErrorKind::conflict, "altitude_unpublished", fault.finding(), fault.advice());
     }
 }
 

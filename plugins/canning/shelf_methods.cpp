@@ -80,7 +80,7 @@ contract::Facts measured_facts(const RunMeasure::Params& params, const contract:
     try {
         facts.extract = brewing::extract_in({*fill, *gravity});
     } catch (const brewing::OutOfRange& fault) {
-        throw Error(ErrorKind::params, "out_of_range", fault.what(), fault.advice(), "/gravity");
+        throw Error(ErrorKind::params, "out_of_range", fault.finding(), fault.advice(), "/gravity");
     }
     return facts;
 }

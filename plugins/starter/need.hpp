@@ -43,7 +43,7 @@ auto in_range(std::string_view pointer, Work work) {
     try {
         return work();
     } catch (const brewing::OutOfRange& error) {
-        throw Error(ErrorKind::params, "out_of_range", error.what(), error.advice(), pointer);
+        throw Error(ErrorKind::params, "out_of_range", error.finding(), error.advice(), pointer);
     }
 }
 

@@ -32,23 +32,28 @@ std::string range_text(double lowest, double highest, std::string_view unit) {
     return "valid from " + number_text(lowest) + " to " + with_unit(highest, unit);
 }
 
-std::string sentence(std::string_view quantity, double given, double lowest, double highest,
-                     std::string_view unit, std::string_view advice) {
-    std::string text{quantity};
-    text += " is " + (std::isnan(given) ? number_text(given) : with_unit(given, unit)) + ", " +
-            range_text(lowest, highest, unit);
-    if (!advice.empty())
-        text.append(": ").append(advice);
-    return text;
+std::string finding_of(std::string_view quantity, double given, double lowest, double highest,
+                       std::string_view unit) {
+    return std::string(quantity) + " is " +
+           (std::isnan(given) ? number_text(given) : with_unit(given, unit)) + ", " +
+           range_text(lowest, highest, unit);
+}
+
+std::string sentence(const std::string& finding, std::string_view advice) {
+    return advice.empty() ? finding : finding + ": " + std::string(advice);
 }
 
 } // namespace
 
 OutOfRange::OutOfRange(std::string_view quantity, double given, double lowest, double highest,
                        std::string_view unit, std::string_view advice)
-    : std::domain_error{sentence(quantity, given, lowest, highest, unit, advice)},
+    : std::domain_error{sentence(finding_of(quantity, given, lowest, highest, unit), advice)},
       quantity_{quantity}, given_{given}, lowest_{lowest}, highest_{highest}, unit_{unit},
       advice_{advice} {}
+
+std::string OutOfRange::finding() const {
+    return finding_of(quantity_, given_, lowest_, highest_, unit_);
+}
 
 UnitError::UnitError(const std::string& message, std::string hint)
     : std::invalid_argument{message}, hint_{std::move(hint)} {}

@@ -24,6 +24,8 @@ public:
     OutOfRange(std::string_view quantity, double given, double lowest, double highest,
                std::string_view unit, std::string_view advice);
 
+    /// The sentence without its advice, for those who show that by itself.
+    [[nodiscard]] std::string finding() const;
     [[nodiscard]] const std::string& quantity() const noexcept { return quantity_; }
     [[nodiscard]] double given() const noexcept { return given_; }
     [[nodiscard]] double lowest() const noexcept { return lowest_; }

@@ -133,7 +133,8 @@ Amount AmountGiven::as(Measure measure, std::string_view pointer) const {
         } catch (const brewing::UnitError& error) {
             throw Error(ErrorKind::params, "wrong_unit", error.what(), error.hint(), pointer);
         } catch (const brewing::OutOfRange& error) {
-            throw Error(ErrorKind::params, "out_of_range", error.what(), error.advice(), pointer);
+            throw Error(ErrorKind::params, "out_of_range", error.finding(), error.advice(),
+                        pointer);
         }
     }
     Reading reading;

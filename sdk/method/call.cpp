@@ -173,7 +173,7 @@ void answer(const Done& done, const std::function<json::value()>& work) noexcept
     } catch (const Error& error) {
         outcome = error;
     } catch (const brewing::OutOfRange& error) {
-        outcome = Error(ErrorKind::params, "out_of_range", error.what(), error.advice());
+        outcome = Error(ErrorKind::params, "out_of_range", error.finding(), error.advice());
     } catch (const std::exception& error) {
         outcome = Error(ErrorKind::internal, "internal", error.what(),
                         "This is a fault of the program; its log has the reason.");

@@ -34,7 +34,7 @@ std::optional<double> read_quantity(const json::value& value, Reading& reading,
     } catch (const brewing::UnitError& error) {
         reading.fault("wrong_unit", error.what(), error.hint());
     } catch (const brewing::OutOfRange& error) {
-        reading.fault("out_of_range", error.what());
+        reading.fault("out_of_range", error.finding(), error.advice());
     }
     return std::nullopt;
 }

@@ -142,10 +142,13 @@ TEST(Amounts, RefuseAnotherKindOfUnitAndTheAbsurd) {
         } catch (const Error& error) {
             EXPECT_EQ(error.faults().front().pointer, "/amount");
             EXPECT_FALSE(error.hint().empty());
+            EXPECT_EQ(std::string(error.what()).find(error.hint()), std::string::npos)
+                << "said twice";
             return error.reason();
         }
         return std::string("accepted");
     };
+    EXPECT_EQ(reason("-2 lb", Measure::mass), "out_of_range");
     EXPECT_EQ(reason("2 L", Measure::mass), "wrong_unit");
     EXPECT_EQ(reason("4", Measure::mass), "wrong_unit");
     EXPECT_EQ(reason("4 fl oz", Measure::mass), "wrong_unit");
