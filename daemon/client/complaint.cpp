@@ -1,5 +1,6 @@
 #include "daemon/client/complaint.hpp"
 
+#include <algorithm>
 #include <fmt/format.h>
 
 namespace barmkeep::barm {
@@ -41,8 +42,11 @@ std::string option_at(std::string_view pointer, const std::vector<Option>& optio
             above = own;
         }
     }
-    if (nearest_above == nullptr)
-        return std::string(pointer);
+    if (nearest_above == nullptr) { // of a request that a plugin made for this one
+        const auto last = pointer.substr(pointer.rfind('/') + 1);
+        const auto own = std::ranges::find(options, dashed(last), &Option::name);
+        return own == options.end() ? "" : "--" + own->name;
+    }
     return "--" + nearest_above->name + inner_place(pointer.substr(above.size()));
 }
 

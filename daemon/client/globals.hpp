@@ -41,10 +41,12 @@ struct Globals {
                                    "line; usual where stdout is no terminal (--no-plain)."),
             field<&Globals::quiet>("Print nothing about what was changed, and no notes (-q).")
                 .defaulted(),
-            field<&Globals::pager>("Page long output on a terminal; on unless --no-pager is given.")
+            field<&Globals::pager>(
+                "Whether long output on a terminal goes through a pager; it does unless "
+                "--no-pager is given.")
                 .defaulted(),
             field<&Globals::input>(
-                "Allow questions; on unless --no-input is given.  barm asks none "
+                "Whether barm may ask questions; --no-input forbids it.  It asks none "
                 "today.")
                 .defaulted(),
             field<&Globals::color>("When to use colour: auto, always or never."),

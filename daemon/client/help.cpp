@@ -112,9 +112,20 @@ std::string option_usage(const Option& option) {
     return fmt::format("--{} {}", option.name, value_word(option.schema));
 }
 
+/// What a person may write for an option: a quantity has its unit beside it, for a bare number
+/// would be read by whoever had another unit in mind.
+std::string typed_phrase(const json::object& schema) {
+    if (text_of(schema, "format") == "date-time")
+        return "time on the cellar's clock, as 09:30 or 2026-03-14 09:30";
+    const std::string unit = text_of(schema, "x-unit");
+    if (!unit.empty() && has_type(schema, "string") && text_of(schema, "x-kind") != "amount")
+        return unit == "s" ? "with its unit, as 90 s or 25 min" : "with its unit";
+    return kind_phrase(schema);
+}
+
 std::string option_doc(const Option& option) {
     std::string doc = option.doc;
-    const std::string kind = kind_phrase(option.schema);
+    const std::string kind = typed_phrase(option.schema);
     const std::string rules = rules_phrase(option.schema);
     if (const bool says_more = kind != "text" && option.shape != Shape::flag; says_more)
         doc += fmt::format("  ({}{}{})", kind, rules.empty() ? "" : "; ", rules);

@@ -203,6 +203,9 @@ Rendered render_object(const json::object& object, const json::object& schema, c
             rendered.out = list_lines(items, schema_at(*list->schema, "items"), style, 0);
         return rendered;
     }
+    if (!members.empty() && is_list_of_records(members.front()) &&
+        members.front().value->get_array().empty())
+        rendered.notes += fmt::format("No {}.\n", label_of(members.front().name));
     json::object shown = object;
     shown.erase("next");
     rendered.out = object_lines(shown, schema, style, 0);

@@ -58,6 +58,13 @@ std::optional<LotCode> code_in(const std::string& what) {
     }
 }
 
+/// A code with a slip in it is no good's name.
+[[noreturn]] void refuse_slip(const std::string& what, std::string_view pointer) {
+    throw Error(ErrorKind::params, "not_a_lot",
+                "There is no lot and no good '" + what + "'; as a lot code it has a slip.",
+                "Read the code on the lid or in `stock list` again.", pointer);
+}
+
 } // namespace
 
 KnownLot lot_numbered(const View& view, std::int64_t number) {
@@ -116,6 +123,8 @@ Named require_named(const View& view, const std::string& what, std::string_view 
         return {std::nullopt, std::move(*good)};
     if (const auto code = code_in(what))
         return {require_lot(view, *code, pointer), {}}; // throws, with what it knows
+    if (has_form_of_lot_code(what))
+        refuse_slip(what, pointer);
     return {std::nullopt, require_good(view, what, pointer)};
 }
 

@@ -98,9 +98,12 @@ Error not_enough(const std::string& of_what, const std::vector<KnownLot>& lots, 
         kept_back += fmt::format(", {} past best by", to_text(past));
     const std::string hint =
         lots.empty() ? "Record a purchase first: stock.buy."
-                     : fmt::format("If there is more on the shelf, record what you count there: "
-                                   "stock.recount of lot {}.",
-                                   to_text(lots.front().lot.code));
+        : held.steps > 0 && free.steps + held.steps >= asked.steps
+            ? "What is on hold is released, once you have decided, with lot.release, or with "
+              "run.release for the jars of a canning run."
+            : fmt::format("If there is more on the shelf, record what you count there: "
+                          "stock.recount of lot {}.",
+                          to_text(lots.front().lot.code));
     return {ErrorKind::not_enough, "not_enough",
             fmt::format("Not enough of {}: {} asked for; {} on hand, {} set aside{}, {} free.",
                         of_what, to_text(asked), to_text(on_hand), to_text(set_aside), kept_back,

@@ -41,7 +41,8 @@ void Canning::declare(plugin::Declaration<Canning>& plugin) {
     plugin.method<OpeningRecord>(&Canning::record_opening);
     plugin.method<TraceLot>(&Canning::trace_lot);
     plugin.method<TraceBrew>(&Canning::trace_brew);
-    plugin.event(contract::Topic::day_begun, &Canning::day_began);
+    plugin.event(contract::Topic::day_begun, &Canning::jars_may_be_gone);
+    plugin.event(contract::Topic::entry_posted, &Canning::jars_may_be_gone);
 }
 
 Canning::Canning(const plugin::Host& host, const Settings& settings)

@@ -85,8 +85,8 @@ constexpr std::array rows{
         "S36 S37"},
     Row{"boil_before_use", at({sealing, storing, opening}),
         "Low-acid jars not processed as a tested recipe says are to be boiled before use, 10 "
-        "minutes and one more for each 1000 ft of altitude.  Boiling a starter wort does so, and "
-        "never makes a suspect jar good.",
+        "minutes below 1000 ft, 11 at 1000 ft and one more for each further 1000 ft or part of "
+        "it.  Boiling a starter wort does so, and never makes a suspect jar good.",
         "S6"},
 };
 

@@ -50,6 +50,15 @@ std::string pressure_text(GaugePressure pressure) {
            one_decimal(pressure.in(brewing::kilopascal_gauge)) + " kPa)";
 }
 
+std::string target_text(GaugePressure pressure) {
+    const auto up = [](double value) {
+        constexpr double hair = 1e-6; // a conversion's, not the brewer's
+        return one_decimal(std::ceil(value * 10.0 - hair) / 10.0);
+    };
+    return up(pressure.in(brewing::psi_gauge)) + " psi (" +
+           up(pressure.in(brewing::kilopascal_gauge)) + " kPa)";
+}
+
 std::string temperature_text(brewing::Temperature temperature) {
     return one_decimal(temperature.fahrenheit()) + " F (" + one_decimal(temperature.celsius()) +
            " C)";

@@ -43,6 +43,8 @@ void check_canner(const contract::Canner& canner, const Process& process, std::s
 
 /// "11 psi (75.84 kPa)".
 [[nodiscard]] std::string pressure_text(brewing::GaugePressure pressure);
+/// The same for a pressure to be reached: rounded up, so that who reads it off and obeys is there.
+[[nodiscard]] std::string target_text(brewing::GaugePressure pressure);
 /// "240.1 F (115.6 C)".
 [[nodiscard]] std::string temperature_text(brewing::Temperature temperature);
 

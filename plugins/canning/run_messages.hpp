@@ -256,8 +256,9 @@ struct RunRow {
 
 /// run.list
 struct RunList {
-    static constexpr About about{"run.list", Access::look, Effect::reads,
-                                 "Lists canning runs, newest first."};
+    static constexpr About about{
+        "run.list", Access::look, Effect::reads,
+        "Lists canning runs under way, newest first; with `all` also those that have ended."};
     struct Params : contract::Page {
         bool all = false;
         static constexpr auto fields() {

@@ -21,7 +21,7 @@ std::optional<Seconds> wanted_of(const RunDocument& run, const RunState& state) 
 }
 
 std::string next_in_hold(const RunShown& shown) {
-    const std::string keep = "Keep the gauge at or slightly above " + pressure_text(shown.target);
+    const std::string keep = "Keep the gauge at or slightly above " + target_text(shown.target);
     if (shown.remaining && *shown.remaining > Seconds{})
         return keep + ", and send readings (run.reading).";
     return "The time that you stated is over: turn the heat off and log it (run.turn heat_off).";
@@ -59,7 +59,7 @@ std::string step_after(const RunState& state, const RunShown& shown) {
                    ? "Let steam flow freely."
                    : "Vented: put the weight on or close the petcock (run.turn weight_on).";
     case Phase::pressurising:
-        return "Bring the gauge to " + pressure_text(shown.target) +
+        return "Bring the gauge to " + target_text(shown.target) +
                " and send readings; the time begins with the first one there.";
     case Phase::at_pressure:
         return next_in_hold(shown);

@@ -80,6 +80,11 @@ Date checked_best_by(const RunSeal::Params& params, Date canned, const ShelfRule
     return *params.best_by;
 }
 
+Facts unsealed(Facts facts) {
+    facts.unsealed = true;
+    return facts;
+}
+
 Facts without_amount(Facts facts) {
     facts.fill.reset();
     facts.extract.reset();
@@ -142,7 +147,8 @@ std::vector<ConvertOutput> outputs_of(const RunDocument& run, const RunSeal::Par
                 without_amount(run.facts),
                 "Lost liquid in the canner: look at them, measure one, and decide.");
     if (params.failed_to == FailedTo::refrigerator)
-        outputs.add(params.failed, 0, sealing.refrigerator_until.value_or(today), run.facts, {});
+        outputs.add(params.failed, 0, sealing.refrigerator_until.value_or(today),
+                    unsealed(run.facts), {});
     if (params.failed_to == FailedTo::reprocess)
         outputs.add(params.failed, count(params.failed), plus_days(today, 1), run.facts,
                     std::string(unsealed_hold) + "process again with new lids, or refrigerate, " +

@@ -62,12 +62,18 @@ void check_signs(const std::vector<Sign>& signs, const std::optional<std::string
                     "Say in `note` what it is.", "/note");
 }
 
-std::vector<CheckStep> opening_checklist() {
-    constexpr std::array steps{
+std::vector<CheckStep> opening_checklist(const contract::Lot& lot) {
+    constexpr const char* sealed =
+        "Listen while opening: air goes in with a short sigh.  No sound, or liquid that spurts or "
+        "hisses out: throw it out.";
+    constexpr const char* unsealed =
+        "These jars did not seal, so no sound can be waited for: take one only if it stood in the "
+        "refrigerator all the time and its best by has not passed.  Liquid that spurts or hisses "
+        "out: throw it out.";
+    const std::array steps{
         "Look: lid hollow and tight, no leak, no dried streaks from the top, no rising bubbles, no "
         "unnatural colour.  Any of these: do not open it, throw it out.",
-        "Listen while opening: air goes in with a short sigh.  No sound, or liquid that spurts or "
-        "hisses out: throw it out.",
+        lot.facts.unsealed.value_or(false) ? unsealed : sealed,
         "Smell: wort and nothing else.  Look for mould on the liquid and under the lid.",
         "Never taste.",
         "When in doubt, throw it out safely.",

@@ -18,7 +18,7 @@ namespace barmkeep::canning {
 void check_signs(const std::vector<Sign>& signs, const std::optional<std::string>& note);
 
 /// What to do before a jar is opened, in order.
-[[nodiscard]] std::vector<CheckStep> opening_checklist();
+[[nodiscard]] std::vector<CheckStep> opening_checklist(const contract::Lot& lot);
 /// Why a lot's jars should not be opened now.
 [[nodiscard]] std::vector<std::string> opening_stops(const contract::Lot& lot, Date today);
 /// What to do with a jar once its opening is recorded.

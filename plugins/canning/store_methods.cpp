@@ -31,6 +31,14 @@ std::int64_t jars_left(const plugin::Requester& core, const RunDocument& run, st
     return left;
 }
 
+/// Whether a run still has the jars that a reminder is about.
+bool has_jars_for(const plugin::Requester& core, const RunDocument& run, Reminds about) {
+    return std::ranges::any_of(lots_of(core, run), [&](const contract::Lot& lot) {
+        return lot.on_hand.steps > 0 &&
+               (about != Reminds::refrigerator || lot.facts.unsealed.value_or(false));
+    });
+}
+
 std::string month_of(Instant at) {
     return to_text(at).substr(0, 7);
 }
@@ -142,6 +150,9 @@ StoreShow::Result Canning::show_store(const Call& call, const Nothing&) {
                     continue;
                 for (const auto& stop : opening_stops(lot, glance.today))
                     result.concerns.push_back(to_text(lot.code) + ": " + stop);
+                if (lot.facts.unsealed.value_or(false))
+                    result.concerns.push_back(
+                        to_text(lot.code) + ": Did not seal: in the refrigerator, for days only.");
                 result.lots.push_back(lot);
             }
     result.cautions = cautions(Moment::storing);
@@ -154,7 +165,7 @@ OpeningShow::Result Canning::show_opening(const Call& call, const OpeningShow::P
     require_jars(result.lot);
     const auto glance = call.call<contract::CellarGlance>({});
     result.stops = opening_stops(result.lot, glance.today);
-    result.checklist = opening_checklist();
+    result.checklist = opening_checklist(result.lot);
     result.boil_before_use = boil_before_use(glance.cellar.altitude);
     result.cautions = cautions(Moment::opening);
     return result;
@@ -193,7 +204,7 @@ OpeningRecord::Result Canning::record_opening(const Call& call,
 }
 
 /// Reminders of jars that are gone go with them, whichever way the jars went.
-void Canning::day_began(const contract::Event&) {
+void Canning::jars_may_be_gone(const contract::Event&) {
     contract::ReminderList::Params params;
     params.all = true;
     for (const auto& one : plugin::all_pages<contract::ReminderList>(
@@ -202,7 +213,7 @@ void Canning::day_began(const contract::Event&) {
             continue;
         const auto of = run_reminder(one.name);
         if (of && of->about != Reminds::seals &&
-            jars_left(host_, kept_run(host_, of->run).document, 0) <= 0)
+            !has_jars_for(host_, kept_run(host_, of->run).document, of->about))
             (void)host_.call<contract::ReminderClear>({one.name});
     }
 }

@@ -55,7 +55,8 @@ std::vector<contract::Reminder> reminders_kept(const Requester& cellar) {
 
 Scene scene_of(const Requester& cellar) {
     auto glance = cellar.call<contract::CellarGlance>({});
-    return {glance.today, std::move(glance.shelves), goods_known(cellar), planned_brews(cellar)};
+    return {glance.today, std::move(glance.shelves), goods_known(cellar), planned_brews(cellar),
+            glance.cellar.units};
 }
 
 } // namespace

@@ -1,5 +1,6 @@
 #include "plugins/reorder/standing.hpp"
 
+#include "sdk/brewing/units.hpp"
 #include "sdk/method/nearest.hpp"
 
 #include <algorithm>
@@ -79,8 +80,23 @@ void set_due(Standing& standing, const Limit& limit, const Scene& scene) {
     }
 }
 
-std::string title_of(const Standing& standing) {
-    const auto missing = to_text(*standing.missing);
+/// In the units the cellar's people read.
+std::string shown(const Amount& amount, const Scene& scene) {
+    const auto system =
+        scene.units == contract::Units::us ? brewing::System::us : brewing::System::metric;
+    switch (amount.measure) {
+    case Measure::mass:
+        return brewing::print(as_mass(amount), system);
+    case Measure::volume:
+        return brewing::print(as_volume(amount), system);
+    case Measure::pieces:
+        break;
+    }
+    return to_text(amount);
+}
+
+std::string title_of(const Standing& standing, const Scene& scene) {
+    const auto missing = shown(*standing.missing, scene);
     if (standing.goods == GoodClass::concentrate)
         return fmt::format("Can again: {} {} of {}", missing,
                            standing.missing->steps == 1 ? "jar" : "jars", standing.good);
@@ -88,15 +104,15 @@ std::string title_of(const Standing& standing) {
         return fmt::format("Buy {} of {}", missing, standing.good);
     return fmt::format("Buy {} {} of {} ({} each)", *standing.packages,
                        *standing.packages == 1 ? "package" : "packages", standing.good,
-                       to_text(*standing.package));
+                       shown(*standing.package, scene));
 }
 
-std::string detail_of(const Standing& standing, const Limit& limit) {
-    auto detail =
-        fmt::format("{} free, the limit is {}; {} brings it to {}.", to_text(standing.free),
-                    to_text(limit.at_least), to_text(*standing.missing), to_text(limit.up_to));
+std::string detail_of(const Standing& standing, const Limit& limit, const Scene& scene) {
+    auto detail = fmt::format("{} free, the limit is {}; {} brings it to {}.",
+                              shown(standing.free, scene), shown(limit.at_least, scene),
+                              shown(*standing.missing, scene), shown(limit.up_to, scene));
     if (standing.set_aside.steps > 0)
-        detail += fmt::format("  {} more is set aside.", to_text(standing.set_aside));
+        detail += fmt::format("  {} more is set aside.", shown(standing.set_aside, scene));
     if (standing.brew)
         detail += fmt::format("  Brew day {} takes it there.", *standing.brew);
     return detail;
@@ -151,6 +167,10 @@ Standing standing_of(const Limit& limit, const Scene& scene) {
     const auto shelf = std::ranges::find(scene.shelves, limit.good, &contract::Shelf::good);
     if (shelf != scene.shelves.end()) {
         standing.free = shelf->free;
+        // What did not seal is for the next days, and no stock.
+        for (const auto& lot : shelf->lots)
+            if (lot.facts.unsealed.value_or(false))
+                standing.free.steps -= lot.free.steps;
         standing.set_aside = shelf->set_aside;
     }
     standing.low = standing.free.steps <= limit.at_least.steps;
@@ -161,8 +181,8 @@ Standing standing_of(const Limit& limit, const Scene& scene) {
         standing.packages =
             (standing.missing->steps + good->package->steps - 1) / good->package->steps;
     set_due(standing, limit, scene);
-    standing.title = title_of(standing);
-    standing.detail = detail_of(standing, limit);
+    standing.title = title_of(standing, scene);
+    standing.detail = detail_of(standing, limit, scene);
     return standing;
 }
 

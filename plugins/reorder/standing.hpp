@@ -9,6 +9,7 @@
 #pragma once
 
 #include "plugins/reorder/messages.hpp"
+#include "sdk/contract/cellar.hpp"
 #include "sdk/contract/reminder.hpp"
 
 #include <span>
@@ -20,7 +21,8 @@ struct Scene {
     Date today;
     std::vector<contract::Shelf> shelves;
     std::vector<contract::Good> goods;
-    std::vector<contract::Brew> brews; ///< planned ones
+    std::vector<contract::Brew> brews;               ///< planned ones
+    contract::Units units = contract::Units::metric; ///< that its people read
 };
 
 /// The good of that name, in its own spelling or another case; null if there is none.

@@ -3,6 +3,7 @@
 namespace barmkeep::starter {
 
 std::vector<std::string> cautions() {
+    // NOLINTBEGIN(bugprone-suspicious-missing-comma): sentences that span lines
     return {
         "Wort is a low-acid food, and no tested process for canning it exists: a tight lid, a full "
         "log and a clear liquid are no proof that a jar is sound.  [S9 S10 S11 S38 S39]",
@@ -19,11 +20,11 @@ std::vector<std::string> cautions() {
         "Let nothing of it splash, keep it from children and animals, and clean what it touched.  "
         "[common practice, no source]",
         "Low-acid food that was canned by no tested recipe and shows no sign of spoilage is to be "
-        "boiled before use, 10 minutes below 1000 ft and one minute more for each further 1000 ft. "
-        " "
-        "That makes no doubtful jar good.  [S6]",
+        "boiled before use, 10 minutes below 1000 ft, 11 at 1000 ft and one more for each further "
+        "1000 ft or part of it.  That makes no doubtful jar good.  [S6]",
         "What stays in an opened jar is used at once or thrown away: it is low in acid and does "
         "not keep.  [common practice, no source]"};
+    // NOLINTEND(bugprone-suspicious-missing-comma)
 }
 
 } // namespace barmkeep::starter

@@ -73,12 +73,28 @@ struct StarterShow {
     using Result = Made;
 };
 
+/// A starter in the list.
+struct MadeRow {
+    std::int64_t number = 0;
+    Date day;
+    std::optional<std::int64_t> brew;
+    std::int64_t steps_made = 0;
+    std::int64_t steps = 0;
+    static constexpr auto fields() {
+        return std::tuple{field<&MadeRow::number>("Its number."),
+                          field<&MadeRow::day>("The day of its first step."),
+                          field<&MadeRow::brew>("The brew day it is for."),
+                          field<&MadeRow::steps_made>("Steps made so far."),
+                          field<&MadeRow::steps>("Steps it has.")};
+    }
+};
+
 struct StarterList {
     static constexpr About about{"starter.list", Access::look, Effect::reads,
                                  "Lists the starters made, first made first."};
     using Params = contract::Page;
     struct Result : contract::NextPage {
-        std::vector<Made> starters;
+        std::vector<MadeRow> starters;
         static constexpr auto fields() {
             return std::tuple_cat(std::tuple{field<&Result::starters>("The starters.")},
                                   NextPage::fields());

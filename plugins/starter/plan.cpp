@@ -189,6 +189,12 @@ std::vector<std::string> jar_warnings(const Step& step, const Scene& scene) {
         const auto lot = std::ranges::find(lots, jars.lot, &contract::Lot::code);
         if (lot == lots.end())
             continue;
+        if (lot->facts.unsealed.value_or(false))
+            warnings.push_back(fmt::format(
+                "The jars of {} did not seal: take one only if it stood in the refrigerator all "
+                "the time, look and smell first, and throw it away if in doubt.  Others are taken "
+                "with --concentrate.",
+                code));
         if (contract::is_past_best_by(*lot, scene.today))
             warnings.push_back(fmt::format(
                 "{} was best by {}; it is in the plan because it was named.  Look at it "

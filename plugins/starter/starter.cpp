@@ -114,8 +114,11 @@ StarterList::Result Starter::list(const PluginCall& call, const StarterList::Par
     static_cast<contract::Page&>(asked) = params;
     const auto records = call.call<contract::RecordList>(asked);
     StarterList::Result result;
-    for (const auto& record : records.records)
-        result.starters.push_back(made_of(record));
+    for (const auto& record : records.records) {
+        const Made made = made_of(record);
+        result.starters.push_back({made.number, made.plan.day, made.plan.brew, made.steps_made,
+                                   std::ssize(made.plan.steps)});
+    }
     result.next = records.next;
     return result;
 }

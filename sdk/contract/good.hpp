@@ -73,6 +73,7 @@ struct Facts {
     std::optional<brewing::Cells> cells;
     std::optional<std::string> strain;
     std::optional<std::string> form;
+    std::optional<bool> unsealed;
 
     static constexpr auto fields() {
         return std::tuple{
@@ -93,7 +94,9 @@ struct Facts {
                 .at_most(1e6)
                 .like("100 B"),
             field<&Facts::strain>("The yeast's strain.").length(1, 80),
-            field<&Facts::form>("Form of the good: dry or liquid.").length(1, 20)};
+            field<&Facts::form>("Form of the good: dry or liquid.").length(1, 20),
+            field<&Facts::unsealed>("The jars did not seal: kept in the refrigerator, used within "
+                                    "days, and no stock to plan with.")};
     }
 };
 

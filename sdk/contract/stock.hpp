@@ -110,7 +110,9 @@ struct StockDiscard {
 struct StockRecount {
     static constexpr About about{
         "stock.recount", Access::keep, Effect::writes,
-        "Sets a lot to what was counted or weighed; the difference is posted."};
+        "Sets a lot to what was counted or weighed; the difference is posted.  What is found "
+        "again comes without value, so a recount that was itself a slip is undone with "
+        "entry.correct, not by another recount."};
     struct Params {
         LotCode lot;
         AmountGiven amount;

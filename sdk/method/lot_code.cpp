@@ -31,24 +31,26 @@ std::string to_text(const LotCode& code) {
                        check_letter(code.letter(), code.number()));
 }
 
-LotCode parse_lot_code(std::string_view text) {
-    std::string upper;
-    for (const char c : text)
-        upper += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+bool has_form_of_lot_code(std::string_view text) {
     const auto is_letter = [](char c) {
-        return c >= 'A' && c <= 'Z';
+        return std::isalpha(static_cast<unsigned char>(c)) != 0;
     };
-    const bool formed =
-        upper.size() >= 3 && upper.size() <= 12 && is_letter(upper.front()) &&
-        is_letter(upper.back()) && upper[1] != '0' &&
-        std::string_view(upper).substr(1, upper.size() - 2).find_first_not_of("0123456789") ==
-            std::string_view::npos;
-    if (!formed)
+    return text.size() >= 3 && text.size() <= 12 && is_letter(text.front()) &&
+           is_letter(text.back()) && text[1] != '0' &&
+           text.substr(1, text.size() - 2).find_first_not_of("0123456789") ==
+               std::string_view::npos;
+}
+
+LotCode parse_lot_code(std::string_view text) {
+    if (!has_form_of_lot_code(text))
         throw std::invalid_argument(fmt::format(
             "'{}' is no lot code; one has a letter, a number and a check letter, as in {}.", text,
             to_text(LotCode{'J', 14})));
-    const LotCode code{upper.front(), std::stoll(upper.substr(1, upper.size() - 2))};
-    if (check_letter(code.letter(), code.number()) != upper.back())
+    const auto upper = [](char c) {
+        return static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+    };
+    const LotCode code{upper(text.front()), std::stoll(std::string(text.substr(1)))};
+    if (check_letter(code.letter(), code.number()) != upper(text.back()))
         throw std::invalid_argument(
             fmt::format("The check letter of lot code '{}' does not fit its number.", text));
     return code;

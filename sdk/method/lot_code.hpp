@@ -35,6 +35,9 @@ private:
 /// Throws std::invalid_argument that says whether the form or the check letter is wrong.
 [[nodiscard]] LotCode parse_lot_code(std::string_view text);
 
+/// Whether a text has a code's form: a letter, a number, a letter, which may not fit.
+[[nodiscard]] bool has_form_of_lot_code(std::string_view text);
+
 template <>
 struct Kind<LotCode> {
     static std::optional<LotCode> read(const json::value& value, Reading& reading);

@@ -22,11 +22,11 @@ void check_bounds(double measured, const Rules& rules, Reading& reading,
         return;
     const std::string unit = unit_of(schema);
     const std::string bound =
-        too_low ? fmt::format("{} {}{}", rules.lowest_excluded ? "more than" : "at least",
+        too_low ? fmt::format("{} {:.7g}{}", rules.lowest_excluded ? "more than" : "at least",
                               rules.lowest, unit)
-                : fmt::format("at most {}{}", rules.highest, unit);
+                : fmt::format("at most {:.7g}{}", rules.highest, unit);
     reading.fault("out_of_range",
-                  fmt::format("{}{} is out of range; it must be {}.", measured, unit, bound),
+                  fmt::format("{:.7g}{} is out of range; it must be {}.", measured, unit, bound),
                   "Check the number and its unit.");
 }
 

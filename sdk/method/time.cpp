@@ -173,7 +173,7 @@ std::optional<Seconds> Kind<Seconds>::read(const json::value& value, Reading& re
         return whole ? std::optional{Seconds{*whole}} : std::nullopt;
     }
     return read_text(value, reading, parse_duration, "not_a_duration",
-                     "Write it as in 25 min, or a number of seconds.");
+                     "Write it with its unit, as in 25 min or 90 s.");
 }
 
 json::object Kind<Seconds>::schema(Direction direction) {

@@ -51,6 +51,16 @@ TEST(ProcessCheck, PressuresBelowThePublishedBandAreRefusedAndTheBandNamed) {
     }
 }
 
+// Found by a brewer: told 14.5 psi, he obeyed, and was below his target of 1 bar.
+TEST(ProcessCheck, ATargetIsRoundedUpSoThatWhoObeysIsThere) {
+    const auto bar = target_text(100.0 * brewing::kilopascal_gauge);
+    EXPECT_THAT(bar, testing::HasSubstr("14.6 psi")); // 14.504
+    EXPECT_THAT(bar, testing::HasSubstr("(100"));
+    const auto twelve = target_text(12.0 * brewing::psi_gauge);
+    EXPECT_THAT(twelve, testing::StartsWith("12"));
+    EXPECT_THAT(twelve, testing::HasSubstr("82.8 kPa")); // 82.737
+}
+
 TEST(ProcessCheck, AboveThePublishedAltitudesNothingIsTaken) {
     EXPECT_EQ(error_of([] { check_process(process(20), 10500 * foot); }).reason(),
               "altitude_unpublished");

@@ -49,6 +49,8 @@ TEST_F(RunOnLedger, FailedJarsCarryNothingAndTheGoodOnesCarryAll) {
     process_by_the_book(run);
     const auto sealed = seal(run, 5, 2);
     ASSERT_THAT(sealed.lots, SizeIs(2));
+    EXPECT_FALSE(sealed.lots[0].facts.unsealed);
+    EXPECT_EQ(sealed.lots[1].facts.unsealed, true);
     EXPECT_EQ(sealed.lots[0].value, sealed.value);
     EXPECT_EQ(sealed.lots[1].value, Money{});
     EXPECT_EQ(sealed.lost_value, share_of(sealed.value, 2, 7));

@@ -173,6 +173,28 @@ TEST_F(Shelf, AJarThatMayStillBeSealedIsNotToBeOpenedToThrowItOut) {
     }
 }
 
+// Found by a brewer: the jars that did not seal were used, and still he was told to see to them.
+TEST_F(Shelf, TheRefrigeratorsReminderGoesWithTheLastJarThatDidNotSeal) {
+    const std::int64_t run = start().run;
+    process_by_the_book(run);
+    const auto lots = seal(run, 5, 2).lots;
+    ASSERT_THAT(reminders(), SizeIs(2)) << "inspection, refrigerator";
+    EXPECT_THAT(call<StoreShow>({}).concerns, Contains(HasSubstr("Did not seal")));
+    const auto listen = call<OpeningShow>({lots[1].code}).checklist.at(1).what;
+    EXPECT_THAT(listen, HasSubstr("did not seal"));
+    EXPECT_THAT(listen, testing::Not(HasSubstr("No sound")));
+    contract::StockUse::Params one;
+    one.what = to_text(lots[1].code);
+    one.amount = pieces(1);
+    (void)call<contract::StockUse>(one);
+    host_->deliver("entry.posted");
+    ASSERT_THAT(reminders(), SizeIs(2)) << "one is left";
+    (void)call<contract::StockUse>(one);
+    host_->deliver("entry.posted");
+    ASSERT_THAT(reminders(), SizeIs(1));
+    EXPECT_THAT(reminders()[0].name, testing::EndsWith("inspection"));
+}
+
 TEST_F(Shelf, AReminderGoesWithTheLastJar) {
     const auto jars = shelved_run().lots[0].code;
     ASSERT_THAT(reminders(), SizeIs(1));

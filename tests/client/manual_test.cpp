@@ -164,7 +164,8 @@ TEST(Complaints, NameTheOptionAtFault) {
     EXPECT_EQ(option_at("/inputs/0/amount", options), "--inputs[0].amount");
     EXPECT_EQ(option_at("/day", options), "--day");
     EXPECT_EQ(option_at("", options), "");
-    EXPECT_EQ(option_at("/nowhere", options), "/nowhere");
+    EXPECT_EQ(option_at("/nowhere", options), "");
+    EXPECT_EQ(option_at("/steps/0/params/day", options), "--day");
     EXPECT_EQ(option_at("/facts/gravity", options_of(core().command("stock", "buy"))), "--gravity");
 }
 

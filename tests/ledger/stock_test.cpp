@@ -135,6 +135,8 @@ TEST_F(StockTest, ALotOnHoldIsLeftOutAndRefusedWhenNamedButMayBeThrownAway) {
     EXPECT_EQ(cellar.refusal("stock.use", {{"what", held}, {"amount", 1}}).reason(), "on_hold");
     EXPECT_THAT(cellar.refusal("stock.use", {{"what", "lids"}, {"amount", 5}}).what(),
                 HasSubstr("10 on hold"));
+    EXPECT_THAT(cellar.refusal("stock.use", {{"what", "lids"}, {"amount", 5}}).hint(),
+                HasSubstr("lot.release"));
     cellar.does("stock.discard", {{"lot", held}, {"reason", "rusty"}});
     EXPECT_EQ(on_hand(held), 0);
     EXPECT_EQ(value(held), "0.00");

@@ -108,7 +108,26 @@ TEST(Standing, MassIsToldInItsUnit) {
     const Limit mass{"dry extract", {500'000, Measure::mass}, {3'000'000, Measure::mass}, 0};
     const auto standing = standing_of(mass, scene);
     EXPECT_EQ(standing.packages, 2);
-    EXPECT_THAT(*standing.title, HasSubstr("(1500 g each)"));
+    EXPECT_THAT(*standing.title, HasSubstr("(1.5 kg each)"));
+    scene.units = contract::Units::us;
+    EXPECT_THAT(*standing_of(mass, scene).title, HasSubstr(" lb"));
+    EXPECT_THAT(*standing_of(mass, scene).detail, testing::Not(HasSubstr(" g")));
+}
+
+TEST(Standing, JarsThatDidNotSealAreNoStock) {
+    Scene scene;
+    scene.today = day("2026-03-14");
+    scene.goods = {good_of("light concentrate", GoodClass::concentrate, Measure::pieces)};
+    contract::Lot lot;
+    lot.free = pieces(2);
+    lot.facts.unsealed = true;
+    contract::Shelf shelf;
+    shelf.good = "light concentrate";
+    shelf.free = pieces(6);
+    shelf.set_aside = pieces(0);
+    shelf.lots = {lot};
+    scene.shelves = {shelf};
+    EXPECT_EQ(standing_of({"light concentrate", pieces(4), pieces(14), 0}, scene).free, pieces(4));
 }
 
 TEST(Standing, ALimitWhoseGoodIsGoneSaysSo) {

@@ -252,6 +252,15 @@ TEST(Plan, JarsOnHoldAndPastTheirDayAreTold) {
     EXPECT_THAT(plan.warnings, Contains(HasSubstr("on hold")));
 }
 
+TEST(Plan, JarsThatDidNotSealAreTold) {
+    auto there = scene();
+    EXPECT_THAT(make_plan(wish(), there, {}).warnings,
+                testing::Not(Contains(HasSubstr("did not seal"))));
+    there.shelves[1].lots[0].facts.unsealed = true;
+    EXPECT_THAT(make_plan(wish(), there, {}).warnings,
+                Contains(HasSubstr("did not seal: take one only if it stood in the refrigerator")));
+}
+
 TEST(Plan, NutrientFollowsTheDoseInTheSettings) {
     Settings settings;
     settings.nutrient_per_litre = 0.5 * brewing::gram;
