@@ -42,7 +42,7 @@ void Canning::declare(plugin::Declaration<Canning>& plugin) {
     plugin.method<TraceLot>(&Canning::trace_lot);
     plugin.method<TraceBrew>(&Canning::trace_brew);
     plugin.event(contract::Topic::day_begun, &Canning::jars_may_be_gone);
-    plugin.event(contract::Topic::entry_posted, &Canning::jars_may_be_gone);
+    plugin.event(contract::Topic::entry_posted, &Canning::entry_posted);
 }
 
 Canning::Canning(const plugin::Host& host, const Settings& settings)

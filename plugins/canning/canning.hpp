@@ -92,6 +92,7 @@ private:
     Traced trace_lot(const Call& call, const TraceLot::Params& params);
     Traced trace_brew(const Call& call, const TraceBrew::Params& params);
 
+    void entry_posted(const contract::Event& event);
     void jars_may_be_gone(const contract::Event& event);
 
     [[nodiscard]] Logging logging(const Call& call, const std::optional<Instant>& at = {}) const;

@@ -203,6 +203,16 @@ OpeningRecord::Result Canning::record_opening(const Call& call,
             cautions(Moment::opening)};
 }
 
+/// Most entries touch no jars, and then no reminder has to be looked at.
+void Canning::entry_posted(const contract::Event& event) {
+    const auto* lots = event.about.if_contains("lots");
+    const auto is_of_jars = [](const json::value& code) {
+        return code.as_string().starts_with(contract::lot_letter(GoodClass::concentrate));
+    };
+    if (lots == nullptr || std::ranges::any_of(lots->as_array(), is_of_jars))
+        jars_may_be_gone(event);
+}
+
 /// Reminders of jars that are gone go with them, whichever way the jars went.
 void Canning::jars_may_be_gone(const contract::Event&) {
     contract::ReminderList::Params params;

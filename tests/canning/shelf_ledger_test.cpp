@@ -190,7 +190,9 @@ TEST_F(Shelf, TheRefrigeratorsReminderGoesWithTheLastJarThatDidNotSeal) {
     host_->deliver("entry.posted");
     ASSERT_THAT(reminders(), SizeIs(2)) << "one is left";
     (void)call<contract::StockUse>(one);
-    host_->deliver("entry.posted");
+    host_->deliver("entry.posted", {{"lots", json::array{"L2S"}}});
+    ASSERT_THAT(reminders(), SizeIs(2)) << "lids are no jars";
+    host_->deliver("entry.posted", {{"lots", json::array{"L2S", one.what}}});
     ASSERT_THAT(reminders(), SizeIs(1));
     EXPECT_THAT(reminders()[0].name, testing::EndsWith("inspection"));
 }
