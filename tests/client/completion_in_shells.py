@@ -30,11 +30,12 @@ if [ "$1" = complete ]; then
 fi
 printf '%s\\n' "$@" end >"$CALLED.new" && mv "$CALLED.new" "$CALLED"
 """
+# How each shell is started and set up.  What it then says is not in what was typed.
 START = {
-    "bash": (["bash", "--norc", "--noprofile", "-i"], "source {file}"),
-    "zsh": (["zsh", "-f", "-i"],
-            "fpath=({folder} $fpath); autoload -U compinit; compinit -u -D; print ready"),
-    "fish": (["fish", "--no-config", "-i"], "source {file}"),
+    "bash": (["bash", "--norc", "--noprofile", "-i"], "source {file}; echo set-$((1 + 1))-up\n"),
+    "zsh": (["zsh", "-f", "-i"], "fpath=({folder} $fpath); autoload -U compinit; compinit -u -D; "
+                                 "echo set-$((1 + 1))-up\n"),
+    "fish": (["fish", "--no-config", "-i"], "source {file}; echo set-(math 1 + 1)-up\n"),
 }
 # What is typed, and the words that barm must be called with.
 LINES = [
@@ -87,8 +88,7 @@ def called_with(shell_name: str, folder: pathlib.Path, line: str) -> list[str] |
     shell = Shell(command, environment)
     try:
         file = COMPLETIONS / f"barm.{shell_name}"
-        shell.type(setting_up.format(file=file, folder=folder) + "; echo set-$((1 + 1))-up\n"
-                   if shell_name != "fish" else f"source {file}; echo set-(math 1 + 1)-up\n")
+        shell.type(setting_up.format(file=file, folder=folder))
         if not shell.wait_until(lambda: b"set-2-up" in shell.said):
             return None
         shell.type(line + "\n")
