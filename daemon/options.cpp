@@ -87,7 +87,7 @@ const Switch* find_switch(std::string_view name) {
     return nullptr;
 }
 
-Fault unknown(const std::string& name) {
+FieldError unknown(const std::string& name) {
     std::vector<std::string> known;
     for (const auto& one : switches)
         known.emplace_back(one.name);
@@ -100,7 +100,7 @@ Fault unknown(const std::string& name) {
 
 Options parse_options(const std::vector<std::string>& arguments) {
     Options options;
-    std::vector<Fault> faults;
+    std::vector<FieldError> faults;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const auto equals = arguments[i].find('=');
         const std::string name = arguments[i].substr(0, equals);

@@ -35,7 +35,7 @@ protocol::Grant grant_of(const std::vector<std::string>& names, const char* sett
 }
 
 std::optional<Access> access_of_everybody(Everybody everybody) {
-    return everybody == Everybody::nothing ? std::nullopt : from_word<Access>(word_of(everybody));
+    return everybody == Everybody::nothing ? std::nullopt : from_string<Access>(to_string(everybody));
 }
 
 Error folder_fault(std::string_view what, const fs::path& folder, int error) {

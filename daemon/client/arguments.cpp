@@ -164,7 +164,7 @@ void require(const json::object& params, const std::vector<Option>& own) {
 
 json::object read_given(const std::vector<Sorted::Given>& given, const Surroundings& surroundings) {
     json::object params;
-    std::vector<Fault> faults;
+    std::vector<FieldError> faults;
     for (const auto& [option, text] : given)
         try {
             put_value(params, *option, text, surroundings);
@@ -188,7 +188,7 @@ std::vector<Option> options_of(const Command& command) {
 }
 
 const std::vector<Option>& global_options() {
-    static const std::vector<Option> options = options_of(Kind<Globals>::schema(Direction::taken));
+    static const std::vector<Option> options = options_of(Codec<Globals>::schema(Direction::taken));
     return options;
 }
 

@@ -23,9 +23,9 @@ bool is_about_connection(std::string_view name) {
                 "The daemon and this program are of different versions; update the older one.");
 }
 
-template <Worded E>
+template <NamedEnum E>
 E word_at(const json::object& object, std::string_view name, E otherwise) {
-    return from_word<E>(text_of(object, name)).value_or(otherwise);
+    return from_string<E>(text_of(object, name)).value_or(otherwise);
 }
 
 const json::object& object_at(const json::object& object, std::string_view name) {

@@ -9,9 +9,9 @@ Display::Display(const Outside& outside, const Globals& globals, const Preferenc
     : outside_{outside}, globals_{globals}, pager_{preferences.value("pager", {}).value} {
     const auto said = preferences.said("color");
     if (globals.color)
-        colour_ = word_of(*globals.color);
+        colour_ = to_string(*globals.color);
     else if (said) {
-        if (!from_word<Colour>(said->value))
+        if (!from_string<Colour>(said->value))
             throw PreferenceError(fmt::format("{}: color is auto, always or never, not '{}'.",
                                               said->from, said->value));
         colour_ = said->value;

@@ -7,9 +7,9 @@
 namespace barmkeep::barm {
 
 enum class Colour { automatic, always, never };
-constexpr auto words(Colour) {
-    return std::array{Word<Colour>{Colour::automatic, "auto"},
-                      Word<Colour>{Colour::always, "always"}, Word<Colour>{Colour::never, "never"}};
+constexpr auto enum_names(Colour) {
+    return std::array{EnumName<Colour>{Colour::automatic, "auto"},
+                      EnumName<Colour>{Colour::always, "always"}, EnumName<Colour>{Colour::never, "never"}};
 }
 
 struct Globals {
@@ -28,8 +28,8 @@ struct Globals {
     std::optional<std::string> key;
     std::optional<std::string> discover;
 
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Globals::help>("Print help and stop (-h).").defaulted(),
             field<&Globals::version>("Print barm's version and stop.").defaulted(),
             field<&Globals::versions>("Print barm's and the daemon's versions and stop.")

@@ -68,7 +68,7 @@ std::string record_pairs(const json::object& item_schema) {
     return fmt::format("{}", fmt::join(names, ","));
 }
 
-std::string quoted(const std::string& text) {
+std::string in_quotes(const std::string& text) {
     return text.find_first_of(" '\"$&;()*?") == std::string::npos ? text : '"' + text + '"';
 }
 
@@ -81,7 +81,7 @@ std::string options_text(const std::vector<Option>& options, const Style& style)
 }
 
 std::string rights_text(const Command& command) {
-    std::string text = fmt::format("Needs the right '{}'.", word_of(command.method.access));
+    std::string text = fmt::format("Needs the right '{}'.", to_string(command.method.access));
     if (command.method.effect == Effect::writes)
         text += "  Changes the cellar; repeated with the same --key it is done only once.";
     if (!command.provider.empty() && command.provider != "core" && command.provider != "barm")
@@ -169,7 +169,7 @@ std::string example_line(const Command& command, const std::vector<Option>& opti
             example = "pint jars";
         else
             return {};
-        line += (option.is_positional ? " " : " --" + option.name + " ") + quoted(example);
+        line += (option.is_positional ? " " : " --" + option.name + " ") + in_quotes(example);
     }
     return line;
 }

@@ -55,7 +55,7 @@ json::object params_without_key(const Description& method) {
 std::string method_markdown(const Command& command) {
     const Description& method = command.method;
     std::string facts =
-        fmt::format("right `{}`, {}", word_of(method.access), word_of(method.effect));
+        fmt::format("right `{}`, {}", to_string(method.access), to_string(method.effect));
     if (method.is_long)
         facts += ", sends progress";
     return fmt::format("### {}\n\n{}\n\n    {}\n\n({}; from {})\n\nParams:\n\n{}\nResult:\n\n{}\n",

@@ -11,8 +11,8 @@ struct HelpCommand {
     struct Params {
         std::optional<std::string> noun;
         std::optional<std::string> verb;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::noun>("First word of a command.").positional(),
+        static FieldList fields(auto) {
+            return {field<&Params::noun>("First word of a command.").positional(),
                               field<&Params::verb>("Its second word.").positional()};
         }
     };
@@ -25,8 +25,8 @@ struct ManualCommand {
         "Prints the reference of all methods, made from the daemon's own description."};
     struct Params {
         bool man = false;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::man>("As a man page of barm, instead of Markdown.").defaulted()};
         }
     };
@@ -47,8 +47,8 @@ struct SendCommand {
     struct Params {
         std::string method;
         json::object params;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::method>("The method's name.").positional().like("stock.list"),
                 field<&Params::params>("Its params as a JSON object; - reads them from stdin.")
                     .positional()
@@ -64,8 +64,8 @@ struct CompleteCommand {
         "Lists what may come next on a command line; the completion of shells asks it."};
     struct Params {
         std::vector<std::string> words;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::words>("The words so far; the last is the one to complete.")
                     .variadic()
                     .defaulted()};

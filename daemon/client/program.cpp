@@ -232,7 +232,7 @@ Style Program::cellar_style(const contract::Cellar& cellar) const {
     if (globals_.units)
         units = *globals_.units;
     else if (const auto said = preferences_->said("units")) {
-        const auto word = from_word<contract::Units>(said->value);
+        const auto word = from_string<contract::Units>(said->value);
         if (!word)
             throw PreferenceError(
                 fmt::format("{}: units is metric or us, not '{}'.", said->from, said->value));

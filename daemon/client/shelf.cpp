@@ -126,11 +126,11 @@ std::string fitting_table(const std::vector<Row>& rows, const std::vector<Column
 } // namespace
 
 std::string amount_text(const Amount& amount, const Style& style) {
-    return value_text(to_json(amount), Kind<Amount>::schema(Direction::sent), style);
+    return value_text(to_json(amount), Codec<Amount>::schema(Direction::sent), style);
 }
 
 std::string money_text(Money money, const Style& style) {
-    return value_text(to_json(money), Kind<Money>::schema(Direction::sent), style);
+    return value_text(to_json(money), Codec<Money>::schema(Direction::sent), style);
 }
 
 std::string goods_table(const std::vector<Shelf>& shelves, const Style& style, std::size_t indent) {

@@ -244,7 +244,7 @@ void put_value(json::object& params, const Option& option, std::string_view text
     try {
         put_unplaced(params, option, text, surroundings);
     } catch (const Error& error) {
-        std::vector<Fault> faults = error.faults();
+        std::vector<FieldError> faults = error.faults();
         for (auto& fault : faults)
             fault.pointer = option.pointer() + fault.pointer;
         throw Error(error.kind(), std::move(faults));

@@ -47,7 +47,7 @@ public:
 
 private:
     ErrorKind kind_ = ErrorKind::params;
-    std::vector<Fault> faults_;
+    std::vector<FieldError> faults_;
 };
 
 } // namespace barmkeep::ledger

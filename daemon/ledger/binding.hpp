@@ -7,7 +7,7 @@
 #include "daemon/ledger/store.hpp"
 #include "sdk/method/lot_code.hpp"
 #include "sdk/method/money.hpp"
-#include "sdk/method/quantity_kinds.hpp"
+#include "sdk/method/quantity_codecs.hpp"
 #include "sdk/method/time.hpp"
 
 namespace barmkeep::ledger {
@@ -17,7 +17,7 @@ namespace barmkeep::ledger {
 template <class T>
 struct Stored {
     static Value put(const T& value) {
-        const json::value wire = Kind<T>::write(value);
+        const json::value wire = Codec<T>::write(value);
         if (wire.is_double())
             return wire.get_double();
         if (wire.is_int64())
@@ -27,8 +27,8 @@ struct Stored {
     static T take(const Value& value) {
         const json::value wire =
             std::visit([](const auto& held) { return json::value(held); }, value);
-        Reading reading;
-        auto read = Kind<T>::read(wire, reading);
+        ParseContext reading;
+        auto read = Codec<T>::read(wire, reading);
         if (!read)
             throw StoreFault(Trouble::damaged,
                              "a stored value cannot be read: " + reading.faults().front().message);

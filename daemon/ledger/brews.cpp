@@ -26,7 +26,7 @@ Brew require_planned(const View& view, std::int64_t number) {
     if (brew.state != BrewState::planned)
         throw Error(ErrorKind::conflict, "brew_closed",
                     "Brew day " + std::to_string(number) + " (" + brew.name + ") is " +
-                        std::string(word_of(brew.state)) + ".",
+                        std::string(to_string(brew.state)) + ".",
                     "Only a planned brew day can be changed; plan another one.", "/number");
     return brew;
 }

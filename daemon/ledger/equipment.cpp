@@ -23,13 +23,9 @@ std::optional<Piece> find(const View& view, EquipmentKind kind, const std::strin
 template <class Piece>
 void stay(Piece& piece, const Piece& kept) {
     piece.name = kept.name; // as it was first spelt: loads and records go by it
-    const auto stay_one = [&](const auto& one) {
-        auto& member = piece.*(one.member);
-        if constexpr (requires { member.has_value(); })
-            if (!member)
-                member = kept.*(one.member);
-    };
-    std::apply([&](const auto&... one) { (stay_one(one), ...); }, Piece::fields());
+    for (const Field& field : fields_of<Piece>())
+        if (field.type->is_absent(field.in(&piece)))
+            field.type->assign(field.in(&piece), field.in(&kept));
 }
 
 template <class Piece>
@@ -39,7 +35,7 @@ Piece keep(Transaction& transaction, EquipmentKind kind, Piece piece) {
     transaction.run("INSERT OR REPLACE INTO equipment (kind, name, document) VALUES (?, ?, ?)",
                     kind, piece.name, write_json(to_json(piece)));
     transaction.event(contract::Topic::equipment_changed,
-                      {{"kind", word_of(kind)}, {"name", piece.name}});
+                      {{"kind", to_string(kind)}, {"name", piece.name}});
     return piece;
 }
 
@@ -113,13 +109,13 @@ Nothing remove(Transaction& transaction, const Call&,
                         params.name) == 0) {
         const auto near = nearest(params.name, names_of(transaction, params.kind));
         throw Error(ErrorKind::not_found, "equipment_unknown",
-                    "There is no " + std::string(word_of(params.kind)) + " named '" + params.name +
+                    "There is no " + std::string(to_string(params.kind)) + " named '" + params.name +
                         "'.",
                     near ? "Did you mean '" + *near + "'?" : "equipment.list shows what there is.",
                     "/name");
     }
     transaction.event(contract::Topic::equipment_changed,
-                      {{"kind", word_of(params.kind)}, {"name", params.name}});
+                      {{"kind", to_string(params.kind)}, {"name", params.name}});
     return {};
 }
 

@@ -121,12 +121,9 @@ KnownGood require_good(const View& view, const std::string& name, std::string_vi
 
 contract::Facts overlay(const contract::Facts& under, const contract::Facts& over) {
     contract::Facts merged = under;
-    std::apply(
-        [&](const auto&... field) {
-            ((over.*(field.member) ? void(merged.*(field.member) = over.*(field.member)) : void()),
-             ...);
-        },
-        contract::Facts::fields());
+    for (const Field& field : fields_of<contract::Facts>())
+        if (!field.type->is_absent(field.in(&over)))
+            field.type->assign(field.in(&merged), field.in(&over));
     return merged;
 }
 

@@ -51,7 +51,7 @@ contract::Lot note_change(Transaction& transaction, const Call& call, const Know
                     write_json(was), write_json(became));
     transaction.event(contract::Topic::lot_changed, {{"lot", to_text(before.lot.code)},
                                                      {"good", before.lot.good},
-                                                     {"change", word_of(change)},
+                                                     {"change", to_string(change)},
                                                      {"reason", reason}});
     return after.lot;
 }

@@ -28,7 +28,7 @@ using Steps = std::map<std::string, Step, std::less<>>;
 class Methods {
 public:
     template <Method M>
-    using Reading = typename M::Result (*)(const View&, const Call&, const typename M::Params&);
+    using ParseContext = typename M::Result (*)(const View&, const Call&, const typename M::Params&);
     template <Method M>
     using Writing = typename M::Result (*)(Transaction&, const Call&, const typename M::Params&);
     using ReadWork = std::function<json::value(const View&, const Call&)>;
@@ -38,11 +38,11 @@ public:
             std::shared_ptr<Readers> slow, std::shared_ptr<spdlog::logger> log);
 
     template <Method M>
-    void reads(Reading<M> handler) {
+    void reads(ParseContext<M> handler) {
         add_read(describe<M>(), quick_, prepared_read<M>(handler));
     }
     template <Method M>
-    void reads_long(Reading<M> handler) {
+    void reads_long(ParseContext<M> handler) {
         add_read(describe<M>(), slow_, prepared_read<M>(handler));
     }
     template <Method M>
@@ -70,7 +70,7 @@ private:
     using PrepareRead = std::function<ReadWork(const json::object&)>;
 
     template <Method M>
-    static PrepareRead prepared_read(Reading<M> handler) {
+    static PrepareRead prepared_read(ParseContext<M> handler) {
         return [handler](const json::object& params) -> ReadWork {
             auto read =
                 std::make_shared<const typename M::Params>(read_as<typename M::Params>(params));

@@ -99,7 +99,7 @@ contract::Posted Posting::finish() {
     }
     transaction_.event(contract::Topic::entry_posted,
                        {{"entry", sequence_},
-                        {"kind", word_of(kind_)},
+                        {"kind", to_string(kind_)},
                         {"lots", std::move(lot_texts)},
                         {"goods", json::array(goods.begin(), goods.end())}});
     return posted;

@@ -75,7 +75,7 @@ public:
     /// Records an event; it is sent once the transaction is durable.  Answers its number.
     std::int64_t event(std::string_view topic, json::object about);
     std::int64_t event(contract::Topic topic, json::object about) {
-        return event(word_of(topic), std::move(about));
+        return event(to_string(topic), std::move(about));
     }
     /// The events of this request, in order.
     [[nodiscard]] const std::vector<contract::Event>& events() const noexcept { return events_; }

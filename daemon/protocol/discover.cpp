@@ -80,8 +80,8 @@ json::object method_entry(const MethodTable::Row& row) {
             {"params", params_of(method)},
             {"result", json::object{{"name", "result"}, {"schema", method.result}}},
             {"errors", errors_of(method)},
-            {"x-access", word_of(method.access)},
-            {"x-effect", word_of(method.effect)},
+            {"x-access", to_string(method.access)},
+            {"x-effect", to_string(method.effect)},
             {"x-long", method.is_long},
             {"x-provider", row.provider}};
 }
@@ -126,7 +126,7 @@ json::object discover_document(const MethodTable& methods, const Program& progra
     document["components"] = json::object{{"errors", error_components()}};
     document["x-limits"] = limits.to_json();
     json::array topics;
-    for (const auto& topic : words(contract::Topic{}))
+    for (const auto& topic : enum_names(contract::Topic{}))
         topics.push_back(json::value(topic.text));
     document["x-topics"] = std::move(topics);
     return document;

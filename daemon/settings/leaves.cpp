@@ -11,7 +11,7 @@ namespace {
 
 std::vector<Leaf> leaves_of_schema() {
     std::vector<Leaf> all;
-    const json::object schema = Kind<Settings>::schema(Direction::taken);
+    const json::object schema = Codec<Settings>::schema(Direction::taken);
     for (const auto& section : schema.at("properties").as_object()) {
         const auto* fields = section.value().as_object().if_contains("properties");
         if (fields == nullptr)

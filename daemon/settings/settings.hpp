@@ -12,9 +12,9 @@ struct LedgerSettings {
     std::int64_t batch_count_max = 256;
     std::int64_t events_kept = 100'000;
     std::int64_t readers = 2;
-    static constexpr auto fields() {
+    static FieldList fields(auto) {
         using T = LedgerSettings;
-        return std::tuple{field<&T::file>("The ledger's file.").defaulted().length(0, 4000),
+        return {field<&T::file>("The ledger's file.").defaulted().length(0, 4000),
                           field<&T::batch_count_max>("Requests written in one transaction at most.")
                               .defaulted()
                               .between(1, 10'000),
@@ -31,9 +31,9 @@ struct SocketSettings {
     std::string path;
     std::string mode = "0600";
     std::string group;
-    static constexpr auto fields() {
+    static FieldList fields(auto) {
         using T = SocketSettings;
-        return std::tuple{
+        return {
             field<&T::path>("The socket's path.").defaulted().length(0, 4000),
             field<&T::mode>("Who may connect, as an octal file mode.").defaulted().length(3, 4),
             field<&T::group>("The group the socket is given to, if any.")
@@ -43,8 +43,8 @@ struct SocketSettings {
 };
 
 enum class Everybody { nothing, look, keep, manage };
-constexpr auto words(Everybody) {
-    using W = Word<Everybody>;
+constexpr auto enum_names(Everybody) {
+    using W = EnumName<Everybody>;
     return std::array{W{Everybody::nothing, "nothing"}, W{Everybody::look, "look"},
                       W{Everybody::keep, "keep"}, W{Everybody::manage, "manage"}};
 }
@@ -56,9 +56,9 @@ struct AccessSettings {
     std::vector<std::string> keep;
     std::vector<std::string> manage;
     Everybody everybody = Everybody::nothing;
-    static constexpr auto fields() {
+    static FieldList fields(auto) {
         using T = AccessSettings;
-        return std::tuple{
+        return {
             field<&T::look>("Users and @groups that may look.").defaulted(),
             field<&T::keep>("Users and @groups that may also record.").defaulted(),
             field<&T::manage>("Users and @groups that may do everything.").defaulted(),
@@ -71,9 +71,9 @@ struct PluginSettings {
     std::vector<std::string> disabled;
     std::int64_t call_seconds_max = 30;
     std::int64_t workers = 4;
-    static constexpr auto fields() {
+    static FieldList fields(auto) {
         using T = PluginSettings;
-        return std::tuple{
+        return {
             field<&T::folders>("Folders that plugins are loaded from, as absolute paths.")
                 .defaulted(),
             field<&T::disabled>("Plugins that are not loaded.").defaulted(),
@@ -94,9 +94,9 @@ struct LimitSettings {
     std::int64_t connections_max = 64;
     std::int64_t connections_per_user_max = 32;
     std::int64_t partial_line_seconds_max = 30;
-    static constexpr auto fields() {
+    static FieldList fields(auto) {
         using T = LimitSettings;
-        return std::tuple{
+        return {
             field<&T::line_bytes_max>("Bytes in one line of a client.")
                 .defaulted()
                 .between(1024, 1 << 28),
@@ -122,14 +122,14 @@ struct LimitSettings {
 };
 
 enum class LogTarget { automatic, standard_error, journal };
-constexpr auto words(LogTarget) {
-    using W = Word<LogTarget>;
+constexpr auto enum_names(LogTarget) {
+    using W = EnumName<LogTarget>;
     return std::array{W{LogTarget::automatic, "auto"}, W{LogTarget::standard_error, "stderr"},
                       W{LogTarget::journal, "journal"}};
 }
 enum class LogLevel { debug, info, warning, error };
-constexpr auto words(LogLevel) {
-    using W = Word<LogLevel>;
+constexpr auto enum_names(LogLevel) {
+    using W = EnumName<LogLevel>;
     return std::array{W{LogLevel::debug, "debug"}, W{LogLevel::info, "info"},
                       W{LogLevel::warning, "warning"}, W{LogLevel::error, "error"}};
 }
@@ -137,9 +137,9 @@ constexpr auto words(LogLevel) {
 struct LogSettings {
     LogLevel level = LogLevel::info;
     LogTarget to = LogTarget::automatic;
-    static constexpr auto fields() {
+    static FieldList fields(auto) {
         using T = LogSettings;
-        return std::tuple{
+        return {
             field<&T::level>("The least that is logged.").defaulted(),
             field<&T::to>("Standard error, the journal, or the one that fits.").defaulted()};
     }
@@ -153,9 +153,9 @@ struct Settings {
     LimitSettings limits;
     LogSettings log;
     std::map<std::string, json::object> plugin; ///< a section [plugin.NAME] for each plugin
-    static constexpr auto fields() {
+    static FieldList fields(auto) {
         using T = Settings;
-        return std::tuple{
+        return {
             field<&T::ledger>("Where and how the ledger is kept.").defaulted(),
             field<&T::socket>("The socket it listens on.").defaulted(),
             field<&T::access>("Who may do what.").defaulted(),

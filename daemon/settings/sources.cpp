@@ -63,7 +63,7 @@ void take_table(const std::filesystem::path& file, const std::string& section,
                           Origin{to_json_value(node), place(file, node)});
 }
 
-void take_file(const std::filesystem::path& file, Found& found, std::vector<Fault>& faults) {
+void take_file(const std::filesystem::path& file, Found& found, std::vector<FieldError>& faults) {
     const auto note = [&](const std::string& message, const std::string& hint) {
         faults.push_back({"", "settings_file", message, hint});
     };
@@ -99,7 +99,7 @@ void take_file(const std::filesystem::path& file, Found& found, std::vector<Faul
 }
 
 /// Whether there is a file to read; notes where that cannot be told.
-bool is_there(const std::filesystem::path& file, bool is_required, std::vector<Fault>& faults) {
+bool is_there(const std::filesystem::path& file, bool is_required, std::vector<FieldError>& faults) {
     std::error_code error;
     const auto status = std::filesystem::status(file, error);
     if (std::filesystem::is_directory(status))
@@ -128,7 +128,7 @@ json::value plugin_value(const std::string& text) {
 }
 
 void take_options(const std::vector<std::string>& options, Found& found,
-                  std::vector<Fault>& faults) {
+                  std::vector<FieldError>& faults) {
     for (const auto& option : options) {
         const auto equals = option.find('=');
         const std::string name = option.substr(0, equals);
@@ -166,7 +166,7 @@ std::optional<std::string> handed_folder(const Environment& environment, const c
     return list->substr(0, list->find(':'));
 }
 
-void take_built_in_paths(const SettingSources& sources, Found& found, std::vector<Fault>& faults) {
+void take_built_in_paths(const SettingSources& sources, Found& found, std::vector<FieldError>& faults) {
     const auto& environment = sources.environment;
     auto state = handed_folder(environment, "STATE_DIRECTORY");
     if (!state)
@@ -248,7 +248,7 @@ std::vector<std::filesystem::path> usual_files(const Environment& environment) {
 
 SettingsInForce read_settings(const SettingSources& sources) {
     Found found;
-    std::vector<Fault> faults;
+    std::vector<FieldError> faults;
     take_options(sources.options, found, faults);
     take_environment(sources.environment, found);
     for (const auto& file : sources.files)
@@ -256,9 +256,9 @@ SettingsInForce read_settings(const SettingSources& sources) {
             take_file(file, found, faults);
     take_built_in_paths(sources, found, faults);
 
-    Reading reading;
-    auto settings = Kind<Settings>::read(assembled(found), reading);
-    for (Fault fault : reading.faults()) {
+    ParseContext reading;
+    auto settings = Codec<Settings>::read(assembled(found), reading);
+    for (FieldError fault : reading.faults()) {
         fault.message = origin_of(fault.pointer, found) + fault.message;
         faults.push_back(std::move(fault));
     }

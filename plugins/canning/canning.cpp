@@ -84,7 +84,7 @@ ProcessShown Canning::set_process(const Call& call, const Process& process) {
         const KeptProcess kept{process, at_altitude(process.gauge, process.pressure, altitude)};
         return {"processes", process.name, to_json(kept).as_object(), {}};
     });
-    auto kept = read_as<KeptProcess>(record.document, Unknown::passed_over);
+    auto kept = decode<KeptProcess>(record.document);
     return {std::move(kept.process), std::move(kept.at_altitude), cautions(Moment::process)};
 }
 

@@ -28,8 +28,8 @@ public:
         Seconds reading_gap_max{600};
         brewing::Gravity thin = brewing::Gravity::sg(1.060);
         brewing::Gravity thick = brewing::Gravity::sg(1.120);
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Settings::best_by_days>("Days from canning to best by; at most a year.")
                     .defaulted()
                     .between(1, 365),

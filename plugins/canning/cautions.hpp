@@ -17,8 +17,8 @@ struct Caution {
     std::string key;
     std::string text;
     std::string source;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Caution::key>("A stable word for it."), field<&Caution::text>("The caution."),
             field<&Caution::source>("Keys of who says so; canning.cautions tells their titles.")};
     }
@@ -26,8 +26,8 @@ struct Caution {
 
 /// What is being done.  Some cautions belong to every moment, some to a few.
 enum class Moment { planning, process, running, sealing, storing, opening };
-constexpr auto words(Moment) {
-    using W = Word<Moment>;
+constexpr auto enum_names(Moment) {
+    using W = EnumName<Moment>;
     return std::array{W{Moment::planning, "planning"}, W{Moment::process, "process"},
                       W{Moment::running, "running"},   W{Moment::sealing, "sealing"},
                       W{Moment::storing, "storing"},   W{Moment::opening, "opening"}};
@@ -42,8 +42,8 @@ constexpr auto words(Moment) {
 struct SourceShown {
     std::string key;
     std::string title;
-    static constexpr auto fields() {
-        return std::tuple{field<&SourceShown::key>("Its key, as in docs/safety.md."),
+    static FieldList fields(auto) {
+        return {field<&SourceShown::key>("Its key, as in docs/safety.md."),
                           field<&SourceShown::title>("What it is.")};
     }
 };
@@ -54,15 +54,15 @@ struct CanningCautions {
                                  "Tells the cautions of canning wort, with their sources."};
     struct Params {
         std::optional<Moment> moment;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::moment>("Only those of this moment.").positional()};
+        static FieldList fields(auto) {
+            return {field<&Params::moment>("Only those of this moment.").positional()};
         }
     };
     struct Result {
         std::vector<Caution> cautions;
         std::vector<SourceShown> sources;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::cautions>("The cautions, the gravest first."),
+        static FieldList fields(auto) {
+            return {field<&Result::cautions>("The cautions, the gravest first."),
                               field<&Result::sources>("The titles of their sources.")};
         }
     };

@@ -76,14 +76,14 @@ const contract::Canner* Pantry::canner(const std::optional<std::string>& name) c
 
 const Good& Pantry::good(GoodClass goods_class, const std::optional<std::string>& name,
                          std::string_view field) const {
-    const std::string word{word_of(goods_class)};
+    const std::string word{to_string(goods_class)};
     if (name) {
         const auto* found = named(goods, *name);
         if (found == nullptr)
             throw not_known("good", goods, *name, field, "Make it known with good.add.");
         if (found->goods != goods_class)
             throw Error(ErrorKind::params, "wrong_class",
-                        "'" + *name + "' is of class " + std::string(word_of(found->goods)) +
+                        "'" + *name + "' is of class " + std::string(to_string(found->goods)) +
                             ", not " + word + ".",
                         "Name a good of class " + word + ".", "/" + std::string(field));
         return *found;

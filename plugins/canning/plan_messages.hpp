@@ -22,8 +22,8 @@ struct Wanted {
     std::optional<std::string> nutrient;
     std::optional<brewing::Mass> nutrient_in_jar;
 
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Wanted::jar>("Name of the jar size.").positional().length(1, 60).like("pint"),
             field<&Wanted::jars>(
                 "Jars wanted; left out, as many as the extract and lids on hand allow.")
@@ -65,8 +65,8 @@ struct CardLine {
     std::optional<brewing::Mass> water;
     std::optional<double> water_ounces;
     std::optional<brewing::Mass> nutrient;
-    static constexpr auto fields() {
-        return std::tuple{field<&CardLine::first>("First jar of the line."),
+    static FieldList fields(auto) {
+        return {field<&CardLine::first>("First jar of the line."),
                           field<&CardLine::last>("Last jar of the line."),
                           field<&CardLine::lot>("The lot of extract."),
                           field<&CardLine::extract>("Extract of that lot for each of these jars."),
@@ -84,8 +84,8 @@ struct CardTotal {
     brewing::Mass water;
     double water_ounces = 0;
     std::optional<brewing::Mass> nutrient;
-    static constexpr auto fields() {
-        return std::tuple{field<&CardTotal::extract>("Extract."),
+    static FieldList fields(auto) {
+        return {field<&CardTotal::extract>("Extract."),
                           field<&CardTotal::ounces>("The same in ounces."),
                           field<&CardTotal::water>("Water."),
                           field<&CardTotal::water_ounces>("The same in ounces of weight."),
@@ -105,8 +105,8 @@ struct JarContent {
     brewing::Volume top_up;
     brewing::Gravity points_gravity;
     double points_error = 0;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&JarContent::fill>("Liquid in the jar at its headspace."),
             field<&JarContent::weighed>("Extract, as it comes from the bag, in one jar."),
             field<&JarContent::extract>("What of that dissolves, counted as sucrose."),
@@ -130,8 +130,8 @@ struct Need {
     std::optional<std::string> held;
     std::optional<Amount> package;
     std::optional<std::int64_t> buy;
-    static constexpr auto fields() {
-        return std::tuple{field<&Need::good>("The good."),
+    static FieldList fields(auto) {
+        return {field<&Need::good>("The good."),
                           field<&Need::need>("What the plan takes."),
                           field<&Need::free>("What is free to use."),
                           field<&Need::short_by>("What is missing; zero if nothing is."),
@@ -150,8 +150,8 @@ struct Taken {
     Range<double> points;
     std::optional<std::string> supplier;
     std::optional<Date> best_by;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Taken::lot>("The lot."),
             field<&Taken::mass>("How much of it, in all jars."),
             field<&Taken::ounces>("The same in ounces."),
@@ -175,8 +175,8 @@ struct Plan {
     std::vector<Need> buying;
     std::vector<std::string> concerns;
     std::vector<Caution> cautions;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Plan::jar>("The jar size."),
             field<&Plan::jars>("Jars."),
             field<&Plan::loads>("Jars in each load of the canner."),

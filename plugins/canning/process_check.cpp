@@ -93,7 +93,7 @@ void check_process(const Process& process, brewing::Length altitude) {
     if (process.pressure + wire_step < known.band)
         throw Error(ErrorKind::params, "below_published_band",
                     pressure_text(process.pressure) + " is below the pressure published for " +
-                        "low-acid food with a " + std::string(word_of(process.gauge)) +
+                        "low-acid food with a " + std::string(to_string(process.gauge)) +
                         " gauge at " + brewing::print(altitude, brewing::System::metric) + " (" +
                         brewing::print(altitude, brewing::System::us) +
                         "): " + pressure_text(known.band) + ".",
@@ -113,8 +113,8 @@ void check_canner(const contract::Canner& canner, const Process& process, std::s
     if (process.gauge != canner.gauge)
         throw Error(ErrorKind::conflict, "other_gauge",
                     "The process '" + process.name + "' is for a " +
-                        std::string(word_of(process.gauge)) + " gauge, and the canner '" +
-                        canner.name + "' has a " + std::string(word_of(canner.gauge)) + " one.",
+                        std::string(to_string(process.gauge)) + " gauge, and the canner '" +
+                        canner.name + "' has a " + std::string(to_string(canner.gauge)) + " one.",
                     "Name a process for this gauge.", "/process");
     if (canner.gauge != Gauge::dial)
         return;

@@ -15,8 +15,8 @@ struct Process {
     Seconds time{};
     std::string source;
     std::optional<std::string> note;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Process::name>("Its name.").positional().length(1, 60),
             field<&Process::jar>("The jar size it is for.").positional().length(1, 60),
             field<&Process::gauge>("The kind of gauge it is for.").positional(),
@@ -34,8 +34,8 @@ struct AtAltitude {
     brewing::GaugePressure band;
     std::string band_source;
     brewing::Temperature steam;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&AtAltitude::altitude>("The cellar's altitude."),
             field<&AtAltitude::band>(
                 "The published gauge pressure for low-acid food there; it is no process."),
@@ -50,8 +50,8 @@ struct ProcessShown {
     Process process;
     AtAltitude at_altitude;
     std::vector<Caution> cautions;
-    static constexpr auto fields() {
-        return std::tuple{field<&ProcessShown::process>("The brewer's process."),
+    static FieldList fields(auto) {
+        return {field<&ProcessShown::process>("The brewer's process."),
                           field<&ProcessShown::at_altitude>("What is known of its pressure."),
                           field<&ProcessShown::cautions>("The cautions of canning.")};
     }
@@ -75,8 +75,8 @@ struct ProcessList {
     struct Result {
         std::vector<Process> processes;
         std::vector<Caution> cautions;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::processes>("The processes."),
+        static FieldList fields(auto) {
+            return {field<&Result::processes>("The processes."),
                               field<&Result::cautions>("The cautions of canning.")};
         }
     };
@@ -87,8 +87,8 @@ struct Practice {
     std::string said;
     std::string computed;
     std::string status;
-    static constexpr auto fields() {
-        return std::tuple{field<&Practice::said>("What is said."),
+    static FieldList fields(auto) {
+        return {field<&Practice::said>("What is said."),
                           field<&Practice::computed>("What it really is."),
                           field<&Practice::status>("Where it comes from.")};
     }
@@ -104,8 +104,8 @@ struct ProcessPractice {
     struct Result {
         std::vector<Practice> practices;
         std::vector<Caution> cautions;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::practices>("Rules of thumb, none of them a process."),
+        static FieldList fields(auto) {
+            return {field<&Result::practices>("Rules of thumb, none of them a process."),
                               field<&Result::cautions>("What extension services say.")};
         }
     };

@@ -8,8 +8,8 @@
 namespace barmkeep::canning {
 
 enum class Turn { steam_flows, weight_on, heat_off, heat_on, forced_cooling, opened };
-constexpr auto words(Turn) {
-    using W = Word<Turn>;
+constexpr auto enum_names(Turn) {
+    using W = EnumName<Turn>;
     return std::array{W{Turn::steam_flows, "steam_flows"},
                       W{Turn::weight_on, "weight_on"},
                       W{Turn::heat_off, "heat_off"},
@@ -30,8 +30,8 @@ enum class Told {
     inspected,
     abandoned
 };
-constexpr auto words(Told) {
-    using W = Word<Told>;
+constexpr auto enum_names(Told) {
+    using W = EnumName<Told>;
     return std::array{W{Told::turn, "turn"},
                       W{Told::reading, "reading"},
                       W{Told::interrupted, "interrupted"},
@@ -57,8 +57,8 @@ struct LogLine {
     std::optional<std::string> note;
 
     [[nodiscard]] Instant end() const { return until.value_or(at); }
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&LogLine::at>("When."),
             field<&LogLine::told>("What it tells."),
             field<&LogLine::turn>("The turn of the run."),
@@ -78,8 +78,8 @@ struct SealCounts {
     std::int64_t lost_liquid = 0;
     std::int64_t broken = 0;
     [[nodiscard]] std::int64_t all() const { return held + failed + lost_liquid + broken; }
-    static constexpr auto fields() {
-        return std::tuple{field<&SealCounts::held>("Jars whose seal held."),
+    static FieldList fields(auto) {
+        return {field<&SealCounts::held>("Jars whose seal held."),
                           field<&SealCounts::failed>("Jars whose seal failed."),
                           field<&SealCounts::lost_liquid>("Sealed jars that lost liquid."),
                           field<&SealCounts::broken>("Jars that broke.")};
@@ -88,8 +88,8 @@ struct SealCounts {
 
 /// Where jars go whose seal failed.
 enum class FailedTo { refrigerator, reprocess, discard };
-constexpr auto words(FailedTo) {
-    using W = Word<FailedTo>;
+constexpr auto enum_names(FailedTo) {
+    using W = EnumName<FailedTo>;
     return std::array{W{FailedTo::refrigerator, "refrigerator"},
                       W{FailedTo::reprocess, "reprocess"}, W{FailedTo::discard, "discard"}};
 }
@@ -98,8 +98,8 @@ constexpr auto words(FailedTo) {
 struct Used {
     std::string good;
     Amount amount;
-    static constexpr auto fields() {
-        return std::tuple{field<&Used::good>("The good."), field<&Used::amount>("How much.")};
+    static FieldList fields(auto) {
+        return {field<&Used::good>("The good."), field<&Used::amount>("How much.")};
     }
 };
 
@@ -129,8 +129,8 @@ struct RunDocument {
     std::optional<Date> best_by;
     bool abandoned = false;
     std::vector<LogLine> log;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&RunDocument::run>("Its number."),
             field<&RunDocument::started>("When it began."),
             field<&RunDocument::started_by>("Who began it."),

@@ -29,7 +29,7 @@ std::vector<Turn> turns_in(Phase phase) {
 std::string listed(const std::vector<Turn>& turns) {
     std::string text;
     for (const Turn turn : turns)
-        text += (text.empty() ? "" : ", ") + std::string(word_of(turn));
+        text += (text.empty() ? "" : ", ") + std::string(to_string(turn));
     return text;
 }
 
@@ -102,7 +102,7 @@ void require_open(const RunDocument& run, const Rules& rules) {
     if (has_ended(phase))
         throw Error(ErrorKind::conflict, "already_ended",
                     "Run " + std::to_string(run.run) + " has ended already: it is " +
-                        std::string(word_of(phase)) + ".",
+                        std::string(to_string(phase)) + ".",
                     "run.show tells how; nothing was changed.", "/run");
 }
 
@@ -114,7 +114,7 @@ void log_turn(RunDocument& run, const Rules& rules, Turn turn,
     if (std::ranges::find(possible, turn) == possible.end())
         throw Error(ErrorKind::conflict, "not_now",
                     "Run " + std::to_string(run.run) + " is in its phase " +
-                        std::string(word_of(phase)) + "; '" + std::string(word_of(turn)) +
+                        std::string(to_string(phase)) + "; '" + std::string(to_string(turn)) +
                         "' cannot come now.",
                     possible.empty() ? "The seal test comes next (run.seal)."
                                      : "What can come: " + listed(possible) + ".",

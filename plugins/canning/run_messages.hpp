@@ -16,8 +16,8 @@ enum class Phase {
     shelved,
     abandoned
 };
-constexpr auto words(Phase) {
-    using W = Word<Phase>;
+constexpr auto enum_names(Phase) {
+    using W = EnumName<Phase>;
     return std::array{W{Phase::filling, "filling"},           W{Phase::venting, "venting"},
                       W{Phase::pressurising, "pressurising"}, W{Phase::at_pressure, "at_pressure"},
                       W{Phase::cooling, "cooling"},           W{Phase::seal_test, "seal_test"},
@@ -35,8 +35,8 @@ struct PhaseClock {
     Instant from;
     std::optional<Instant> until;
     Seconds lasted{};
-    static constexpr auto fields() {
-        return std::tuple{field<&PhaseClock::phase>("The phase."),
+    static FieldList fields(auto) {
+        return {field<&PhaseClock::phase>("The phase."),
                           field<&PhaseClock::from>("When it began."),
                           field<&PhaseClock::until>("When it ended."),
                           field<&PhaseClock::lasted>("How long it lasted, or has so far.")};
@@ -49,8 +49,8 @@ struct Warning {
     std::string key;
     std::string text;
     bool holds = false;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Warning::at>("When."), field<&Warning::key>("A stable word for it."),
             field<&Warning::text>("What happened."),
             field<&Warning::holds>("Whether it makes the log incomplete, so that jars are held.")};
@@ -62,8 +62,8 @@ struct Gap {
     Instant from;
     Instant until;
     Seconds lasted{};
-    static constexpr auto fields() {
-        return std::tuple{field<&Gap::from>("The last line logged before."),
+    static FieldList fields(auto) {
+        return {field<&Gap::from>("The last line logged before."),
                           field<&Gap::until>("When the daemon was back."),
                           field<&Gap::lasted>("How long.")};
     }
@@ -95,8 +95,8 @@ struct RunShown {
     CardTotal total;
     std::optional<SealCounts> seals;
     std::vector<Caution> cautions;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&RunShown::run>("The run's number."),
             field<&RunShown::phase>("Where it is."),
             field<&RunShown::at>("The instant this was computed for."),
@@ -135,10 +135,10 @@ struct RunStart {
         std::string process;
         std::optional<std::string> good;
         std::optional<LotCode> again;
-        static constexpr auto fields() {
-            return std::tuple_cat(
-                Wanted::fields(),
-                std::tuple{
+        static FieldList fields(auto) {
+            return joined(
+                Wanted::fields(0),
+                FieldList{
                     field<&Params::process>("Name of the brewer's process.").length(1, 60),
                     field<&Params::good>(
                         "The good that the jars are; the only concentrate if left out.")
@@ -161,8 +161,8 @@ struct RunTurn {
         Turn turn = Turn::steam_flows;
         std::optional<Instant> at;
         std::optional<std::string> note;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::run>("The run.").positional().at_least(1),
+        static FieldList fields(auto) {
+            return {field<&Params::run>("The run.").positional().at_least(1),
                               field<&Params::turn>("What happened.").positional(),
                               field<&Params::at>("When; now if left out."),
                               field<&Params::note>("A note.").length(1, 400)};
@@ -182,8 +182,8 @@ struct RunReading {
         std::optional<brewing::GaugePressure> shows;
         std::optional<bool> rocking;
         std::optional<Instant> at;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::run>("The run.").positional().at_least(1),
                 field<&Params::shows>("What the gauge shows.")
                     .positional()
@@ -203,14 +203,14 @@ struct RunShow {
                                  "Shows a run: phase, countdown, what to do next, the log."};
     struct Params {
         std::int64_t run = 0;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::run>("The run.").positional().at_least(1)};
+        static FieldList fields(auto) {
+            return {field<&Params::run>("The run.").positional().at_least(1)};
         }
     };
     struct Result : RunShown {
         std::vector<LogLine> log;
-        static constexpr auto fields() {
-            return std::tuple_cat(RunShown::fields(), std::tuple{field<&Result::log>("The log.")});
+        static FieldList fields(auto) {
+            return joined(RunShown::fields(0), FieldList{field<&Result::log>("The log.")});
         }
     };
 };
@@ -225,8 +225,8 @@ struct RunWatch {
     struct Params {
         std::int64_t run = 0;
         Seconds within{20};
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::run>("The run.").positional().at_least(1),
                 field<&Params::within>("How long to watch at most; ask again to go on.")
                     .defaulted()
@@ -244,8 +244,8 @@ struct RunRow {
     std::string jar;
     std::int64_t jars = 0;
     std::string countdown;
-    static constexpr auto fields() {
-        return std::tuple{field<&RunRow::run>("Its number."),
+    static FieldList fields(auto) {
+        return {field<&RunRow::run>("Its number."),
                           field<&RunRow::phase>("Where it is."),
                           field<&RunRow::started>("When it began."),
                           field<&RunRow::jar>("The jar size."),
@@ -261,18 +261,18 @@ struct RunList {
         "Lists canning runs under way, newest first; with `all` also those that have ended."};
     struct Params : contract::Page {
         bool all = false;
-        static constexpr auto fields() {
-            return std::tuple_cat(
-                std::tuple{field<&Params::all>("Also runs that have ended.").defaulted()},
-                Page::fields());
+        static FieldList fields(auto) {
+            return joined(
+                FieldList{field<&Params::all>("Also runs that have ended.").defaulted()},
+                Page::fields(0));
         }
     };
     struct Result : contract::NextPage {
         std::vector<RunRow> runs;
         std::vector<Caution> cautions;
-        static constexpr auto fields() {
-            return std::tuple_cat(std::tuple{field<&Result::runs>("The runs.")}, NextPage::fields(),
-                                  std::tuple{field<&Result::cautions>("The cautions of canning.")});
+        static FieldList fields(auto) {
+            return joined(FieldList{field<&Result::runs>("The runs.")}, NextPage::fields(0),
+                                  FieldList{field<&Result::cautions>("The cautions of canning.")});
         }
     };
 };
@@ -287,8 +287,8 @@ struct RunAbandon {
         std::int64_t run = 0;
         std::string reason;
         bool thrown_out = false;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::run>("The run.").positional().at_least(1),
                 field<&Params::reason>("Why.").positional().length(1, 400),
                 field<&Params::thrown_out>("Whether what was weighed in is gone.").defaulted()};

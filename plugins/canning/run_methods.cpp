@@ -28,7 +28,7 @@ void Canning::add_turn_event(Together& together, const RunState& before,
     if (!has_turned(before, after))
         return;
     json::object about{{"run", run.run},
-                       {"phase", json::value(word_of(after.phase))},
+                       {"phase", json::value(to_string(after.phase))},
                        {"restarts", after.restarts}};
     if (after.warnings.size() > before.warnings.size())
         about["warning"] = json::value(after.warnings.back().key);

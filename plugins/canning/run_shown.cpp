@@ -81,7 +81,7 @@ Moment moment_of(Phase phase) {
 } // namespace
 
 std::string countdown(const RunShown& run) {
-    std::string words{word_of(run.phase)};
+    std::string words{to_string(run.phase)};
     std::replace(words.begin(), words.end(), '_', ' ');
     if (has_ended(run.phase))
         return words;

@@ -12,7 +12,7 @@ std::string but_held(const std::optional<std::string>& held) {
 
 /// Everything that is short, in one error.
 void require_feasible(const Plan& plan) {
-    std::vector<Fault> faults;
+    std::vector<FieldError> faults;
     for (const Need& need : plan.buying)
         faults.push_back({"", "not_enough",
                           "Short of " + need.good + " by " + to_text(need.short_by) + ": " +
@@ -45,7 +45,7 @@ void require_canner_free(std::span<const KeptRun> runs, const std::string& canne
             throw Error(
                 ErrorKind::conflict, "canner_in_use",
                 "The canner '" + canner + "' is in use by run " + std::to_string(run.document.run) +
-                    ", now " + std::string(word_of(phase)) + ".",
+                    ", now " + std::string(to_string(phase)) + ".",
                 "Log it as opened (run.turn opened), or abandon it (run.abandon).", "/canner");
     }
 }

@@ -64,8 +64,8 @@ std::int64_t run_of_cursor(std::string_view cursor) {
 struct RunCounter {
     std::int64_t last = 0;
     std::optional<std::vector<std::int64_t>> open; ///< absent in what the first version kept
-    static constexpr auto fields() {
-        return std::tuple{field<&RunCounter::last>("Number of the last run."),
+    static FieldList fields(auto) {
+        return {field<&RunCounter::last>("Number of the last run."),
                           field<&RunCounter::open>("Runs that may be open.")};
     }
 
@@ -86,13 +86,13 @@ KeptCounter kept_counter(const Requester& core) {
     const auto record = found_record(core, counters, "run");
     if (!record)
         return {};
-    return {read_as<RunCounter>(record->document, Unknown::passed_over), record->version};
+    return {decode<RunCounter>(record->document), record->version};
 }
 
 } // namespace
 
 RunDocument document_of(const Record& record) {
-    return read_as<RunDocument>(record.document, Unknown::passed_over);
+    return decode<RunDocument>(record.document);
 }
 
 KeptRun kept_run(const Requester& core, std::int64_t run) {
@@ -151,7 +151,7 @@ NextRun next_run(const Requester& core, std::span<const KeptRun> open) {
 
 KeptProcess kept_process(const Requester& core, std::string_view name) {
     if (const auto record = found_record(core, processes, name))
-        return read_as<KeptProcess>(record->document, Unknown::passed_over);
+        return decode<KeptProcess>(record->document);
     throw Error(ErrorKind::not_found, "unknown_process",
                 "There is no process '" + std::string(name) + "'.",
                 "Record your own with process.set: pressure, time, jar, gauge and whose it is.  "
@@ -162,7 +162,7 @@ KeptProcess kept_process(const Requester& core, std::string_view name) {
 std::vector<KeptProcess> all_processes(const Requester& core) {
     std::vector<KeptProcess> all;
     for (const Record& record : all_records(core, processes))
-        all.push_back(read_as<KeptProcess>(record.document, Unknown::passed_over));
+        all.push_back(decode<KeptProcess>(record.document));
     return all;
 }
 

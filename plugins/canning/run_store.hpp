@@ -21,8 +21,8 @@ struct KeptRun {
 struct KeptProcess {
     Process process;
     AtAltitude at_altitude;
-    static constexpr auto fields() {
-        return std::tuple{field<&KeptProcess::process>("The process."),
+    static FieldList fields(auto) {
+        return {field<&KeptProcess::process>("The process."),
                           field<&KeptProcess::at_altitude>("What was known of its pressure.")};
     }
 };

@@ -36,12 +36,12 @@ void check_phase(const RunDocument& run, const RunState& state, Instant now) {
     if (has_ended(state.phase))
         throw Error(ErrorKind::conflict, "already_ended",
                     "Run " + std::to_string(run.run) + " has ended already: it is " +
-                        std::string(word_of(state.phase)) + ".",
+                        std::string(to_string(state.phase)) + ".",
                     "run.show tells how; nothing was changed.", "/run");
     if (state.phase != Phase::seal_test)
         throw Error(ErrorKind::conflict, "not_now",
                     "Run " + std::to_string(run.run) + " is in its phase " +
-                        std::string(word_of(state.phase)) +
+                        std::string(to_string(state.phase)) +
                         "; seals are tested after the canner "
                         "was opened.",
                     "Log the turns that are missing (run.turn).", "/run");

@@ -21,8 +21,8 @@ struct RunSeal {
         FailedTo failed_to = FailedTo::refrigerator;
         std::optional<Date> best_by;
         std::optional<std::string> reason;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::run>("The run.").positional().at_least(1),
                 field<&Params::held>("Jars whose seal held.").positional().between(0, 1000),
                 field<&Params::failed>("Jars whose seal failed.").defaulted().between(0, 1000),
@@ -43,8 +43,8 @@ struct RunSeal {
         Money lost_value;
         std::vector<std::string> held_because;
         std::vector<Caution> cautions;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Result::run>("The run."),
                 field<&Result::entry>("Number of the conversion entry."),
                 field<&Result::lots>("The new lots."),
@@ -68,8 +68,8 @@ struct RunMeasure {
         std::vector<brewing::Gravity> gravity;
         std::vector<brewing::Volume> fill;
         bool correct_extract = false;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::lot>("The lot of jars.").positional(),
                 field<&Params::gravity>("Gravities measured, one a jar.")
                     .defaulted()
@@ -90,8 +90,8 @@ struct RunMeasure {
         std::optional<LotCode> extract_lot;
         bool extract_corrected = false;
         std::vector<Caution> cautions;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Result::lot>("The lot as it is known now."),
                 field<&Result::planned_gravity>("What the plan said."),
                 field<&Result::gravity>("The mean of the gravities."),
@@ -110,8 +110,8 @@ struct RunMeasure {
 struct RunDecision {
     std::int64_t run = 0;
     std::string reason;
-    static constexpr auto fields() {
-        return std::tuple{field<&RunDecision::run>("The run.").positional().at_least(1),
+    static FieldList fields(auto) {
+        return {field<&RunDecision::run>("The run.").positional().at_least(1),
                           field<&RunDecision::reason>("Why.").positional().length(1, 400)};
     }
 };
@@ -119,8 +119,8 @@ struct RunDecided {
     RunShown run;
     std::vector<contract::Lot> lots;
     std::vector<Caution> cautions;
-    static constexpr auto fields() {
-        return std::tuple{field<&RunDecided::run>("The run."),
+    static FieldList fields(auto) {
+        return {field<&RunDecided::run>("The run."),
                           field<&RunDecided::lots>("Its lots that are not empty."),
                           field<&RunDecided::cautions>("The cautions of canning.")};
     }
@@ -156,8 +156,8 @@ enum class Sign {
     hissing,
     other
 };
-constexpr auto words(Sign) {
-    using W = Word<Sign>;
+constexpr auto enum_names(Sign) {
+    using W = EnumName<Sign>;
     return std::array{W{Sign::swollen_lid, "swollen_lid"},
                       W{Sign::unsealed_lid, "unsealed_lid"},
                       W{Sign::leaking, "leaking"},
@@ -181,8 +181,8 @@ struct StoreInspect {
         std::int64_t discard = 0;
         std::vector<Sign> signs;
         std::optional<std::string> note;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::lot>("The lot of jars.").positional(),
                 field<&Params::discard>("Jars thrown out.").defaulted().between(0, 1000),
                 field<&Params::signs>("What was seen on them.").defaulted().length(0, 20),
@@ -194,8 +194,8 @@ struct StoreInspect {
         std::int64_t discarded = 0;
         std::optional<Date> look_again;
         std::vector<Caution> cautions;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Result::lot>("The lot."), field<&Result::discarded>("Jars thrown out."),
                 field<&Result::look_again>("When to look again; absent when none are left."),
                 field<&Result::cautions>("The cautions of storing and throwing out.")};
@@ -207,8 +207,8 @@ struct StoreReading {
     Instant at;
     brewing::Temperature temperature;
     std::string who;
-    static constexpr auto fields() {
-        return std::tuple{field<&StoreReading::at>("When."),
+    static FieldList fields(auto) {
+        return {field<&StoreReading::at>("When."),
                           field<&StoreReading::temperature>("The store's temperature."),
                           field<&StoreReading::who>("Who read it.")};
     }
@@ -221,8 +221,8 @@ struct StoreTemperature {
     struct Params {
         brewing::Temperature temperature;
         std::optional<Instant> at;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::temperature>("The temperature.")
+        static FieldList fields(auto) {
+            return {field<&Params::temperature>("The temperature.")
                                   .positional()
                                   .between(-40, 60)
                                   .like("16 C"),
@@ -233,8 +233,8 @@ struct StoreTemperature {
         StoreReading reading;
         std::vector<std::string> warnings;
         std::vector<Caution> cautions;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::reading>("What was logged."),
+        static FieldList fields(auto) {
+            return {field<&Result::reading>("What was logged."),
                               field<&Result::warnings>("What it means for the jars."),
                               field<&Result::cautions>("The cautions of storing.")};
         }
@@ -252,8 +252,8 @@ struct StoreShow {
         std::vector<contract::Lot> lots;
         std::vector<std::string> concerns;
         std::vector<Caution> cautions;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Result::temperatures>("The last readings, newest first, at most 100."),
                 field<&Result::lots>("Lots of jars that are not empty."),
                 field<&Result::concerns>("What to see to."),
@@ -266,8 +266,8 @@ struct StoreShow {
 struct CheckStep {
     std::int64_t step = 0;
     std::string what;
-    static constexpr auto fields() {
-        return std::tuple{field<&CheckStep::step>("Its number."),
+    static FieldList fields(auto) {
+        return {field<&CheckStep::step>("Its number."),
                           field<&CheckStep::what>("What to do.")};
     }
 };
@@ -278,8 +278,8 @@ struct OpeningShow {
                                  "Gives the checklist to go through before a jar is opened."};
     struct Params {
         LotCode lot;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::lot>("The lot of jars.").positional()};
+        static FieldList fields(auto) {
+            return {field<&Params::lot>("The lot of jars.").positional()};
         }
     };
     struct Result {
@@ -288,8 +288,8 @@ struct OpeningShow {
         std::vector<CheckStep> checklist;
         std::optional<std::string> boil_before_use;
         std::vector<Caution> cautions;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Result::lot>("The lot."),
                 field<&Result::stops>("Why its jars should not be opened at all."),
                 field<&Result::checklist>("What to do, in order."),
@@ -315,8 +315,8 @@ struct OpeningRecord {
         std::vector<Sign> signs;
         std::optional<std::int64_t> brew;
         std::optional<std::string> note;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::lot>("The lot of jars.").positional(),
                 field<&Params::jars>("How many.").positional().defaulted().between(1, 1000),
                 field<&Params::looked>("Looked at lid, jar and liquid.").defaulted(),
@@ -332,8 +332,8 @@ struct OpeningRecord {
         bool used = false;
         std::string what_now;
         std::vector<Caution> cautions;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::entry>("Number of the journal entry."),
+        static FieldList fields(auto) {
+            return {field<&Result::entry>("Number of the journal entry."),
                               field<&Result::used>("Used, or else discarded."),
                               field<&Result::what_now>("What to do with it now."),
                               field<&Result::cautions>("The cautions of opening.")};

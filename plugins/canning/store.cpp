@@ -49,7 +49,7 @@ std::vector<std::string> temperature_warnings(brewing::Temperature temperature) 
 std::string reason_of(const std::vector<Sign>& signs, const std::optional<std::string>& note) {
     std::string text;
     for (const Sign sign : signs)
-        text += (text.empty() ? "" : ", ") + std::string(word_of(sign));
+        text += (text.empty() ? "" : ", ") + std::string(to_string(sign));
     if (note)
         text += (text.empty() ? "" : ": ") + *note;
     constexpr std::size_t reason_length_max = 400;

@@ -18,8 +18,8 @@ constexpr std::size_t temperatures_shown_max = 100;
 /// A month of the store's temperatures, as kept.
 struct TemperatureMonth {
     std::vector<StoreReading> readings;
-    static constexpr auto fields() {
-        return std::tuple{field<&TemperatureMonth::readings>("In order of time.")};
+    static FieldList fields(auto) {
+        return {field<&TemperatureMonth::readings>("In order of time.")};
     }
 };
 
@@ -50,7 +50,7 @@ contract::RecordPut::Params put_temperature(const plugin::Requester& core,
     TemperatureMonth kept;
     std::int64_t version = 0;
     if (const auto record = found_record(core, temperatures, month)) {
-        kept = read_as<TemperatureMonth>(record->document, Unknown::passed_over);
+        kept = decode<TemperatureMonth>(record->document);
         version = record->version;
     }
     if (kept.readings.size() >= temperatures_a_month_max)
@@ -134,7 +134,7 @@ StoreTemperature::Result Canning::note_temperature(const Call& call,
 StoreShow::Result Canning::show_store(const Call& call, const Nothing&) {
     StoreShow::Result result;
     for (const auto& record : all_records(call, temperatures)) {
-        auto month = read_as<TemperatureMonth>(record.document, Unknown::passed_over);
+        auto month = decode<TemperatureMonth>(record.document);
         std::ranges::move(month.readings, std::back_inserter(result.temperatures));
     }
     std::ranges::reverse(result.temperatures);

@@ -13,8 +13,8 @@ struct TracedLot {
     contract::Lot lot;
     std::int64_t steps = 0;
     std::optional<std::int64_t> run;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&TracedLot::lot>("The lot, with its supplier and what is left."),
             field<&TracedLot::steps>("Conversions away: below zero before, above zero after."),
             field<&TracedLot::run>("The run that made it.")};
@@ -31,8 +31,8 @@ struct TracedRun {
     std::vector<Warning> warnings;
     std::optional<SealCounts> seals;
     std::vector<LogLine> log;
-    static constexpr auto fields() {
-        return std::tuple{field<&TracedRun::run>("Its number."),
+    static FieldList fields(auto) {
+        return {field<&TracedRun::run>("Its number."),
                           field<&TracedRun::phase>("Where it is."),
                           field<&TracedRun::process>("The brewer's process."),
                           field<&TracedRun::started>("When it began."),
@@ -52,8 +52,8 @@ struct TracedUse {
     Amount amount;
     std::optional<std::int64_t> brew;
     std::optional<std::string> memo;
-    static constexpr auto fields() {
-        return std::tuple{field<&TracedUse::lot>("The lot."),
+    static FieldList fields(auto) {
+        return {field<&TracedUse::lot>("The lot."),
                           field<&TracedUse::entry>("The journal entry."),
                           field<&TracedUse::kind>("Used or discarded."),
                           field<&TracedUse::day>("The day."),
@@ -70,8 +70,8 @@ struct Traced {
     std::vector<TracedUse> uses;
     std::vector<contract::Brew> brews;
     std::vector<Caution> cautions;
-    static constexpr auto fields() {
-        return std::tuple{field<&Traced::lots>("Lots, from the first bag to the last jar."),
+    static FieldList fields(auto) {
+        return {field<&Traced::lots>("Lots, from the first bag to the last jar."),
                           field<&Traced::runs>("The runs between them, with readings."),
                           field<&Traced::suppliers>("Who sold what went in."),
                           field<&Traced::uses>("What was used or discarded of the jars and bags."),
@@ -88,8 +88,8 @@ struct TraceLot {
         "the beers; an extract lot to all its jars and beers."};
     struct Params {
         LotCode lot;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::lot>("The lot.").positional()};
+        static FieldList fields(auto) {
+            return {field<&Params::lot>("The lot.").positional()};
         }
     };
     using Result = Traced;
@@ -101,8 +101,8 @@ struct TraceBrew {
                                  "Traces a beer back to jars, runs, extract lots and suppliers."};
     struct Params {
         std::int64_t brew = 0;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::brew>("The brew day.").positional().at_least(1)};
+        static FieldList fields(auto) {
+            return {field<&Params::brew>("The brew day.").positional().at_least(1)};
         }
     };
     using Result = Traced;

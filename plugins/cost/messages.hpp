@@ -16,8 +16,8 @@ struct LotCost {
     std::optional<brewing::Mass> extract;
     std::optional<Money> per_100g;
     std::optional<std::string> note;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&LotCost::lot>("The lot."),
             field<&LotCost::jars>("Jars the value is of: those on hand, or those it was made with "
                                   "where none is left."),
@@ -41,8 +41,8 @@ struct GoodCost {
     std::optional<Money> per_100g;
     std::optional<Money> per_litre;
     std::vector<LotCost> lots;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&GoodCost::good>("The good."),
             field<&GoodCost::jars>("Jars of all lots shown."),
             field<&GoodCost::value>("What they cost."),
@@ -62,8 +62,8 @@ struct CostJar {
     struct Params {
         std::optional<std::string> what;
         brewing::Gravity gravity = brewing::Gravity::sg(1.040);
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::what>("A lot's code or a good's name; all canned "
+        static FieldList fields(auto) {
+            return {field<&Params::what>("A lot's code or a good's name; all canned "
                                                    "concentrate if left out.")
                                   .positional()
                                   .length(1, 60),
@@ -78,8 +78,8 @@ struct CostJar {
         std::string currency;
         brewing::Gravity gravity;
         std::vector<GoodCost> goods;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Result::currency>("The currency of every sum, by its ISO 4217 code."),
                 field<&Result::gravity>("Gravity of the starter meant."),
                 field<&Result::goods>("The goods.")};
@@ -94,8 +94,8 @@ struct CostPart {
     Money value;
     Money jar;
     std::int64_t per_mille = 0;
-    static constexpr auto fields() {
-        return std::tuple{field<&CostPart::good>("The good."),
+    static FieldList fields(auto) {
+        return {field<&CostPart::good>("The good."),
                           field<&CostPart::goods>("Its class; left out if it is not known."),
                           field<&CostPart::value>("Its part of the value of all jars shown; the "
                                                   "parts add up to it exactly."),
@@ -109,8 +109,8 @@ struct CostLost {
     std::int64_t jars = 0;
     Money value;
     Money jar;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&CostLost::jars>("Jars that failed: lids taken beyond the jars that came out."),
             field<&CostLost::value>("What they would have cost, in the value of all jars shown."),
             field<&CostLost::jar>("The same in one jar.")};
@@ -129,8 +129,8 @@ struct CanBeside {
     Money saving_per_jar;
     Money saving_last_year;
     double times = 0;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&CanBeside::item>("What is sold."),
             field<&CanBeside::where>("Where."),
             field<&CanBeside::day>("The day its price was noted; left out for cans on the shelf, "
@@ -155,8 +155,8 @@ struct CostCompare {
     struct Params {
         std::optional<std::string> what;
         std::optional<std::string> can;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::what>("A lot's code or a good's name; the only canned concentrate "
                                      "if left out.")
                     .positional()
@@ -177,8 +177,8 @@ struct CostCompare {
         std::int64_t used_last_year = 0;
         std::vector<CanBeside> cans;
         std::vector<std::string> notes;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Result::currency>("The currency of every sum, by its ISO 4217 code."),
                 field<&Result::good>("The good."),
                 field<&Result::jars>("Jars the figures are of."),

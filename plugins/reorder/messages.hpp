@@ -11,8 +11,8 @@ struct Limit {
     Amount at_least;
     Amount up_to;
     std::int64_t lead_days = 0;
-    static constexpr auto fields() {
-        return std::tuple{field<&Limit::good>("The good."),
+    static FieldList fields(auto) {
+        return {field<&Limit::good>("The good."),
                           field<&Limit::at_least>("The least that should be free to use."),
                           field<&Limit::up_to>("How much should be free once it was had again."),
                           field<&Limit::lead_days>("Days it takes to have it again.")};
@@ -35,8 +35,8 @@ struct Standing {
     std::optional<std::int64_t> brew;
     std::optional<std::string> title;
     std::optional<std::string> detail;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Standing::good>("The good."),
             field<&Standing::goods>("Its class; left out if no good has that name any more."),
             field<&Standing::free>("What is free to use: on hand less set aside, none of it on "
@@ -64,8 +64,8 @@ struct LimitSet {
         AmountGiven at_least;
         std::optional<AmountGiven> up_to;
         std::int64_t lead_days = 0;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::good>("The good.").positional().length(1, 60).like("lids"),
                 field<&Params::at_least>("The least that should be free to use.")
                     .positional()
@@ -86,8 +86,8 @@ struct LimitList {
     using Params = Nothing;
     struct Result {
         std::vector<Limit> limits;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::limits>("The limits, by good.")};
+        static FieldList fields(auto) {
+            return {field<&Result::limits>("The limits, by good.")};
         }
     };
 };
@@ -97,14 +97,14 @@ struct LimitRemove {
                                  "Takes a good's limit away, and its reminder with it."};
     struct Params {
         std::string good;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::good>("The good.").positional().length(1, 60)};
+        static FieldList fields(auto) {
+            return {field<&Params::good>("The good.").positional().length(1, 60)};
         }
     };
     struct Result {
         bool was_there = false;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::was_there>("Whether there was a limit.")};
+        static FieldList fields(auto) {
+            return {field<&Result::was_there>("Whether there was a limit.")};
         }
     };
 };
@@ -115,8 +115,8 @@ struct LimitCheck {
     struct Params {
         std::optional<std::string> good;
         bool all = false;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::good>("Only this good, low or not.").positional().length(1, 60),
                 field<&Params::all>("Also goods that are not low.").defaulted()};
         }
@@ -124,8 +124,8 @@ struct LimitCheck {
     struct Result {
         Date day;
         std::vector<Standing> standings;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::day>("The day."),
+        static FieldList fields(auto) {
+            return {field<&Result::day>("The day."),
                               field<&Result::standings>("How the goods stand.")};
         }
     };

@@ -21,7 +21,7 @@ constexpr std::string_view missed = "event.missed";
 
 Limit limit_in(const contract::Record& record) {
     try {
-        return read_as<Limit>(record.document, Unknown::passed_over);
+        return decode<Limit>(record.document);
     } catch (const Error& error) {
         throw Error(ErrorKind::internal, "record_not_understood",
                     fmt::format("The limit of {} cannot be read: {}", record.name, error.what()));

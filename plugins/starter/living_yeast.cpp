@@ -60,7 +60,7 @@ std::optional<Range<Cells>> cells_packed(const contract::Lot& lot, const Amount&
         return Range<Cells>{brewing::cells_in_slurry(as_volume(amount))};
     into.notes.push_back(fmt::format(
         "Nothing is published for {} kept by {}: keep it in packs with their cells noted.",
-        word_of(into.material), word_of(amount.measure)));
+        to_string(into.material), to_string(amount.measure)));
     return std::nullopt;
 }
 
@@ -78,7 +78,7 @@ void note_age(const contract::Lot& lot, const Keeping& keeping, LivingYeast& int
     into.aged_from = lot.packed ? AgedFrom::packed : AgedFrom::bought;
     if (age < 0) {
         into.notes.push_back(fmt::format("It was {} only on {}, after the day asked about.",
-                                         word_of(*into.aged_from), to_text(*since)));
+                                         to_string(*into.aged_from), to_text(*since)));
         return;
     }
     into.age_days = age;

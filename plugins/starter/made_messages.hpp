@@ -10,8 +10,8 @@ struct Made {
     std::int64_t number = 0;
     std::int64_t steps_made = 0;
     Plan plan;
-    static constexpr auto fields() {
-        return std::tuple{field<&Made::number>("Its number."),
+    static FieldList fields(auto) {
+        return {field<&Made::number>("Its number."),
                           field<&Made::steps_made>("Steps made so far."),
                           field<&Made::plan>("The plan it follows, with the jars really opened in "
                                              "the steps made.")};
@@ -23,8 +23,8 @@ struct Taken {
     Made starter;
     std::vector<std::int64_t> entries;
     std::vector<contract::Line> lines;
-    static constexpr auto fields() {
-        return std::tuple{field<&Taken::starter>("The starter."),
+    static FieldList fields(auto) {
+        return {field<&Taken::starter>("The starter."),
                           field<&Taken::entries>("Numbers of the journal entries."),
                           field<&Taken::lines>("What was taken from the shelf.")};
     }
@@ -47,8 +47,8 @@ struct StarterFeed {
         std::int64_t number = 0;
         std::optional<std::string> concentrate;
         std::optional<std::string> nutrient;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::number>("The starter's number.").positional().at_least(1),
                 field<&Params::concentrate>("Lot or good of the jars to open; those that expire "
                                             "first if left out.")
@@ -65,8 +65,8 @@ struct StarterShow {
                                  "Shows one starter that was made."};
     struct Params {
         std::int64_t number = 0;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::number>("The starter's number.").positional().at_least(1)};
         }
     };
@@ -80,8 +80,8 @@ struct MadeRow {
     std::optional<std::int64_t> brew;
     std::int64_t steps_made = 0;
     std::int64_t steps = 0;
-    static constexpr auto fields() {
-        return std::tuple{field<&MadeRow::number>("Its number."),
+    static FieldList fields(auto) {
+        return {field<&MadeRow::number>("Its number."),
                           field<&MadeRow::day>("The day of its first step."),
                           field<&MadeRow::brew>("The brew day it is for."),
                           field<&MadeRow::steps_made>("Steps made so far."),
@@ -95,9 +95,9 @@ struct StarterList {
     using Params = contract::Page;
     struct Result : contract::NextPage {
         std::vector<MadeRow> starters;
-        static constexpr auto fields() {
-            return std::tuple_cat(std::tuple{field<&Result::starters>("The starters.")},
-                                  NextPage::fields());
+        static FieldList fields(auto) {
+            return joined(FieldList{field<&Result::starters>("The starters.")},
+                                  NextPage::fields(0));
         }
     };
 };

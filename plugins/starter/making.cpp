@@ -67,7 +67,7 @@ std::string record_name(std::int64_t number) {
 Made made_of(const contract::Record& record) {
     try {
         // A record written by a newer version may say more than this one knows.
-        return read_as<Made>(record.document, Unknown::passed_over);
+        return decode<Made>(record.document);
     } catch (const Error& error) {
         throw Error(
             ErrorKind::internal, "record_not_understood",

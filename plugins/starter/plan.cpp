@@ -31,7 +31,7 @@ void set_wort(Plan& plan, const Wish& wish, const Scene& scene) {
     const auto& brew = scene.brew;
     const auto volume = wish.volume ? wish.volume : brew ? brew->volume : std::nullopt;
     const auto gravity = wish.gravity ? wish.gravity : brew ? brew->gravity : std::nullopt;
-    std::vector<Fault> faults;
+    std::vector<FieldError> faults;
     const auto missing = [&](std::string_view what, std::string_view example) {
         const auto hint =
             brew ? fmt::format("Give it here, or note it: barm brew change {} --{} {}",

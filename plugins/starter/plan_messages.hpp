@@ -8,16 +8,16 @@ namespace barmkeep::starter {
 
 /// Class of the beer, for the pitching rate.
 enum class Beer { ale, hybrid, lager };
-constexpr auto words(Beer) {
-    return std::array{Word<Beer>{Beer::ale, "ale"}, Word<Beer>{Beer::hybrid, "hybrid"},
-                      Word<Beer>{Beer::lager, "lager"}};
+constexpr auto enum_names(Beer) {
+    return std::array{EnumName<Beer>{Beer::ale, "ale"}, EnumName<Beer>{Beer::hybrid, "hybrid"},
+                      EnumName<Beer>{Beer::lager, "lager"}};
 }
 
 /// How the starter stands.
 enum class Aeration { still, stirred };
-constexpr auto words(Aeration) {
-    return std::array{Word<Aeration>{Aeration::still, "still"},
-                      Word<Aeration>{Aeration::stirred, "stirred"}};
+constexpr auto enum_names(Aeration) {
+    return std::array{EnumName<Aeration>{Aeration::still, "still"},
+                      EnumName<Aeration>{Aeration::stirred, "stirred"}};
 }
 
 /// Whether a starter ends with the cells wanted.
@@ -26,9 +26,9 @@ enum class Enough {
     likely, ///< by the likely figure
     no,
 };
-constexpr auto words(Enough) {
-    return std::array{Word<Enough>{Enough::yes, "yes"}, Word<Enough>{Enough::likely, "likely"},
-                      Word<Enough>{Enough::no, "no"}};
+constexpr auto enum_names(Enough) {
+    return std::array{EnumName<Enough>{Enough::yes, "yes"}, EnumName<Enough>{Enough::likely, "likely"},
+                      EnumName<Enough>{Enough::no, "no"}};
 }
 
 /// Jars of one lot of concentrate that a step opens.
@@ -41,8 +41,8 @@ struct JarsOpened {
     brewing::Volume poured;
     brewing::Volume left;
     brewing::Mass extract;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&JarsOpened::lot>("The lot."),
             field<&JarsOpened::good>("Its good."),
             field<&JarsOpened::jars>("Whole jars to open."),
@@ -66,8 +66,8 @@ struct Step {
     std::optional<brewing::Volume> water;
     std::optional<brewing::Mass> extract_missing;
     std::optional<brewing::Mass> nutrient;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Step::wort>("Wort of this step."),
             field<&Step::gravity>("Its gravity."),
             field<&Step::extract>("Extract it needs."),
@@ -101,8 +101,8 @@ struct Wish {
     std::optional<brewing::Temperature> kept_at;
     std::optional<Date> day;
 
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Wish::brew>("The brew day it is for.").positional().at_least(1),
             field<&Wish::volume>("Wort to be pitched; the brew day's if left out.")
                 .above(0)
@@ -173,8 +173,8 @@ struct Plan {
     std::vector<std::string> warnings;
     std::vector<std::string> cautions;
 
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Plan::day>("The day the starter is made."),
             field<&Plan::brew>("The brew day it is for."),
             field<&Plan::volume>("Wort to be pitched."),

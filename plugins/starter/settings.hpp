@@ -13,8 +13,8 @@ struct Settings {
     double headroom = 0.3;
     brewing::Mass nutrient_per_litre;
 
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Settings::kept_at>("Temperature the yeast is kept at.")
                 .defaulted()
                 .between(-30, 40)

@@ -7,17 +7,17 @@ namespace barmkeep::starter {
 
 /// From which day the age of a lot is counted.
 enum class AgedFrom { packed, bought };
-constexpr auto words(AgedFrom) {
-    return std::array{Word<AgedFrom>{AgedFrom::packed, "packed"},
-                      Word<AgedFrom>{AgedFrom::bought, "bought"}};
+constexpr auto enum_names(AgedFrom) {
+    return std::array{EnumName<AgedFrom>{AgedFrom::packed, "packed"},
+                      EnumName<AgedFrom>{AgedFrom::bought, "bought"}};
 }
 
 /// How yeast dies in store depends on what it is kept as.
 enum class Material { liquid_pack, dry_pack, slurry };
-constexpr auto words(Material) {
-    return std::array{Word<Material>{Material::liquid_pack, "liquid_pack"},
-                      Word<Material>{Material::dry_pack, "dry_pack"},
-                      Word<Material>{Material::slurry, "slurry"}};
+constexpr auto enum_names(Material) {
+    return std::array{EnumName<Material>{Material::liquid_pack, "liquid_pack"},
+                      EnumName<Material>{Material::dry_pack, "dry_pack"},
+                      EnumName<Material>{Material::slurry, "slurry"}};
 }
 
 /// An amount of one lot of yeast and its living cells on a day.
@@ -36,8 +36,8 @@ struct LivingYeast {
     bool extrapolated = false;
     std::vector<std::string> notes;
 
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&LivingYeast::lot>("The lot."),
             field<&LivingYeast::good>("Its good."),
             field<&LivingYeast::strain>("Its strain."),
@@ -64,8 +64,8 @@ struct StarterYeast {
     struct Params {
         std::optional<Date> day;
         std::optional<brewing::Temperature> kept_at;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::day>("The day asked about; today if left out.").positional(),
                 field<&Params::kept_at>(
                     "Temperature the yeast was kept at; the plugin's setting if left out.")
@@ -76,8 +76,8 @@ struct StarterYeast {
     struct Result {
         Date day;
         std::vector<LivingYeast> yeast;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Result::day>("The day asked about."),
                 field<&Result::yeast>("One row for each lot with some free, first to expire "
                                       "first within a good.")};

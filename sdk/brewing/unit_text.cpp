@@ -123,25 +123,25 @@ private:
         rest_.remove_prefix(1);
         const double value = plain();
         if (value == 0.0)
-            throw UnitError{quoted(whole_) + " divides by zero", hint(table_)};
+            throw UnitError{in_quotes(whole_) + " divides by zero", hint(table_)};
         return value;
     }
 
     /// A decimal number without sign, fraction or comma.
     double plain() {
         if (rest_.empty() || !(is_digit(rest_.front()) || rest_.front() == '.'))
-            throw UnitError{quoted(whole_) + " does not begin with a number", hint(table_)};
+            throw UnitError{in_quotes(whole_) + " does not begin with a number", hint(table_)};
         double value = 0.0;
         const auto [end, fault] = std::from_chars(rest_.data(), rest_.data() + rest_.size(), value);
         if (fault == std::errc::result_out_of_range)
-            throw OutOfRange{"the number in " + quoted(whole_),
+            throw OutOfRange{"the number in " + in_quotes(whole_),
                              tiny(end) ? 0.0 : std::numeric_limits<double>::infinity(),
                              std::numeric_limits<double>::min(),
                              std::numeric_limits<double>::max(),
                              "",
                              "write a number of ordinary size, or choose another unit"};
         if (fault != std::errc{})
-            throw UnitError{quoted(whole_) + " does not begin with a number", hint(table_)};
+            throw UnitError{in_quotes(whole_) + " does not begin with a number", hint(table_)};
         rest_.remove_prefix(static_cast<std::size_t>(end - rest_.data()));
         refuse_comma();
         return value;
@@ -155,7 +155,7 @@ private:
 
     void refuse_comma() const {
         if (rest_.size() >= 2 && rest_[0] == ',' && is_digit(rest_[1]))
-            throw UnitError{quoted(whole_) + " has a comma in its number",
+            throw UnitError{in_quotes(whole_) + " has a comma in its number",
                             "write decimals with a point, as 1.5, and thousands without a mark, "
                             "as 1500"};
     }
@@ -243,7 +243,7 @@ std::string with_article(std::string_view kind) {
 
 std::vector<Term> split(std::string_view text, const UnitTable& table) {
     if (text.size() > longest_text)
-        throw UnitError{quoted(text) + " is too long for a quantity", hint(table)};
+        throw UnitError{in_quotes(text) + " is too long for a quantity", hint(table)};
     Scanner scanner{text, table};
     if (scanner.at_end())
         throw UnitError{"a quantity is missing: the text is empty", hint(table)};
@@ -263,14 +263,14 @@ const UnitRow* find(const UnitTable& table, std::string_view word) noexcept {
 
 void refuse_word(std::string_view text, const Term& term, const UnitTable& table) {
     if (term.word.empty())
-        throw UnitError{quoted(text) + " needs a unit: " + with_article(table.kind) + " is wanted",
+        throw UnitError{in_quotes(text) + " needs a unit: " + with_article(table.kind) + " is wanted",
                         hint(table)};
     for (const UnitTable& other : unit_tables())
         if (find(other, term.word) != nullptr)
-            throw UnitError{quoted(text) + " is " + with_article(other.kind) + ", but " +
+            throw UnitError{in_quotes(text) + " is " + with_article(other.kind) + ", but " +
                                 with_article(table.kind) + " is wanted",
                             hint(table)};
-    throw UnitError{quoted(term.word) + " in " + quoted(text) + " is not a known unit of " +
+    throw UnitError{in_quotes(term.word) + " in " + in_quotes(text) + " is not a known unit of " +
                         std::string{table.kind},
                     hint(table)};
 }
@@ -286,7 +286,7 @@ std::string hint(const UnitTable& table) {
     return text;
 }
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
     constexpr std::size_t longest = 40;
     std::size_t end = std::min(text.size(), longest);
     // Never cut inside a UTF-8 sequence: the message goes into JSON.

@@ -31,6 +31,6 @@ struct Term {
 [[nodiscard]] std::string hint(const UnitTable& table);
 
 /// The text in quotation marks, cut short if it is long.
-[[nodiscard]] std::string quoted(std::string_view text);
+[[nodiscard]] std::string in_quotes(std::string_view text);
 
 } // namespace barmkeep::brewing::unit_text

@@ -32,7 +32,7 @@ namespace barmkeep::brewing {
 /// In whose units to print.
 enum class System : unsigned char { metric, us, imperial };
 
-// Reading.
+// ParseContext.
 
 /// `4 oz`, `113g`, `1 1/2 lb`, `1 lb 4 oz`, `2.5 kg`.  Not negative.
 [[nodiscard]] Mass parse_mass(std::string_view text);
@@ -57,7 +57,7 @@ enum class System : unsigned char { metric, us, imperial };
 [[nodiscard]] Energy parse_energy(std::string_view text);
 
 // Printing.  At least four significant digits, or all digits of a larger whole number; zeros at
-// the end of a fraction are dropped.  Reading the text back with the parser of the same kind gives
+// the end of a fraction are dropped.  ParseContext the text back with the parser of the same kind gives
 // the quantity within half of the last digit kept.  Values must be finite.
 
 [[nodiscard]] std::string print(Mass mass, System system);

@@ -26,7 +26,7 @@ const UnitRow& unit_of(std::string_view text, const Term& term, const UnitTable&
 Term single(std::string_view text, const UnitTable& table) {
     const std::vector<Term> terms = unit_text::split(text, table);
     if (terms.size() > 1)
-        throw UnitError{unit_text::quoted(text) + " has more than one number",
+        throw UnitError{unit_text::in_quotes(text) + " has more than one number",
                         unit_text::hint(table)};
     return terms.front();
 }
@@ -35,7 +35,7 @@ Term single(std::string_view text, const UnitTable& table) {
 void require_descending(std::string_view text, const UnitTable& table, const UnitRow& larger,
                         const UnitRow& smaller, const Term& term) {
     if (!(smaller.canonical_per_unit < larger.canonical_per_unit) || std::signbit(term.count))
-        throw UnitError{unit_text::quoted(text) +
+        throw UnitError{unit_text::in_quotes(text) +
                             " is not a sum of units from large to small, as 1 lb 4 oz is",
                         unit_text::hint(table)};
 }
@@ -115,7 +115,7 @@ Gravity parse_gravity(std::string_view text) {
     if (!bare && unit_of(text, term, table).symbol == "°P")
         return gravity_of(Plato::degrees(term.count));
     if (bare && (term.count < 0.9 || term.count > 2.0))
-        throw UnitError{unit_text::quoted(text) + " is neither a specific gravity nor marked as "
+        throw UnitError{unit_text::in_quotes(text) + " is neither a specific gravity nor marked as "
                                                   "degrees Plato",
                         "write a specific gravity as 1.048, or degrees Plato as 12 P"};
     require_within("specific gravity", term.count, lowest_sg, highest_sg, "",

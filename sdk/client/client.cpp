@@ -177,7 +177,7 @@ Answer Client::call(std::string_view method, json::object params, Repeat repeat,
 }
 
 Error Client::misfit(const Error& error) {
-    const Fault& first = error.faults().front();
+    const FieldError& first = error.faults().front();
     return {ErrorKind::text, "misfit",
             fmt::format("The answer does not fit its description, at '{}': {}", first.pointer,
                         first.message),

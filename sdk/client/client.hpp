@@ -78,7 +78,7 @@ public:
     template <class T>
     static T understood(const json::value& answer) {
         try {
-            return read_as<T>(answer, Unknown::passed_over);
+            return decode<T>(answer);
         } catch (const Error& error) {
             throw misfit(error);
         }

@@ -6,8 +6,8 @@
 namespace barmkeep::contract {
 
 enum class BrewState { planned, done, cancelled };
-constexpr auto words(BrewState) {
-    using W = Word<BrewState>;
+constexpr auto enum_names(BrewState) {
+    using W = EnumName<BrewState>;
     return std::array{W{BrewState::planned, "planned"}, W{BrewState::done, "done"},
                       W{BrewState::cancelled, "cancelled"}};
 }
@@ -17,8 +17,8 @@ struct SetAside {
     LotCode lot;
     std::string good;
     Amount amount;
-    static constexpr auto fields() {
-        return std::tuple{field<&SetAside::lot>("The lot."), field<&SetAside::good>("Its good."),
+    static FieldList fields(auto) {
+        return {field<&SetAside::lot>("The lot."), field<&SetAside::good>("Its good."),
                           field<&SetAside::amount>("How much.")};
     }
 };
@@ -29,8 +29,8 @@ struct BrewFacts {
     std::optional<brewing::Gravity> gravity;
     std::optional<std::string> strain;
     std::optional<std::string> note;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&BrewFacts::volume>("Wort to be pitched.").above(0).at_most(10000).like("20 L"),
             field<&BrewFacts::gravity>("Its original gravity.").between(1.0, 1.2).like("1.048"),
             field<&BrewFacts::strain>("The yeast strain.").length(1, 80),
@@ -44,12 +44,12 @@ struct Brew : BrewFacts {
     std::string name;
     BrewState state = BrewState::planned;
     std::vector<SetAside> set_aside;
-    static constexpr auto fields() {
-        return std::tuple_cat(
-            std::tuple{field<&Brew::number>("Its number."), field<&Brew::day>("The local day."),
+    static FieldList fields(auto) {
+        return joined(
+            FieldList{field<&Brew::number>("Its number."), field<&Brew::day>("The local day."),
                        field<&Brew::name>("What is brewed."),
                        field<&Brew::state>("Planned, done or cancelled.")},
-            BrewFacts::fields(), std::tuple{field<&Brew::set_aside>("Stock set aside for it.")});
+            BrewFacts::fields(0), FieldList{field<&Brew::set_aside>("Stock set aside for it.")});
     }
 };
 
@@ -58,11 +58,11 @@ struct BrewPlan {
     struct Params : BrewFacts {
         Date day;
         std::string name;
-        static constexpr auto fields() {
-            return std::tuple_cat(
-                std::tuple{field<&Params::day>("The local day.").positional().like("2026-03-14"),
+        static FieldList fields(auto) {
+            return joined(
+                FieldList{field<&Params::day>("The local day.").positional().like("2026-03-14"),
                            field<&Params::name>("What is brewed.").positional().length(1, 80)},
-                BrewFacts::fields());
+                BrewFacts::fields(0));
         }
     };
     using Result = Brew;
@@ -75,13 +75,13 @@ struct BrewChange {
         std::int64_t number = 0;
         std::optional<Date> day;
         std::optional<std::string> name;
-        static constexpr auto fields() {
-            return std::tuple_cat(
-                std::tuple{
+        static FieldList fields(auto) {
+            return joined(
+                FieldList{
                     field<&Params::number>("The brew day's number.").positional().at_least(1),
                     field<&Params::day>("The local day."),
                     field<&Params::name>("What is brewed.").length(1, 80)},
-                BrewFacts::fields());
+                BrewFacts::fields(0));
         }
     };
     using Result = Brew;
@@ -90,8 +90,8 @@ struct BrewChange {
 /// Names one brew day.
 struct BrewNumber {
     std::int64_t number = 0;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&BrewNumber::number>("The brew day's number.").positional().at_least(1)};
     }
 };
@@ -107,17 +107,17 @@ struct BrewList {
                                  "Lists brew days, next first."};
     struct Params : Page {
         bool all = false;
-        static constexpr auto fields() {
-            return std::tuple_cat(
-                std::tuple{field<&Params::all>("Also days done or cancelled.").defaulted()},
-                Page::fields());
+        static FieldList fields(auto) {
+            return joined(
+                FieldList{field<&Params::all>("Also days done or cancelled.").defaulted()},
+                Page::fields(0));
         }
     };
     struct Result : NextPage {
         std::vector<Brew> brews;
-        static constexpr auto fields() {
-            return std::tuple_cat(std::tuple{field<&Result::brews>("The brew days.")},
-                                  NextPage::fields());
+        static FieldList fields(auto) {
+            return joined(FieldList{field<&Result::brews>("The brew days.")},
+                                  NextPage::fields(0));
         }
     };
 };
@@ -130,8 +130,8 @@ struct BrewReserve {
         std::int64_t number = 0;
         std::string what;
         AmountGiven amount;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::number>("The brew day's number.").positional().at_least(1),
                 field<&Params::what>("A lot's code or a good's name.").positional().length(1, 60),
                 field<&Params::amount>("How much.").positional()};
@@ -146,8 +146,8 @@ struct BrewFree {
     struct Params {
         std::int64_t number = 0;
         std::optional<LotCode> lot;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::number>("The brew day's number.").positional().at_least(1),
                 field<&Params::lot>("Only this lot; all of it if left out.").positional()};
         }

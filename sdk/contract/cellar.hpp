@@ -7,8 +7,8 @@
 namespace barmkeep::contract {
 
 enum class Units { metric, us };
-constexpr auto words(Units) {
-    return std::array{Word<Units>{Units::metric, "metric"}, Word<Units>{Units::us, "us"}};
+constexpr auto enum_names(Units) {
+    return std::array{EnumName<Units>{Units::metric, "metric"}, EnumName<Units>{Units::us, "us"}};
 }
 
 /// The code of no currency (ISO 4217): what a cellar has before it is told one.
@@ -20,8 +20,8 @@ struct Cellar {
     std::string currency{no_currency};
     Units units = Units::metric;
     std::string time_zone = "UTC";
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Cellar::name>("Its name."),
             field<&Cellar::altitude>("Altitude above the sea; canning needs it."),
             field<&Cellar::currency>("The currency of every sum, by its ISO 4217 code."),
@@ -47,8 +47,8 @@ struct CellarSet {
         std::optional<std::string> currency;
         std::optional<Units> units;
         std::optional<std::string> time_zone;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::name>("Its name.").length(1, 60),
+        static FieldList fields(auto) {
+            return {field<&Params::name>("Its name.").length(1, 60),
                               field<&Params::altitude>("Altitude above the sea.")
                                   .between(-430, 6000)
                                   .like("520 m"),
@@ -73,8 +73,8 @@ struct Glance {
     Money value;
     std::vector<Reminder> due;
     std::vector<Brew> brews;
-    static constexpr auto fields() {
-        return std::tuple{field<&Glance::sequence>("Number of the last event in this picture."),
+    static FieldList fields(auto) {
+        return {field<&Glance::sequence>("Number of the last event in this picture."),
                           field<&Glance::today>("The cellar's local day."),
                           field<&Glance::cellar>("Its facts."),
                           field<&Glance::shelves>("The shelf."),

@@ -6,8 +6,8 @@
 namespace barmkeep::contract {
 
 enum class EntryKind { bought, used, discarded, converted, recounted, corrected };
-constexpr auto words(EntryKind) {
-    using W = Word<EntryKind>;
+constexpr auto enum_names(EntryKind) {
+    using W = EnumName<EntryKind>;
     return std::array{W{EntryKind::bought, "bought"},       W{EntryKind::used, "used"},
                       W{EntryKind::discarded, "discarded"}, W{EntryKind::converted, "converted"},
                       W{EntryKind::recounted, "recounted"}, W{EntryKind::corrected, "corrected"}};
@@ -26,8 +26,8 @@ struct Entry {
     std::optional<std::int64_t> lost;
     std::optional<Money> lost_value;
     std::vector<Line> lines;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Entry::sequence>("Its number."),
             field<&Entry::at>("When it was posted."),
             field<&Entry::day>("The local day it is about."),
@@ -51,18 +51,18 @@ struct EntryList {
     struct Params : Page {
         std::optional<LotCode> lot;
         std::optional<std::int64_t> brew;
-        static constexpr auto fields() {
-            return std::tuple_cat(
-                std::tuple{field<&Params::lot>("Only entries that touch this lot.").positional(),
+        static FieldList fields(auto) {
+            return joined(
+                FieldList{field<&Params::lot>("Only entries that touch this lot.").positional(),
                            field<&Params::brew>("Only entries for this brew day.")},
-                Page::fields());
+                Page::fields(0));
         }
     };
     struct Result : NextPage {
         std::vector<Entry> entries;
-        static constexpr auto fields() {
-            return std::tuple_cat(std::tuple{field<&Result::entries>("The entries.")},
-                                  NextPage::fields());
+        static FieldList fields(auto) {
+            return joined(FieldList{field<&Result::entries>("The entries.")},
+                                  NextPage::fields(0));
         }
     };
 };
@@ -71,8 +71,8 @@ struct EntryShow {
     static constexpr About about{"entry.show", Access::look, Effect::reads, "Shows one entry."};
     struct Params {
         std::int64_t sequence = 0;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::sequence>("Its number.").positional().at_least(1)};
+        static FieldList fields(auto) {
+            return {field<&Params::sequence>("Its number.").positional().at_least(1)};
         }
     };
     using Result = Entry;
@@ -85,8 +85,8 @@ struct EntryCorrect {
     struct Params {
         std::int64_t sequence = 0;
         std::string reason;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::sequence>("Number of the entry to undo.").positional().at_least(1),
                 field<&Params::reason>("What was wrong.").length(1, 400)};
         }

@@ -2,22 +2,22 @@
 #pragma once
 
 #include "sdk/contract/listing.hpp"
-#include "sdk/method/quantity_kinds.hpp"
+#include "sdk/method/quantity_codecs.hpp"
 #include "sdk/method/time.hpp"
 
 namespace barmkeep::contract {
 
 enum class Gauge { dial, weighted };
-constexpr auto words(Gauge) {
-    return std::array{Word<Gauge>{Gauge::dial, "dial"}, Word<Gauge>{Gauge::weighted, "weighted"}};
+constexpr auto enum_names(Gauge) {
+    return std::array{EnumName<Gauge>{Gauge::dial, "dial"}, EnumName<Gauge>{Gauge::weighted, "weighted"}};
 }
 
 /// How many jars of one size the canner takes.
 struct Capacity {
     std::string jar;
     std::int64_t count = 0;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Capacity::jar>("Name of the jar size, which must be known.").length(1, 60),
             field<&Capacity::count>("Jars in one load.").between(1, 1000)};
     }
@@ -29,8 +29,8 @@ struct Canner {
     std::vector<Capacity> capacity;
     std::optional<Date> gauge_tested;
     std::optional<brewing::GaugePressure> gauge_error;
-    static constexpr auto fields() {
-        return std::tuple{field<&Canner::name>("Its name.").positional().length(1, 60),
+    static FieldList fields(auto) {
+        return {field<&Canner::name>("Its name.").positional().length(1, 60),
                           field<&Canner::gauge>("Dial or weighted.").positional(),
                           field<&Canner::capacity>("Jars in one load, by jar size.").length(1, 20),
                           field<&Canner::gauge_tested>("The day its dial was last tested."),
@@ -45,8 +45,8 @@ struct JarSize {
     brewing::Volume fill;
     std::optional<brewing::Length> headspace;
     std::optional<brewing::Mass> glass;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&JarSize::name>("Its name, such as pint.").positional().length(1, 60),
             field<&JarSize::fill>("Liquid it takes at the headspace, as measured by the brewer.")
                 .positional()
@@ -61,8 +61,8 @@ struct JarSize {
 struct Flask {
     std::string name;
     brewing::Volume volume;
-    static constexpr auto fields() {
-        return std::tuple{field<&Flask::name>("Its name.").positional().length(1, 60),
+    static FieldList fields(auto) {
+        return {field<&Flask::name>("Its name.").positional().length(1, 60),
                           field<&Flask::volume>("What it holds to the brim.")
                               .positional()
                               .above(0)
@@ -100,8 +100,8 @@ struct EquipmentList {
         std::vector<Canner> canners;
         std::vector<JarSize> jars;
         std::vector<Flask> flasks;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::canners>("The canners."),
+        static FieldList fields(auto) {
+            return {field<&Result::canners>("The canners."),
                               field<&Result::jars>("The jar sizes."),
                               field<&Result::flasks>("The flasks.")};
         }
@@ -109,8 +109,8 @@ struct EquipmentList {
 };
 
 enum class EquipmentKind { canner, jar, flask };
-constexpr auto words(EquipmentKind) {
-    using W = Word<EquipmentKind>;
+constexpr auto enum_names(EquipmentKind) {
+    using W = EnumName<EquipmentKind>;
     return std::array{W{EquipmentKind::canner, "canner"}, W{EquipmentKind::jar, "jar"},
                       W{EquipmentKind::flask, "flask"}};
 }
@@ -121,8 +121,8 @@ struct EquipmentRemove {
     struct Params {
         EquipmentKind kind = EquipmentKind::canner;
         std::string name;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::kind>("What it is.").positional(),
+        static FieldList fields(auto) {
+            return {field<&Params::kind>("What it is.").positional(),
                               field<&Params::name>("Its name.").positional().length(1, 60)};
         }
     };

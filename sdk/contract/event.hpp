@@ -19,8 +19,8 @@ enum class Topic {
     cellar_changed,
     day_begun, ///< about: day; a new day in the cellar's time zone
 };
-constexpr auto words(Topic) {
-    using W = Word<Topic>;
+constexpr auto enum_names(Topic) {
+    using W = EnumName<Topic>;
     return std::array{W{Topic::entry_posted, "entry.posted"},
                       W{Topic::lot_changed, "lot.changed"},
                       W{Topic::good_changed, "good.changed"},
@@ -39,8 +39,8 @@ struct Event {
     Instant at;
     std::string topic;
     json::object about;
-    static constexpr auto fields() {
-        return std::tuple{field<&Event::sequence>("Its number; each is one more than the last."),
+    static FieldList fields(auto) {
+        return {field<&Event::sequence>("Its number; each is one more than the last."),
                           field<&Event::at>("When."), field<&Event::topic>("What kind of change."),
                           field<&Event::about>("What it touched: numbers, codes and names.")};
     }
@@ -54,8 +54,8 @@ struct EventWatch {
         "event.happened.  With `after`, first sends the events after that number."};
     struct Params {
         std::optional<std::int64_t> after;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::after>("The last number seen; events after it are sent first.")
                     .at_least(0)};
         }
@@ -63,8 +63,8 @@ struct EventWatch {
     struct Result {
         std::int64_t sequence = 0;
         std::optional<Glance> state;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::sequence>("Events after this number will be sent."),
+        static FieldList fields(auto) {
+            return {field<&Result::sequence>("Events after this number will be sent."),
                               field<&Result::state>(
                                   "The cellar at that number; left out when `after` was given.")};
         }
@@ -84,16 +84,16 @@ struct EventPost {
     struct Params {
         std::string topic;
         json::object about;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::topic>("Topic: the plugin's name, a dot and a word.").length(3, 80),
                 field<&Params::about>("What it is about; at most 16 KiB of text.").defaulted()};
         }
     };
     struct Result {
         std::int64_t sequence = 0;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::sequence>("The event's number.")};
+        static FieldList fields(auto) {
+            return {field<&Result::sequence>("The event's number.")};
         }
     };
 };

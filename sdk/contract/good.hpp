@@ -3,14 +3,14 @@
 
 #include "sdk/contract/listing.hpp"
 #include "sdk/method/amount.hpp"
-#include "sdk/method/quantity_kinds.hpp"
+#include "sdk/method/quantity_codecs.hpp"
 
 namespace barmkeep::contract {
 
 /// The class of a good decides its usual measure, the letter of its lots and who takes note of it.
 enum class GoodClass { extract, yeast, lids, nutrient, glass, concentrate, bought_can, other };
-constexpr auto words(GoodClass) {
-    using W = Word<GoodClass>;
+constexpr auto enum_names(GoodClass) {
+    using W = EnumName<GoodClass>;
     return std::array{W{GoodClass::extract, "extract"},   // malt extract, dry or liquid: by mass, E
                       W{GoodClass::yeast, "yeast"},       // packs: by pieces, Y
                       W{GoodClass::lids, "lids"},         // single-use lids: by pieces, L
@@ -75,8 +75,8 @@ struct Facts {
     std::optional<std::string> form;
     std::optional<bool> unsealed;
 
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Facts::potential>(
                 "Extract potential: the gravity of one pound made up to one US "
                 "gallon.")
@@ -108,8 +108,8 @@ struct Good {
     Facts facts;
     std::optional<std::string> note;
 
-    static constexpr auto fields() {
-        return std::tuple{field<&Good::name>("Its name."),
+    static FieldList fields(auto) {
+        return {field<&Good::name>("Its name."),
                           field<&Good::goods>("Its class."),
                           field<&Good::measure>("How it is measured, for ever."),
                           field<&Good::package>("The package it is usually bought in."),
@@ -128,8 +128,8 @@ struct GoodAdd {
         std::optional<AmountGiven> package;
         Facts facts;
         std::optional<std::string> note;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::name>("Name of the good.")
                     .positional()
                     .length(1, 60)
@@ -150,17 +150,17 @@ struct GoodList {
                                  "Lists the goods known."};
     struct Params : Page {
         std::optional<GoodClass> goods;
-        static constexpr auto fields() {
-            return std::tuple_cat(
-                std::tuple{field<&Params::goods>("Only goods of this class.").positional()},
-                Page::fields());
+        static FieldList fields(auto) {
+            return joined(
+                FieldList{field<&Params::goods>("Only goods of this class.").positional()},
+                Page::fields(0));
         }
     };
     struct Result : NextPage {
         std::vector<Good> all;
-        static constexpr auto fields() {
-            return std::tuple_cat(std::tuple{field<&Result::all>("The goods.")},
-                                  NextPage::fields());
+        static FieldList fields(auto) {
+            return joined(FieldList{field<&Result::all>("The goods.")},
+                                  NextPage::fields(0));
         }
     };
 };
@@ -174,8 +174,8 @@ struct GoodChange {
         std::optional<AmountGiven> package;
         std::optional<Facts> facts;
         std::optional<std::string> note;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::name>("Name of the good.").positional().length(1, 60),
                 field<&Params::rename>("Its new name.").length(1, 60),
                 field<&Params::package>("The package it is usually bought in."),

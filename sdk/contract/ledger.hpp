@@ -16,8 +16,8 @@ struct LedgerCheck {
         std::int64_t entries = 0;
         std::int64_t lots = 0;
         std::vector<std::string> faults;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::sound>("Whether all agrees."),
+        static FieldList fields(auto) {
+            return {field<&Result::sound>("Whether all agrees."),
                               field<&Result::entries>("Journal entries read."),
                               field<&Result::lots>("Lots compared."),
                               field<&Result::faults>("What does not agree, one sentence each.")};
@@ -31,8 +31,8 @@ struct LedgerBackup {
         "Copies the ledger to a new file while it is in use, and checks the copy.", true};
     struct Params {
         std::string file;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::file>(
                     "Absolute path of the copy, on the daemon's machine; it must not exist.")
                     .positional()
@@ -43,8 +43,8 @@ struct LedgerBackup {
         std::string file;
         std::int64_t bytes = 0;
         std::int64_t entries = 0;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::file>("The copy."), field<&Result::bytes>("Its size."),
+        static FieldList fields(auto) {
+            return {field<&Result::file>("The copy."), field<&Result::bytes>("Its size."),
                               field<&Result::entries>("Journal entries in it.")};
         }
     };
@@ -54,8 +54,8 @@ struct LedgerBackup {
 struct TogetherStep {
     std::string method;
     json::object params;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&TogetherStep::method>("A writing method of the core.").length(1, 60),
             field<&TogetherStep::params>("Its params, without a request key.")};
     }
@@ -67,14 +67,14 @@ struct LedgerTogether {
         "Does several writing methods of the core in one transaction: all of them or none."};
     struct Params {
         std::vector<TogetherStep> steps;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::steps>("What to do, in order.").length(1, 100)};
+        static FieldList fields(auto) {
+            return {field<&Params::steps>("What to do, in order.").length(1, 100)};
         }
     };
     struct Result {
         std::vector<json::value> results;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::results>("The result of each step.")};
+        static FieldList fields(auto) {
+            return {field<&Result::results>("The result of each step.")};
         }
     };
 };
@@ -85,15 +85,15 @@ struct LedgerRecall {
         "Tells the stored answer of a request key, if a request with that key was done."};
     struct Params {
         std::string of;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::of>("The request key.").positional().length(1, 120)};
+        static FieldList fields(auto) {
+            return {field<&Params::of>("The request key.").positional().length(1, 120)};
         }
     };
     struct Result {
         bool done = false;
         json::value answer;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Result::done>("Whether it was done."),
                 field<&Result::answer>("What was answered; null if it was not done.")};
         }

@@ -16,8 +16,8 @@ inline constexpr std::size_t cursor_length_max = 2000;
 struct Page {
     std::int64_t limit = page_size_usual;
     std::optional<std::string> cursor;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Page::limit>("How many in a page.").defaulted().between(1, page_size_max),
             field<&Page::cursor>("Where to go on: the `next` of the page before.")
                 .length(1, cursor_length_max)};
@@ -26,8 +26,8 @@ struct Page {
 /// The same for its result.
 struct NextPage {
     std::optional<std::string> next;
-    static constexpr auto fields() {
-        return std::tuple{field<&NextPage::next>("Cursor of the next page, if there is one.")};
+    static FieldList fields(auto) {
+        return {field<&NextPage::next>("Cursor of the next page, if there is one.")};
     }
 };
 

@@ -25,8 +25,8 @@ struct Lot {
     std::optional<std::string> hold;
     std::int64_t origin = 0;
 
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Lot::code>("The code on the lid or the bag."),
             field<&Lot::good>("The good."),
             field<&Lot::goods>("The good's class."),
@@ -56,8 +56,8 @@ struct LotShow {
     static constexpr About about{"lot.show", Access::look, Effect::reads, "Shows one lot."};
     struct Params {
         LotCode code;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::code>("The lot's code.").positional()};
+        static FieldList fields(auto) {
+            return {field<&Params::code>("The lot's code.").positional()};
         }
     };
     using Result = Lot;
@@ -75,8 +75,8 @@ struct LotChange {
         std::optional<Date> best_by;
         std::optional<Facts> facts;
         std::string reason;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::code>("The lot's code.").positional(),
                 field<&Params::supplier>("Who sold it.").length(1, 80),
                 field<&Params::packed>("The day its maker packed it."),
@@ -96,8 +96,8 @@ struct LotHold {
     struct Params {
         LotCode code;
         std::string reason;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::code>("The lot's code.").positional(),
+        static FieldList fields(auto) {
+            return {field<&Params::code>("The lot's code.").positional(),
                               field<&Params::reason>("Why.").positional().length(1, 400)};
         }
     };
@@ -112,8 +112,8 @@ struct LotRelease {
 };
 
 enum class LotDeed { changed, held, released };
-constexpr auto words(LotDeed) {
-    using W = Word<LotDeed>;
+constexpr auto enum_names(LotDeed) {
+    using W = EnumName<LotDeed>;
     return std::array{W{LotDeed::changed, "changed"}, W{LotDeed::held, "held"},
                       W{LotDeed::released, "released"}};
 }
@@ -126,8 +126,8 @@ struct LotPast {
     std::string reason;
     std::optional<json::object> was;
     std::optional<json::object> became;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&LotPast::at>("When."),
             field<&LotPast::who>("Who changed it."),
             field<&LotPast::change>("Changed, held or released."),
@@ -145,16 +145,16 @@ struct LotHistory {
         "Lists what was changed of a lot's dates, supplier, facts and hold, newest first."};
     struct Params : Page {
         LotCode code;
-        static constexpr auto fields() {
-            return std::tuple_cat(std::tuple{field<&Params::code>("The lot's code.").positional()},
-                                  Page::fields());
+        static FieldList fields(auto) {
+            return joined(FieldList{field<&Params::code>("The lot's code.").positional()},
+                                  Page::fields(0));
         }
     };
     struct Result : NextPage {
         std::vector<LotPast> changes;
-        static constexpr auto fields() {
-            return std::tuple_cat(std::tuple{field<&Result::changes>("The changes.")},
-                                  NextPage::fields());
+        static FieldList fields(auto) {
+            return joined(FieldList{field<&Result::changes>("The changes.")},
+                                  NextPage::fields(0));
         }
     };
 };

@@ -3,7 +3,7 @@
 
 #include "sdk/contract/listing.hpp"
 #include "sdk/method/money.hpp"
-#include "sdk/method/quantity_kinds.hpp"
+#include "sdk/method/quantity_codecs.hpp"
 #include "sdk/method/time.hpp"
 
 namespace barmkeep::contract {
@@ -19,8 +19,8 @@ struct PriceNote {
     std::optional<brewing::Gravity> gravity;
     std::optional<brewing::Mass> mass;
     std::optional<std::int64_t> pieces;
-    static constexpr auto fields() {
-        return std::tuple{field<&PriceNote::item>("What is sold."),
+    static FieldList fields(auto) {
+        return {field<&PriceNote::item>("What is sold."),
                           field<&PriceNote::price>("The price of one package."),
                           field<&PriceNote::where>("Where."),
                           field<&PriceNote::day>("The day it was seen."),
@@ -44,8 +44,8 @@ struct PriceSet {
         std::optional<brewing::Gravity> gravity;
         std::optional<brewing::Mass> mass;
         std::optional<std::int64_t> pieces;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::item>("What is sold; for a good of the cellar, its name.")
                     .positional()
                     .length(1, 60),
@@ -71,18 +71,18 @@ struct PriceList {
                                  "Lists the prices noted."};
     struct Params : Page {
         std::optional<std::string> item;
-        static constexpr auto fields() {
-            return std::tuple_cat(
-                std::tuple{field<&Params::item>("Only this item.").positional().length(1, 60)},
-                Page::fields());
+        static FieldList fields(auto) {
+            return joined(
+                FieldList{field<&Params::item>("Only this item.").positional().length(1, 60)},
+                Page::fields(0));
         }
     };
     struct Result : NextPage {
         std::vector<PriceNote> prices;
-        static constexpr auto fields() {
-            return std::tuple_cat(
-                std::tuple{field<&Result::prices>("The prices, by item and then newest first.")},
-                NextPage::fields());
+        static FieldList fields(auto) {
+            return joined(
+                FieldList{field<&Result::prices>("The prices, by item and then newest first.")},
+                NextPage::fields(0));
         }
     };
 };

@@ -13,8 +13,8 @@ struct Record {
     std::int64_t version = 0;
     Instant changed;
     json::object document;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Record::owner>("The plugin it belongs to; empty for one a person keeps."),
             field<&Record::collection>("The collection."),
             field<&Record::name>("Its name in the collection."),
@@ -34,8 +34,8 @@ struct RecordPut {
         std::string name;
         json::object document;
         std::optional<std::int64_t> expected;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::collection>("The collection.").positional().length(1, 60),
                 field<&Params::name>("Its name in the collection.").positional().length(1, 120),
                 field<&Params::document>("What it holds; at most 256 KiB of text."),
@@ -51,8 +51,8 @@ struct RecordGet {
         std::string collection;
         std::string name;
         std::optional<std::string> owner;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::collection>("The collection.").positional().length(1, 60),
                 field<&Params::name>("Its name.").positional().length(1, 120),
                 field<&Params::owner>("Whose it is; the caller's own if left out.").length(0, 60)};
@@ -67,19 +67,19 @@ struct RecordList {
     struct Params : Page {
         std::string collection;
         std::optional<std::string> owner;
-        static constexpr auto fields() {
-            return std::tuple_cat(
-                std::tuple{field<&Params::collection>("The collection.").positional().length(1, 60),
+        static FieldList fields(auto) {
+            return joined(
+                FieldList{field<&Params::collection>("The collection.").positional().length(1, 60),
                            field<&Params::owner>("Whose they are; the caller's own if left out.")
                                .length(0, 60)},
-                Page::fields());
+                Page::fields(0));
         }
     };
     struct Result : NextPage {
         std::vector<Record> records;
-        static constexpr auto fields() {
-            return std::tuple_cat(std::tuple{field<&Result::records>("The records.")},
-                                  NextPage::fields());
+        static FieldList fields(auto) {
+            return joined(FieldList{field<&Result::records>("The records.")},
+                                  NextPage::fields(0));
         }
     };
 };
@@ -90,16 +90,16 @@ struct RecordRemove {
     struct Params {
         std::string collection;
         std::string name;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::collection>("The collection.").positional().length(1, 60),
                 field<&Params::name>("Its name.").positional().length(1, 120)};
         }
     };
     struct Result {
         bool was_there = false;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::was_there>("Whether there was one.")};
+        static FieldList fields(auto) {
+            return {field<&Result::was_there>("Whether there was one.")};
         }
     };
 };

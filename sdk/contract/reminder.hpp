@@ -7,8 +7,8 @@
 namespace barmkeep::contract {
 
 enum class ReminderState { open, snoozed, done };
-constexpr auto words(ReminderState) {
-    using W = Word<ReminderState>;
+constexpr auto enum_names(ReminderState) {
+    using W = EnumName<ReminderState>;
     return std::array{W{ReminderState::open, "open"}, W{ReminderState::snoozed, "snoozed"},
                       W{ReminderState::done, "done"}};
 }
@@ -23,8 +23,8 @@ struct Reminder {
     ReminderState state = ReminderState::open;
     std::optional<Date> until;
     std::string owner;
-    static constexpr auto fields() {
-        return std::tuple{field<&Reminder::name>("Its name, one of a kind."),
+    static FieldList fields(auto) {
+        return {field<&Reminder::name>("Its name, one of a kind."),
                           field<&Reminder::title>("What to do."),
                           field<&Reminder::detail>("Why, with the figures."),
                           field<&Reminder::due>("The day by which to do it."),
@@ -42,8 +42,8 @@ struct ReminderPost {
         std::string title;
         std::optional<std::string> detail;
         Date due;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::name>("Its name, one of a kind.")
+        static FieldList fields(auto) {
+            return {field<&Params::name>("Its name, one of a kind.")
                                   .positional()
                                   .length(1, 80)
                                   .like("sanitiser"),
@@ -61,25 +61,25 @@ struct ReminderList {
         "Lists reminders, first due first; snoozed ones once their day has come."};
     struct Params : Page {
         bool all = false;
-        static constexpr auto fields() {
-            return std::tuple_cat(
-                std::tuple{field<&Params::all>("Also snoozed and done ones.").defaulted()},
-                Page::fields());
+        static FieldList fields(auto) {
+            return joined(
+                FieldList{field<&Params::all>("Also snoozed and done ones.").defaulted()},
+                Page::fields(0));
         }
     };
     struct Result : NextPage {
         std::vector<Reminder> reminders;
-        static constexpr auto fields() {
-            return std::tuple_cat(std::tuple{field<&Result::reminders>("The reminders.")},
-                                  NextPage::fields());
+        static FieldList fields(auto) {
+            return joined(FieldList{field<&Result::reminders>("The reminders.")},
+                                  NextPage::fields(0));
         }
     };
 };
 
 struct ReminderName {
     std::string name;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&ReminderName::name>("The reminder's name.").positional().length(1, 80)};
     }
 };
@@ -97,8 +97,8 @@ struct ReminderSnooze {
     struct Params {
         std::string name;
         Date until;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::name>("The reminder's name.").positional().length(1, 80),
                 field<&Params::until>("The day it shows again.").positional()};
         }
@@ -113,8 +113,8 @@ struct ReminderClear {
     using Params = ReminderName;
     struct Result {
         bool was_there = false;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::was_there>("Whether there was one.")};
+        static FieldList fields(auto) {
+            return {field<&Result::was_there>("Whether there was one.")};
         }
     };
 };

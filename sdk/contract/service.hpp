@@ -20,8 +20,8 @@ struct ServiceStatus {
         std::string socket;
         std::int64_t connections = 0;
         std::int64_t methods = 0;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::version>("Version of the program."),
+        static FieldList fields(auto) {
+            return {field<&Result::version>("Version of the program."),
                               field<&Result::protocol>("Version of the protocol."),
                               field<&Result::schema>("Version of the ledger's tables."),
                               field<&Result::started>("When it started."),
@@ -38,8 +38,8 @@ struct Setting {
     std::string name;
     std::string value;
     std::string from;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Setting::name>("Section and name."), field<&Setting::value>("Its value."),
             field<&Setting::from>("Where the value came from: option, environment, a file "
                                   "and its line, or built in.")};
@@ -52,8 +52,8 @@ struct ServiceSettings {
     using Params = Nothing;
     struct Result {
         std::vector<Setting> settings;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::settings>("The settings.")};
+        static FieldList fields(auto) {
+            return {field<&Result::settings>("The settings.")};
         }
     };
 };
@@ -66,16 +66,16 @@ struct ServiceReload {
     struct Result {
         std::vector<std::string> changed;
         std::vector<std::string> needs_restart;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::changed>("Settings now in force."),
+        static FieldList fields(auto) {
+            return {field<&Result::changed>("Settings now in force."),
                               field<&Result::needs_restart>("Settings that a restart will bring.")};
         }
     };
 };
 
 enum class PluginState { running, failed, disabled, retired };
-constexpr auto words(PluginState) {
-    using W = Word<PluginState>;
+constexpr auto enum_names(PluginState) {
+    using W = EnumName<PluginState>;
     return std::array{W{PluginState::running, "running"}, W{PluginState::failed, "failed"},
                       W{PluginState::disabled, "disabled"}, W{PluginState::retired, "retired"}};
 }
@@ -87,8 +87,8 @@ struct PluginInfo {
     std::string file;
     std::vector<std::string> methods;
     std::optional<std::string> fault;
-    static constexpr auto fields() {
-        return std::tuple{field<&PluginInfo::name>("Its name."),
+    static FieldList fields(auto) {
+        return {field<&PluginInfo::name>("Its name."),
                           field<&PluginInfo::version>("Its version."),
                           field<&PluginInfo::state>("Running, failed, disabled or retired."),
                           field<&PluginInfo::file>("Its file."),
@@ -102,8 +102,8 @@ struct PluginList {
     using Params = Nothing;
     struct Result {
         std::vector<PluginInfo> plugins;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::plugins>("The plugins.")};
+        static FieldList fields(auto) {
+            return {field<&Result::plugins>("The plugins.")};
         }
     };
 };
@@ -113,8 +113,8 @@ struct PluginAdd {
                                  "Loads a plugin from one of the plugin folders while running."};
     struct Params {
         std::string name;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::name>("The plugin's name.").positional().length(1, 60)};
         }
     };
@@ -135,8 +135,8 @@ struct CallCancel {
                                  " Unknown ids are no error."};
     struct Params {
         json::value id;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::id>("The request's id.")};
+        static FieldList fields(auto) {
+            return {field<&Params::id>("The request's id.")};
         }
     };
     using Result = Nothing;
@@ -148,14 +148,14 @@ struct ClockSet {
         "Sets the clock of a daemon that was started with a manual one, for demos and tests."};
     struct Params {
         Instant now;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::now>("The time it shall be.").positional()};
+        static FieldList fields(auto) {
+            return {field<&Params::now>("The time it shall be.").positional()};
         }
     };
     struct Result {
         Instant now;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::now>("The time it is.")};
+        static FieldList fields(auto) {
+            return {field<&Result::now>("The time it is.")};
         }
     };
 };

@@ -11,8 +11,8 @@ struct Line {
     std::string good;
     Amount quantity;
     Money value;
-    static constexpr auto fields() {
-        return std::tuple{field<&Line::lot>("The lot."), field<&Line::good>("Its good."),
+    static FieldList fields(auto) {
+        return {field<&Line::lot>("The lot."), field<&Line::good>("Its good."),
                           field<&Line::quantity>("Change of the amount; negative when taken."),
                           field<&Line::value>("Change of the value.")};
     }
@@ -22,8 +22,8 @@ struct Line {
 struct Posted {
     std::int64_t entry = 0;
     std::vector<Line> lines;
-    static constexpr auto fields() {
-        return std::tuple{field<&Posted::entry>("Number of the journal entry."),
+    static FieldList fields(auto) {
+        return {field<&Posted::entry>("Number of the journal entry."),
                           field<&Posted::lines>("What it changed.")};
     }
 };
@@ -41,8 +41,8 @@ struct StockBuy {
         std::optional<Date> best_by;
         Facts facts;
         std::optional<std::string> memo;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::good>("The good bought.").positional().length(1, 60),
                 field<&Params::amount>("How much, with its unit.").positional().like("3 lb"),
                 field<&Params::paid>("What was paid for all of it, in the cellar's currency.")
@@ -60,8 +60,8 @@ struct StockBuy {
     struct Result {
         std::int64_t entry = 0;
         Lot lot;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::entry>("Number of the journal entry."),
+        static FieldList fields(auto) {
+            return {field<&Result::entry>("Number of the journal entry."),
                               field<&Result::lot>("The new lot.")};
         }
     };
@@ -78,8 +78,8 @@ struct StockUse {
         std::optional<std::int64_t> brew;
         std::optional<Date> day;
         std::optional<std::string> memo;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::what>("A lot's code or a good's name.").positional().length(1, 60),
                 field<&Params::amount>("How much.").positional().like("2"),
                 field<&Params::brew>("The brew day it is for."),
@@ -97,8 +97,8 @@ struct StockDiscard {
         LotCode lot;
         std::optional<AmountGiven> amount;
         std::string reason;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::lot>("The lot.").positional(),
                 field<&Params::amount>("How much; all of it if left out."),
                 field<&Params::reason>("Why.").length(1, 400).like("lid had come loose")};
@@ -117,8 +117,8 @@ struct StockRecount {
         LotCode lot;
         AmountGiven amount;
         std::string reason;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::lot>("The lot.").positional(),
+        static FieldList fields(auto) {
+            return {field<&Params::lot>("The lot.").positional(),
                               field<&Params::amount>("What there really is.").positional(),
                               field<&Params::reason>("What was found.").length(1, 400)};
         }
@@ -129,8 +129,8 @@ struct StockRecount {
 struct ConvertInput {
     std::string what;
     AmountGiven amount;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&ConvertInput::what>("A lot's code or a good's name.").length(1, 60),
             field<&ConvertInput::amount>("How much goes in.")};
     }
@@ -144,8 +144,8 @@ struct ConvertOutput {
     std::optional<Date> best_by;
     Facts facts;
     std::optional<std::string> hold;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&ConvertOutput::good>("The good that comes out.").length(1, 60),
             field<&ConvertOutput::amount>("How much comes out, as a new lot."),
             field<&ConvertOutput::weight>(
@@ -169,8 +169,8 @@ struct StockConvert {
         std::int64_t lost = 0;
         std::optional<Date> day;
         std::optional<std::string> memo;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Params::inputs>("What goes in.").length(1, 100),
                 field<&Params::outputs>("What comes out.").length(1, 20),
                 field<&Params::lost>(
@@ -187,8 +187,8 @@ struct StockConvert {
         std::vector<Lot> lots;
         Money value;
         Money lost_value;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::entry>("Number of the journal entry."),
+        static FieldList fields(auto) {
+            return {field<&Result::entry>("Number of the journal entry."),
                               field<&Result::lines>("What it changed."),
                               field<&Result::lots>("The new lots."),
                               field<&Result::value>("Value that went through."),
@@ -208,8 +208,8 @@ struct Shelf {
     Money value;
     std::optional<Date> best_by;
     std::vector<Lot> lots;
-    static constexpr auto fields() {
-        return std::tuple{field<&Shelf::good>("The good."),
+    static FieldList fields(auto) {
+        return {field<&Shelf::good>("The good."),
                           field<&Shelf::goods>("Its class."),
                           field<&Shelf::on_hand>("What there is in all lots."),
                           field<&Shelf::set_aside>("What brew days have set aside."),
@@ -227,8 +227,8 @@ struct StockList {
         std::optional<std::string> good;
         std::optional<GoodClass> goods;
         bool all = false;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::good>("Only this good.").positional().length(1, 60),
+        static FieldList fields(auto) {
+            return {field<&Params::good>("Only this good.").positional().length(1, 60),
                               field<&Params::goods>("Only goods of this class."),
                               field<&Params::all>("Also lots with nothing left.").defaulted()};
         }
@@ -236,8 +236,8 @@ struct StockList {
     struct Result {
         std::vector<Shelf> shelves;
         Money value;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::shelves>("One row for each good."),
+        static FieldList fields(auto) {
+            return {field<&Result::shelves>("One row for each good."),
                               field<&Result::value>("What all of it cost.")};
         }
     };

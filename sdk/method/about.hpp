@@ -5,8 +5,8 @@
 //     struct StockBuy {
 //         static constexpr About about{"stock.buy", Access::keep, Effect::writes,
 //                                      "Records goods bought, as a new lot."};
-//         struct Params { ...; static constexpr auto fields() ... };
-//         struct Result { ...; static constexpr auto fields() ... };
+//         struct Params { ...; static FieldList fields(auto) ... };
+//         struct Result { ...; static FieldList fields(auto) ... };
 //     };
 //
 // From it come the check of what is sent (structure.hpp), the description that clients, manuals
@@ -23,15 +23,15 @@ enum class Access {
     keep,   ///< record what happens in it
     manage, ///< change its settings, plugins and copies
 };
-constexpr auto words(Access) {
-    return std::array{Word<Access>{Access::look, "look"}, Word<Access>{Access::keep, "keep"},
-                      Word<Access>{Access::manage, "manage"}};
+constexpr auto enum_names(Access) {
+    return std::array{EnumName<Access>{Access::look, "look"}, EnumName<Access>{Access::keep, "keep"},
+                      EnumName<Access>{Access::manage, "manage"}};
 }
 
 /// Whether a call changes the cellar's stored state.  A writing method takes a request key.
 enum class Effect { reads, writes };
-constexpr auto words(Effect) {
-    return std::array{Word<Effect>{Effect::reads, "reads"}, Word<Effect>{Effect::writes, "writes"}};
+constexpr auto enum_names(Effect) {
+    return std::array{EnumName<Effect>{Effect::reads, "reads"}, EnumName<Effect>{Effect::writes, "writes"}};
 }
 
 struct About {
@@ -49,7 +49,7 @@ inline constexpr std::size_t request_key_length_max = 120;
 
 /// A parameterless method's params, or an empty result.
 struct Nothing {
-    static constexpr auto fields() { return std::tuple{}; }
+    static FieldList fields(auto) { return {}; }
 };
 
 /// A method's description as data: what crosses the plugin boundary and fills the discover
@@ -63,8 +63,8 @@ struct Description {
     json::object params; ///< schema of the params, an object schema
     json::object result; ///< schema of the result
 
-    static constexpr auto fields() {
-        return std::tuple{field<&Description::name>("The method's name: noun, dot, verb."),
+    static FieldList fields(auto) {
+        return {field<&Description::name>("The method's name: noun, dot, verb."),
                           field<&Description::access>("The rights it needs."),
                           field<&Description::effect>("Whether it changes stored state."),
                           field<&Description::doc>("What it does."),
@@ -88,8 +88,8 @@ template <Method M>
             M::about.effect,
             std::string(M::about.doc),
             M::about.is_long,
-            Kind<typename M::Params>::schema(Direction::taken),
-            Kind<typename M::Result>::schema(Direction::sent)};
+            Codec<typename M::Params>::schema(Direction::taken),
+            Codec<typename M::Result>::schema(Direction::sent)};
 }
 
 /// Puts the properties of an object schema that are required before the others, and makes an empty

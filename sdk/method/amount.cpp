@@ -18,15 +18,15 @@ constexpr double steps_max = 1e12; // a thousand tonnes, or a million litres
 struct WireAmount {
     double quantity = 0;
     std::string unit;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&WireAmount::quantity>("How many."),
             field<&WireAmount::unit>("The unit: g for mass, L for volume, pieces for a count.")};
     }
 };
 
 std::optional<Measure> measure_of(std::string_view unit) {
-    for (const auto& word : words(Measure{}))
+    for (const auto& word : enum_names(Measure{}))
         if (wire_unit(word.value) == unit)
             return word.value;
     return std::nullopt;
@@ -121,7 +121,7 @@ std::string to_text(const Amount& amount) {
     return fmt::format("{} {}", amount.in_wire_unit(), wire_unit(amount.measure));
 }
 
-AmountGiven::AmountGiven(const Amount& amount) : given(Kind<Amount>::write(amount)) {}
+AmountGiven::AmountGiven(const Amount& amount) : given(Codec<Amount>::write(amount)) {}
 
 Amount AmountGiven::as(Measure measure, std::string_view pointer) const {
     if (given.is_number())
@@ -137,8 +137,8 @@ Amount AmountGiven::as(Measure measure, std::string_view pointer) const {
                         pointer);
         }
     }
-    Reading reading;
-    const auto exact = Kind<Amount>::read(given, reading);
+    ParseContext reading;
+    const auto exact = Codec<Amount>::read(given, reading);
     if (!exact || exact->measure != measure)
         throw Error(ErrorKind::params, "wrong_unit",
                     fmt::format("This good is measured in {}.", wire_unit(measure)),
@@ -146,8 +146,8 @@ Amount AmountGiven::as(Measure measure, std::string_view pointer) const {
     return *exact;
 }
 
-std::optional<Amount> Kind<Amount>::read(const json::value& value, Reading& reading) {
-    const auto wire = Kind<WireAmount>::read(value, reading);
+std::optional<Amount> Codec<Amount>::read(const json::value& value, ParseContext& reading) {
+    const auto wire = Codec<WireAmount>::read(value, reading);
     if (!wire)
         return std::nullopt;
     const auto measure = measure_of(wire->unit);
@@ -163,17 +163,17 @@ std::optional<Amount> Kind<Amount>::read(const json::value& value, Reading& read
     }
 }
 
-json::value Kind<Amount>::write(const Amount& value) {
-    return Kind<WireAmount>::write({value.in_wire_unit(), std::string(wire_unit(value.measure))});
+json::value Codec<Amount>::write(const Amount& value) {
+    return Codec<WireAmount>::write({value.in_wire_unit(), std::string(wire_unit(value.measure))});
 }
 
-json::object Kind<Amount>::schema(Direction direction) {
-    json::object schema = Kind<WireAmount>::schema(direction);
+json::object Codec<Amount>::schema(Direction direction) {
+    json::object schema = Codec<WireAmount>::schema(direction);
     schema["x-kind"] = "amount";
     return schema;
 }
 
-std::optional<AmountGiven> Kind<AmountGiven>::read(const json::value& value, Reading& reading) {
+std::optional<AmountGiven> Codec<AmountGiven>::read(const json::value& value, ParseContext& reading) {
     if (value.is_number() || value.is_string() || value.is_object()) {
         AmountGiven given;
         given.given = value;
@@ -184,8 +184,13 @@ std::optional<AmountGiven> Kind<AmountGiven>::read(const json::value& value, Rea
     return std::nullopt;
 }
 
-json::object Kind<AmountGiven>::schema(Direction) {
+json::object Codec<AmountGiven>::schema(Direction) {
     return {{"type", json::array{"string", "number", "object"}}, {"x-kind", "amount"}};
 }
+
+template struct detail::MemberOperations<Amount>;
+template struct detail::MemberOperations<std::optional<Amount>>;
+template struct detail::MemberOperations<AmountGiven>;
+template struct detail::MemberOperations<std::optional<AmountGiven>>;
 
 } // namespace barmkeep

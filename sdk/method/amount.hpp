@@ -2,7 +2,7 @@
 #pragma once
 
 #include "sdk/brewing/quantity.hpp"
-#include "sdk/method/kind.hpp"
+#include "sdk/method/field.hpp"
 
 #include <compare>
 #include <cstdint>
@@ -16,10 +16,10 @@ enum class Measure {
     volume, ///< kept in integer microlitres
     pieces, ///< kept as a count
 };
-constexpr auto words(Measure) {
-    return std::array{Word<Measure>{Measure::mass, "mass"},
-                      Word<Measure>{Measure::volume, "volume"},
-                      Word<Measure>{Measure::pieces, "pieces"}};
+constexpr auto enum_names(Measure) {
+    return std::array{EnumName<Measure>{Measure::mass, "mass"},
+                      EnumName<Measure>{Measure::volume, "volume"},
+                      EnumName<Measure>{Measure::pieces, "pieces"}};
 }
 
 /// The unit an amount has on the wire: "g", "L" or "pieces".
@@ -63,17 +63,22 @@ struct AmountGiven {
 };
 
 template <>
-struct Kind<Amount> {
-    static std::optional<Amount> read(const json::value& value, Reading& reading);
+struct Codec<Amount> {
+    static std::optional<Amount> read(const json::value& value, ParseContext& reading);
     static json::value write(const Amount& value);
     static json::object schema(Direction direction);
 };
 
 template <>
-struct Kind<AmountGiven> {
-    static std::optional<AmountGiven> read(const json::value& value, Reading& reading);
+struct Codec<AmountGiven> {
+    static std::optional<AmountGiven> read(const json::value& value, ParseContext& reading);
     static json::value write(const AmountGiven& value) { return value.given; }
     static json::object schema(Direction direction);
 };
+
+extern template struct detail::MemberOperations<Amount>;
+extern template struct detail::MemberOperations<std::optional<Amount>>;
+extern template struct detail::MemberOperations<AmountGiven>;
+extern template struct detail::MemberOperations<std::optional<AmountGiven>>;
 
 } // namespace barmkeep

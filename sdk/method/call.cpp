@@ -25,9 +25,9 @@ std::string take_key(json::object& params) {
     const auto* given = params.if_contains(request_key_field);
     if (given == nullptr)
         return {};
-    Reading reading;
-    const Reading::Step step{reading, request_key_field};
-    auto key = Kind<std::string>::read(*given, reading);
+    ParseContext reading;
+    const ParseContext::Step step{reading, request_key_field};
+    auto key = Codec<std::string>::read(*given, reading);
     if (key && (key->empty() || key->size() > request_key_length_max))
         reading.fault("out_of_range",
                       fmt::format("A request key has 1 to {} characters.", request_key_length_max));
@@ -63,8 +63,8 @@ void require_access(const Caller& caller, Access needed, std::string_view method
     if (caller.access >= needed)
         return;
     throw Error(ErrorKind::refused, "not_allowed",
-                fmt::format("{} may '{}'; {} needs '{}'.", caller.name, word_of(caller.access),
-                            method, word_of(needed)),
+                fmt::format("{} may '{}'; {} needs '{}'.", caller.name, to_string(caller.access),
+                            method, to_string(needed)),
                 "Ask the cellar's owner to widen your rights in the settings (section [access]).",
                 pointer);
 }

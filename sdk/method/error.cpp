@@ -24,7 +24,7 @@ constexpr std::array<std::pair<ErrorKind, int>, 13> codes{{
     {ErrorKind::refused, 4},
 }};
 
-std::string joined_messages(const std::vector<Fault>& faults) {
+std::string joined_messages(const std::vector<FieldError>& faults) {
     std::string all;
     for (const auto& fault : faults) {
         if (!all.empty())
@@ -52,10 +52,10 @@ ErrorKind kind_of(int code) noexcept {
 
 Error::Error(ErrorKind kind, std::string_view reason, std::string_view message,
              std::string_view hint, std::string_view pointer)
-    : Error(kind, {Fault{std::string(pointer), std::string(reason), std::string(message),
+    : Error(kind, {FieldError{std::string(pointer), std::string(reason), std::string(message),
                          std::string(hint)}}) {}
 
-Error::Error(ErrorKind kind, std::vector<Fault> faults)
+Error::Error(ErrorKind kind, std::vector<FieldError> faults)
     : std::runtime_error(joined_messages(faults)), kind_{kind}, faults_{std::move(faults)} {}
 
 json::object Error::to_json() const {
@@ -65,7 +65,7 @@ json::object Error::to_json() const {
                                       {"pointer", fault.pointer},
                                       {"message", fault.message},
                                       {"hint", fault.hint}});
-    const Fault& first = faults_.front();
+    const FieldError& first = faults_.front();
     return {{"code", code_of(kind_)},
             {"message", what()},
             {"data", json::object{{"reason", first.reason},
@@ -83,7 +83,7 @@ Error Error::from_json(const json::value& error) {
     const auto kind = code != nullptr && code->is_int64()
                           ? kind_of(static_cast<int>(code->get_int64()))
                           : ErrorKind::internal;
-    std::vector<Fault> faults;
+    std::vector<FieldError> faults;
     const auto* data = object->if_contains("data");
     const auto* data_object = data != nullptr ? data->if_object() : nullptr;
     const auto* listed = data_object != nullptr ? data_object->if_contains("faults") : nullptr;

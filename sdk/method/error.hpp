@@ -33,7 +33,7 @@ enum class ErrorKind {
 [[nodiscard]] ErrorKind kind_of(int code) noexcept;
 
 /// One fault of a request and where it is.
-struct Fault {
+struct FieldError {
     std::string pointer; ///< JSON Pointer (RFC 6901) into the params; empty for the whole
     std::string reason;  ///< stable word, e.g. "out_of_range"
     std::string message; ///< one sentence for a person
@@ -48,10 +48,10 @@ public:
     Error(ErrorKind kind, std::string_view reason, std::string_view message,
           std::string_view hint = {}, std::string_view pointer = {});
     /// Several faults at once.  REQUIRES: at least one.
-    Error(ErrorKind kind, std::vector<Fault> faults);
+    Error(ErrorKind kind, std::vector<FieldError> faults);
 
     [[nodiscard]] ErrorKind kind() const noexcept { return kind_; }
-    [[nodiscard]] const std::vector<Fault>& faults() const noexcept { return faults_; }
+    [[nodiscard]] const std::vector<FieldError>& faults() const noexcept { return faults_; }
     /// The first fault's reason word.
     [[nodiscard]] const std::string& reason() const noexcept { return faults_.front().reason; }
     [[nodiscard]] const std::string& hint() const noexcept { return faults_.front().hint; }
@@ -63,7 +63,7 @@ public:
 
 private:
     ErrorKind kind_;
-    std::vector<Fault> faults_;
+    std::vector<FieldError> faults_;
 };
 
 } // namespace barmkeep

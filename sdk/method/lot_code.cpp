@@ -56,7 +56,7 @@ LotCode parse_lot_code(std::string_view text) {
     return code;
 }
 
-std::optional<LotCode> Kind<LotCode>::read(const json::value& value, Reading& reading) {
+std::optional<LotCode> Codec<LotCode>::read(const json::value& value, ParseContext& reading) {
     const auto* text = value.if_string();
     try {
         if (text != nullptr)
@@ -68,5 +68,8 @@ std::optional<LotCode> Kind<LotCode>::read(const json::value& value, Reading& re
     }
     return std::nullopt;
 }
+
+template struct detail::MemberOperations<LotCode>;
+template struct detail::MemberOperations<std::optional<LotCode>>;
 
 } // namespace barmkeep

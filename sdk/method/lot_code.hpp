@@ -1,7 +1,7 @@
 // The code of a lot: short enough to write on a lid, safe against a slip of the pen.
 #pragma once
 
-#include "sdk/method/kind.hpp"
+#include "sdk/method/field.hpp"
 
 #include <compare>
 #include <cstdint>
@@ -39,10 +39,13 @@ private:
 [[nodiscard]] bool has_form_of_lot_code(std::string_view text);
 
 template <>
-struct Kind<LotCode> {
-    static std::optional<LotCode> read(const json::value& value, Reading& reading);
+struct Codec<LotCode> {
+    static std::optional<LotCode> read(const json::value& value, ParseContext& reading);
     static json::value write(const LotCode& value) { return json::value(to_text(value)); }
     static json::object schema(Direction) { return {{"type", "string"}, {"x-kind", "lot"}}; }
 };
+
+extern template struct detail::MemberOperations<LotCode>;
+extern template struct detail::MemberOperations<std::optional<LotCode>>;
 
 } // namespace barmkeep

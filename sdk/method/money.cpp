@@ -63,7 +63,7 @@ Money parse_money(std::string_view text) {
     return {negative ? -millionths : millionths};
 }
 
-std::optional<Money> Kind<Money>::read(const json::value& value, Reading& reading) {
+std::optional<Money> Codec<Money>::read(const json::value& value, ParseContext& reading) {
     try {
         if (const auto* text = value.if_string())
             return parse_money(*text);
@@ -77,7 +77,7 @@ std::optional<Money> Kind<Money>::read(const json::value& value, Reading& readin
     return std::nullopt;
 }
 
-json::object Kind<Money>::schema(Direction direction) {
+json::object Codec<Money>::schema(Direction direction) {
     json::object schema{{"x-kind", "money"}};
     if (direction == Direction::taken)
         schema["type"] = json::array{"string", "number"};
@@ -85,5 +85,8 @@ json::object Kind<Money>::schema(Direction direction) {
         schema["type"] = "string";
     return schema;
 }
+
+template struct detail::MemberOperations<Money>;
+template struct detail::MemberOperations<std::optional<Money>>;
 
 } // namespace barmkeep

@@ -1,7 +1,7 @@
 // Money, exact to the millionth of the cellar's currency.
 #pragma once
 
-#include "sdk/method/kind.hpp"
+#include "sdk/method/field.hpp"
 
 #include <compare>
 #include <cstdint>
@@ -36,11 +36,14 @@ struct Money {
 [[nodiscard]] Money parse_money(std::string_view text);
 
 template <>
-struct Kind<Money> {
-    static std::optional<Money> read(const json::value& value, Reading& reading);
+struct Codec<Money> {
+    static std::optional<Money> read(const json::value& value, ParseContext& reading);
     static json::value write(Money value) { return json::value(to_text(value)); }
     static json::object schema(Direction direction);
     static double measure(Money value) { return value.units(); }
 };
+
+extern template struct detail::MemberOperations<Money>;
+extern template struct detail::MemberOperations<std::optional<Money>>;
 
 } // namespace barmkeep

@@ -2,7 +2,7 @@
 
 #include "sdk/method/lot_code.hpp"
 #include "sdk/method/money.hpp"
-#include "sdk/method/quantity_kinds.hpp"
+#include "sdk/method/quantity_codecs.hpp"
 #include "sdk/method/schema_words.hpp"
 #include "sdk/method/time.hpp"
 
@@ -70,7 +70,7 @@ std::vector<Type> types_of(const json::object& schema) {
     return all;
 }
 
-bool check_type(const json::value& value, const json::object& schema, Reading& reading) {
+bool check_type(const json::value& value, const json::object& schema, ParseContext& reading) {
     const auto allowed = types_of(schema);
     std::string wanted;
     for (const auto& type : allowed) {
@@ -86,7 +86,7 @@ bool check_type(const json::value& value, const json::object& schema, Reading& r
     return false;
 }
 
-void check_enum(const json::value& value, const json::object& schema, Reading& reading) {
+void check_enum(const json::value& value, const json::object& schema, ParseContext& reading) {
     const auto* known = array_in(schema, "enum");
     if (known == nullptr || std::find(known->begin(), known->end(), value) != known->end())
         return;
@@ -97,7 +97,7 @@ void check_enum(const json::value& value, const json::object& schema, Reading& r
         reading, value.is_string() ? std::string(value.get_string()) : write_json(value), words);
 }
 
-void check_number(double number, const json::object& schema, Reading& reading) {
+void check_number(double number, const json::object& schema, ParseContext& reading) {
     Rules rules;
     rules.lowest = number_of(schema, "minimum").value_or(rules.lowest);
     rules.highest = number_of(schema, "maximum").value_or(rules.highest);
@@ -106,7 +106,7 @@ void check_number(double number, const json::object& schema, Reading& reading) {
         rules.lowest_excluded = true;
     }
     const std::string unit = text_of(schema, "x-unit");
-    detail::check_bounds(number, rules, reading,
+    detail::check_bounds(number, json::value(number), rules, reading,
                          unit.empty() ? json::object{} : json::object{{"x-unit", unit}});
     if (const auto bound = number_of(schema, "exclusiveMaximum");
         bound && number >= *bound && number <= rules.highest)
@@ -117,32 +117,32 @@ void check_number(double number, const json::object& schema, Reading& reading) {
 
 /// Reads a text as a T, if that is what the schema means by it; false if it is not.
 template <class T>
-bool read_as_kind(const json::value& text, const json::object& schema, Reading& reading) {
-    static const json::object own = Kind<T>::schema(Direction::taken);
+bool read_as_kind(const json::value& text, const json::object& schema, ParseContext& reading) {
+    static const json::object own = Codec<T>::schema(Direction::taken);
     for (const std::string_view word : {"x-unit", "x-kind", "format"})
         if (text_of(schema, word) != text_of(own, word))
             return false;
-    const auto meant = Kind<T>::read(text, reading);
+    const auto meant = Codec<T>::read(text, reading);
     if constexpr (Measured<T>)
         if (meant)
-            check_number(Kind<T>::measure(*meant), schema, reading);
+            check_number(Codec<T>::measure(*meant), schema, reading);
     return true;
 }
 
 /// A text of no kind that we know is left as it is.
 template <class... Ts>
-void check_kinds(const json::value& text, const json::object& schema, Reading& reading) {
+void check_kinds(const json::value& text, const json::object& schema, ParseContext& reading) {
     (void)(read_as_kind<Ts>(text, schema, reading) || ...);
 }
 
-void check_meaning(const json::value& text, const json::object& schema, Reading& reading) {
+void check_meaning(const json::value& text, const json::object& schema, ParseContext& reading) {
     check_kinds<brewing::Mass, brewing::Volume, brewing::Temperature,
                 brewing::TemperatureDifference, brewing::GaugePressure, brewing::AbsolutePressure,
                 brewing::Length, brewing::Energy, brewing::Cells, brewing::Gravity, Seconds, Money,
                 Date, Instant, LotCode>(text, schema, reading);
 }
 
-void check_length(std::size_t length, bool is_text, const json::object& schema, Reading& reading) {
+void check_length(std::size_t length, bool is_text, const json::object& schema, ParseContext& reading) {
     const auto bound = [&](std::string_view word, std::size_t usual) {
         const auto given = number_of(schema, word);
         constexpr double exact_max = 9007199254740992.0; // 2^53
@@ -155,19 +155,19 @@ void check_length(std::size_t length, bool is_text, const json::object& schema, 
     detail::check_length(length, is_text, rules, reading);
 }
 
-void check_list(const json::array& list, const json::object& schema, Reading& reading) {
+void check_list(const json::array& list, const json::object& schema, ParseContext& reading) {
     check_length(list.size(), false, schema, reading);
     const auto& items = schema_at(schema, "items");
     for (std::size_t i = 0; !items.empty() && i < list.size() && !reading.is_full(); ++i) {
-        const Reading::Step step{reading, i};
+        const ParseContext::Step step{reading, i};
         check_schema(list[i], items, reading);
     }
 }
 
 void check_member(const json::object& object, std::string_view name, const json::object& member,
-                  bool is_required, Reading& reading) {
+                  bool is_required, ParseContext& reading) {
     const auto* given = object.if_contains(name);
-    const Reading::Step step{reading, name};
+    const ParseContext::Step step{reading, name};
     if (given != nullptr && !(given->is_null() && !is_required))
         check_schema(*given, member, reading);
     else if (is_required)
@@ -177,11 +177,11 @@ void check_member(const json::object& object, std::string_view name, const json:
 
 /// The members that `properties` does not name.
 void check_others(const json::object& object, const json::object& properties,
-                  const json::object& schema, Reading& reading) {
+                  const json::object& schema, ParseContext& reading) {
     const auto* others = schema.if_contains("additionalProperties");
     const auto* allowed = others != nullptr ? others->if_bool() : nullptr;
     if (allowed != nullptr && !*allowed) {
-        std::vector<std::string> known;
+        std::vector<std::string_view> known;
         for (const auto& property : properties)
             known.emplace_back(property.key());
         detail::check_unknown(object, known, reading);
@@ -193,7 +193,7 @@ void check_others(const json::object& object, const json::object& properties,
                              reading);
 }
 
-void check_object(const json::object& object, const json::object& schema, Reading& reading) {
+void check_object(const json::object& object, const json::object& schema, ParseContext& reading) {
     static const json::object nothing;
     const json::object& properties = schema_at(schema, "properties");
     check_others(object, properties, schema, reading);
@@ -211,7 +211,7 @@ void check_object(const json::object& object, const json::object& schema, Readin
 
 } // namespace
 
-void check_schema(const json::value& value, const json::object& schema, Reading& reading) {
+void check_schema(const json::value& value, const json::object& schema, ParseContext& reading) {
     if (!check_type(value, schema, reading))
         return;
     check_enum(value, schema, reading);

@@ -1,7 +1,7 @@
 // Checking a value against a schema, where no C++ type stands behind it.
 #pragma once
 
-#include "sdk/method/reading.hpp"
+#include "sdk/method/parse_context.hpp"
 
 namespace barmkeep {
 
@@ -12,6 +12,6 @@ namespace barmkeep {
 /// something that the house can read (a volume, a sum of money, a date) is read as such, and the
 /// bounds hold for what it means.  Other words, and those of a wrong form, are passed over.  As
 /// everywhere in the house, a member that is null and not required counts as left out.
-void check_schema(const json::value& value, const json::object& schema, Reading& reading);
+void check_schema(const json::value& value, const json::object& schema, ParseContext& reading);
 
 } // namespace barmkeep

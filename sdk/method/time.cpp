@@ -63,7 +63,7 @@ std::int64_t seconds_in(std::string_view unit) {
 
 /// Text of a value, or a fault that says what is wanted.
 template <class Parse>
-auto read_text(const json::value& value, Reading& reading, Parse parse, const char* reason,
+auto read_text(const json::value& value, ParseContext& reading, Parse parse, const char* reason,
                const char* hint) -> std::optional<decltype(parse(std::string_view{}))> {
     const auto* text = value.if_string();
     if (text == nullptr) {
@@ -157,26 +157,26 @@ int days_between(Date from, Date to) {
     return static_cast<int>((std::chrono::sys_days{to} - std::chrono::sys_days{from}).count());
 }
 
-std::optional<Date> Kind<Date>::read(const json::value& value, Reading& reading) {
+std::optional<Date> Codec<Date>::read(const json::value& value, ParseContext& reading) {
     return read_text(value, reading, parse_date, "not_a_date",
                      "Write year-month-day, as in 2026-03-14.");
 }
 
-std::optional<Instant> Kind<Instant>::read(const json::value& value, Reading& reading) {
+std::optional<Instant> Codec<Instant>::read(const json::value& value, ParseContext& reading) {
     return read_text(value, reading, parse_instant, "not_an_instant",
                      "Write it as in 2026-03-14T08:30:00Z.");
 }
 
-std::optional<Seconds> Kind<Seconds>::read(const json::value& value, Reading& reading) {
+std::optional<Seconds> Codec<Seconds>::read(const json::value& value, ParseContext& reading) {
     if (value.is_number()) {
-        const auto whole = Kind<std::int64_t>::read(value, reading);
+        const auto whole = Codec<std::int64_t>::read(value, reading);
         return whole ? std::optional{Seconds{*whole}} : std::nullopt;
     }
     return read_text(value, reading, parse_duration, "not_a_duration",
                      "Write it with its unit, as in 25 min or 90 s.");
 }
 
-json::object Kind<Seconds>::schema(Direction direction) {
+json::object Codec<Seconds>::schema(Direction direction) {
     json::object schema{{"x-unit", "s"}};
     if (direction == Direction::taken)
         schema["type"] = json::array{"integer", "string"};
@@ -184,5 +184,12 @@ json::object Kind<Seconds>::schema(Direction direction) {
         schema["type"] = "integer";
     return schema;
 }
+
+template struct detail::MemberOperations<Date>;
+template struct detail::MemberOperations<std::optional<Date>>;
+template struct detail::MemberOperations<Instant>;
+template struct detail::MemberOperations<std::optional<Instant>>;
+template struct detail::MemberOperations<Seconds>;
+template struct detail::MemberOperations<std::optional<Seconds>>;
 
 } // namespace barmkeep

@@ -4,7 +4,7 @@
 // instant, in UTC (`Instant`).  Neither is a text anywhere but on the wire.
 #pragma once
 
-#include "sdk/method/kind.hpp"
+#include "sdk/method/field.hpp"
 
 #include <chrono>
 
@@ -38,26 +38,33 @@ using Seconds = std::chrono::seconds;
 [[nodiscard]] int days_between(Date from, Date to);
 
 template <>
-struct Kind<Date> {
-    static std::optional<Date> read(const json::value& value, Reading& reading);
+struct Codec<Date> {
+    static std::optional<Date> read(const json::value& value, ParseContext& reading);
     static json::value write(Date value) { return json::value(to_text(value)); }
     static json::object schema(Direction) { return {{"type", "string"}, {"format", "date"}}; }
 };
 
 template <>
-struct Kind<Instant> {
-    static std::optional<Instant> read(const json::value& value, Reading& reading);
+struct Codec<Instant> {
+    static std::optional<Instant> read(const json::value& value, ParseContext& reading);
     static json::value write(Instant value) { return json::value(to_text(value)); }
     static json::object schema(Direction) { return {{"type", "string"}, {"format", "date-time"}}; }
 };
 
 /// On the wire seconds as a number; a person may write `25 min`.
 template <>
-struct Kind<Seconds> {
-    static std::optional<Seconds> read(const json::value& value, Reading& reading);
+struct Codec<Seconds> {
+    static std::optional<Seconds> read(const json::value& value, ParseContext& reading);
     static json::value write(Seconds value) { return value.count(); }
     static json::object schema(Direction direction);
     static double measure(Seconds value) { return static_cast<double>(value.count()); }
 };
+
+extern template struct detail::MemberOperations<Date>;
+extern template struct detail::MemberOperations<std::optional<Date>>;
+extern template struct detail::MemberOperations<Instant>;
+extern template struct detail::MemberOperations<std::optional<Instant>>;
+extern template struct detail::MemberOperations<Seconds>;
+extern template struct detail::MemberOperations<std::optional<Seconds>>;
 
 } // namespace barmkeep

@@ -79,7 +79,7 @@ public:
     /// The same for one of the core's own topics.
     template <class Handler>
     void event(contract::Topic topic, Handler handler) {
-        event(word_of(topic), handler);
+        event(to_string(topic), handler);
     }
 
 private:
@@ -107,7 +107,7 @@ const Declared& declared() {
     static const Declared made = [] {
         Declared one;
         one.identity = P::identity;
-        one.settings = Kind<Settings>::schema(Direction::taken);
+        one.settings = Codec<Settings>::schema(Direction::taken);
         one.make = [](const Host& host, const json::object& settings) -> std::unique_ptr<Plugin> {
             return std::make_unique<P>(host, read_as<Settings>(settings));
         };

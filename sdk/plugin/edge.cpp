@@ -123,8 +123,7 @@ void event(void* state, const char* event, std::size_t length) noexcept {
                              std::string("An event could not be dealt with: ") + error->what());
     };
     answer(done, [&]() -> json::value {
-        take_event(running, read_as<contract::Event>(value_of(view_of(event, length)),
-                                                     Unknown::passed_over));
+        take_event(running, decode<contract::Event>(value_of(view_of(event, length))));
         return nullptr;
     });
 }

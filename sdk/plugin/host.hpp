@@ -50,7 +50,7 @@ protected:
     template <class Result>
     [[nodiscard]] static Result understood(std::string_view method, const json::value& answer) {
         try {
-            return read_as<Result>(answer, Unknown::passed_over);
+            return decode<Result>(answer);
         } catch (const Error& error) {
             throw not_understood(method, error);
         }

@@ -51,7 +51,7 @@ Outcome outcome_of(barmkeep_ending ending, std::string_view text) {
 
 /// Throws Error(params) with every fault.
 void require_fit(const json::object& given, const json::object& schema) {
-    Reading reading;
+    ParseContext reading;
     check_schema(given, schema, reading);
     reading.throw_faults();
 }

@@ -41,12 +41,12 @@ bool describes_object(const json::object& schema) {
     return properties == nullptr || properties->is_object();
 }
 
-void check_methods(const Manifest& manifest, Reading& reading) {
+void check_methods(const Manifest& manifest, ParseContext& reading) {
     std::set<std::string> names;
     for (std::size_t i = 0; i < manifest.methods.size(); ++i) {
         const Description& method = manifest.methods[i];
-        const Reading::Step methods{reading, "methods"};
-        const Reading::Step at{reading, i};
+        const ParseContext::Step methods{reading, "methods"};
+        const ParseContext::Step at{reading, i};
         if (method.name.starts_with("rpc."))
             reading.fault("reserved_name", "Names that begin with rpc. are the protocol's own.");
         if (!names.insert(method.name).second)
@@ -70,8 +70,8 @@ std::string described_text(const barmkeep_plugin& plugin) {
 }
 
 /// The faults as one error about the plugin, with the place before each sentence.
-[[noreturn]] void refuse_all(const std::vector<Fault>& faults) {
-    std::vector<Fault> told = faults;
+[[noreturn]] void refuse_all(const std::vector<FieldError>& faults) {
+    std::vector<FieldError> told = faults;
     for (auto& fault : told)
         if (!fault.pointer.empty())
             fault.message = fault.pointer + ": " + fault.message;
@@ -121,8 +121,8 @@ Manifest read_manifest(const barmkeep_plugin& plugin) {
                "What the plugin says of itself is no JSON: " + std::string(error.what()),
                "Its author must fix it.");
     }
-    Reading reading;
-    auto manifest = Kind<Manifest>::read(value, reading);
+    ParseContext reading;
+    auto manifest = Codec<Manifest>::read(value, reading);
     if (manifest) {
         if (!is_plugin_name(manifest->name))
             reading.fault("bad_name", "'" + manifest->name + "' is no name for a plugin.",

@@ -12,8 +12,8 @@ struct Manifest {
     std::vector<Description> methods;
     std::vector<std::string> events;
     json::object settings;
-    static constexpr auto fields() {
-        return std::tuple{
+    static FieldList fields(auto) {
+        return {
             field<&Manifest::name>("Small letters and _; the file's name without .so.")
                 .length(1, 40),
             field<&Manifest::version>("Its version.").length(1, 40),

@@ -6,8 +6,8 @@
 //         using Params = barmkeep::Nothing;
 //         struct Result {
 //             std::string text;
-//             static constexpr auto fields() {
-//                 return std::tuple{barmkeep::field<&Result::text>("The greeting.")};
+//             static FieldList fields(auto) {
+//                 return {barmkeep::field<&Result::text>("The greeting.")};
 //             }
 //         };
 //     };
@@ -16,7 +16,7 @@
 //     public:
 //         static constexpr barmkeep::plugin::Identity identity{"greeting", "1.0.0"};
 //
-//         struct Settings { ... static constexpr auto fields() ... };   // may be left out
+//         struct Settings { ... static FieldList fields(auto) ... };   // may be left out
 //
 //         static void declare(barmkeep::plugin::Declaration<Greeter>& plugin) {
 //             plugin.method<Greeting>(&Greeter::say);

@@ -31,7 +31,7 @@ public:
     [[nodiscard]] static typename M::Result result(const contract::LedgerTogether::Result& done,
                                                    std::size_t place) {
         try {
-            return read_as<typename M::Result>(done.results.at(place), Unknown::passed_over);
+            return decode<typename M::Result>(done.results.at(place));
         } catch (const std::exception& cause) {
             throw not_understood(M::about.name, place, cause.what());
         }

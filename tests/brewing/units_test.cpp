@@ -1,4 +1,4 @@
-// Reading and printing quantities (sdk/brewing/units.hpp).
+// ParseContext and printing quantities (sdk/brewing/units.hpp).
 #include "sdk/brewing/units.hpp"
 
 #include "sdk/brewing/errors.hpp"

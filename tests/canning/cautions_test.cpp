@@ -28,7 +28,7 @@ std::vector<std::string> keys(const std::vector<Caution>& all) {
 }
 
 TEST(Cautions, OfEveryMomentSayThatNoProcessIsTestedAndNoBathWillDo) {
-    for (const auto& word : words(Moment{})) {
+    for (const auto& word : enum_names(Moment{})) {
         const auto names = keys(cautions(word.value));
         EXPECT_THAT(names, Contains("low_acid")) << word.text;
         EXPECT_THAT(names, Contains("no_tested_process")) << word.text;

@@ -169,7 +169,7 @@ TEST_F(Shelf, AJarThatMayStillBeSealedIsNotToBeOpenedToThrowItOut) {
         EXPECT_THAT(call<OpeningRecord>(params).what_now,
                     testing::AllOf(testing::StartsWith("Do not open or taste it."),
                                    HasSubstr("unsealed, open or leaking is covered with water")))
-            << word_of(sign);
+            << to_string(sign);
     }
 }
 

@@ -18,8 +18,8 @@ using Words = std::vector<std::string>;
 struct Inner {
     std::string what;
     std::optional<brewing::Gravity> gravity;
-    static constexpr auto fields() {
-        return std::tuple{field<&Inner::what>("What."), field<&Inner::gravity>("Gravity.")};
+    static FieldList fields(auto) {
+        return {field<&Inner::what>("What."), field<&Inner::gravity>("Gravity.")};
     }
 };
 struct EveryShape {
@@ -34,8 +34,8 @@ struct EveryShape {
         std::optional<Inner> inner;
         std::optional<Inner> outer;
         json::value anything;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::share>("Share.").defaulted().between(0, 1),
+        static FieldList fields(auto) {
+            return {field<&Params::share>("Share.").defaulted().between(0, 1),
                               field<&Params::count>("Count.").defaulted().at_least(1),
                               field<&Params::all>("All.").defaulted(),
                               field<&Params::checked>("Checked.").defaulted(),

@@ -28,8 +28,8 @@ json::object discover_document(const MethodTable& table) {
                          {"summary", method.doc},
                          {"params", std::move(params)},
                          {"result", json::object{{"name", "result"}, {"schema", method.result}}},
-                         {"x-access", word_of(method.access)},
-                         {"x-effect", word_of(method.effect)},
+                         {"x-access", to_string(method.access)},
+                         {"x-effect", to_string(method.effect)},
                          {"x-long", method.is_long},
                          {"x-provider", row->provider}});
     }

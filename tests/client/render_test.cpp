@@ -26,7 +26,7 @@ Style plain() {
 
 template <class T>
 Rendered shown(const T& result, const Style& style) {
-    return render(to_json(result), Kind<T>::schema(Direction::sent), style);
+    return render(to_json(result), Codec<T>::schema(Direction::sent), style);
 }
 
 json::object unit(std::string_view name) {
@@ -76,7 +76,7 @@ TEST(Values, LoseTheirSignsWhereTheLocaleHasNone) {
 
 TEST(Values, OfEveryOtherKind) {
     const Style style = style_of();
-    EXPECT_EQ(value_text(to_json(pieces(7)), Kind<Amount>::schema(Direction::sent), style), "7");
+    EXPECT_EQ(value_text(to_json(pieces(7)), Codec<Amount>::schema(Direction::sent), style), "7");
     EXPECT_EQ(money_text(parse_money("18.50"), style), "18.50 EUR");
     EXPECT_EQ(money_text(parse_money("18.50"), Style{}), "18.50");
     EXPECT_EQ(value_text("2026-03-14T08:30:00.250Z", {{"type", "string"}, {"format", "date-time"}},
@@ -90,7 +90,7 @@ TEST(Values, OfEveryOtherKind) {
     range.likely = 250 * brewing::billion_cells;
     range.high = 300 * brewing::billion_cells;
     EXPECT_EQ(
-        value_text(to_json(range), Kind<Range<brewing::Cells>>::schema(Direction::sent), style),
+        value_text(to_json(range), Codec<Range<brewing::Cells>>::schema(Direction::sent), style),
         "250 B (200 B to 300 B)");
 }
 
@@ -198,7 +198,7 @@ TEST(Rendering, FactsOfALotAreColumns) {
     const auto shelves = test::sample_glance().shelves;
     struct Lots {
         std::vector<contract::Lot> lots;
-        static constexpr auto fields() { return std::tuple{field<&Lots::lots>("Lots.")}; }
+        static FieldList fields(auto) { return {field<&Lots::lots>("Lots.")}; }
     };
     Lots lots{{shelves[1].lots.front()}};
     lots.lots[0].hold.reset();
@@ -211,7 +211,7 @@ TEST(Rendering, FactsOfALotAreColumns) {
 
 TEST(Rendering, ShowsWhatANewerDaemonAdds) {
     const json::value result{{"entry", 3}, {"mood", "good"}};
-    const json::object schema = Kind<contract::Posted>::schema(Direction::sent);
+    const json::object schema = Codec<contract::Posted>::schema(Direction::sent);
     EXPECT_EQ(render(result, schema, style_of()).out, "entry  3\nmood   good\n");
 }
 

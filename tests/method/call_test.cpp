@@ -10,15 +10,15 @@ struct Add {
     struct Params {
         std::int64_t a = 0;
         std::int64_t b = 0;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::a>("One."), field<&Params::b>("The other.")};
+        static FieldList fields(auto) {
+            return {field<&Params::a>("One."), field<&Params::b>("The other.")};
         }
     };
     struct Result {
         std::int64_t sum = 0;
         std::string key;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::sum>("The sum."),
+        static FieldList fields(auto) {
+            return {field<&Result::sum>("The sum."),
                               field<&Result::key>("The key seen.")};
         }
     };

@@ -2,7 +2,7 @@
 
 #include "sdk/method/lot_code.hpp"
 #include "sdk/method/money.hpp"
-#include "sdk/method/quantity_kinds.hpp"
+#include "sdk/method/quantity_codecs.hpp"
 #include "sdk/method/time.hpp"
 
 #include <gmock/gmock.h>
@@ -15,15 +15,15 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 
 /// Each fault as "pointer reason".
-std::vector<std::string> told(const std::vector<Fault>& faults) {
+std::vector<std::string> told(const std::vector<FieldError>& faults) {
     std::vector<std::string> all;
     for (const auto& fault : faults)
         all.push_back(fault.pointer + " " + fault.reason);
     return all;
 }
 
-std::vector<Fault> faults_of(std::string_view value, std::string_view schema) {
-    Reading reading;
+std::vector<FieldError> faults_of(std::string_view value, std::string_view schema) {
+    ParseContext reading;
     check_schema(parse_json(value), parse_json(schema).as_object(), reading);
     return reading.faults();
 }
@@ -136,7 +136,7 @@ TEST(SchemaCheck, AListOfFaultsHasAnEnd) {
     std::string many = "[0";
     for (int i = 0; i < 1000; ++i)
         many += ", 0";
-    EXPECT_EQ(check(many + "]", R"({"items": {"type": "string"}})").size(), Reading::faults_max);
+    EXPECT_EQ(check(many + "]", R"({"items": {"type": "string"}})").size(), ParseContext::faults_max);
 }
 
 TEST(SchemaCheck, ATextThatStandsForAQuantityIsReadAsOne) {
@@ -151,8 +151,8 @@ TEST(SchemaCheck, ATextThatStandsForAQuantityIsReadAsOne) {
 }
 
 enum class Colour { pale, dark };
-constexpr auto words(Colour) {
-    return std::array{Word<Colour>{Colour::pale, "pale"}, Word<Colour>{Colour::dark, "dark"}};
+constexpr auto enum_names(Colour) {
+    return std::array{EnumName<Colour>{Colour::pale, "pale"}, EnumName<Colour>{Colour::dark, "dark"}};
 }
 
 struct Wort {
@@ -168,8 +168,8 @@ struct Wort {
     std::optional<Date> made;
     std::optional<Instant> opened;
     std::optional<LotCode> lot;
-    static constexpr auto fields() {
-        return std::tuple{field<&Wort::name>("Name.").length(1, 8),
+    static FieldList fields(auto) {
+        return {field<&Wort::name>("Name.").length(1, 8),
                           field<&Wort::colour>("Colour.").defaulted(),
                           field<&Wort::volume>("Volume.").above(0).at_most(100),
                           field<&Wort::jars>("Jars.").between(1, 9),
@@ -185,7 +185,7 @@ struct Wort {
 };
 
 TEST(SchemaCheck, AgreesWithTheReaderOfTheStructThatTheSchemaIsMadeOf) {
-    const json::object schema = Kind<Wort>::schema(Direction::taken);
+    const json::object schema = Codec<Wort>::schema(Direction::taken);
     for (const auto* text :
          {R"({"name": "a", "volume": "2 L"})", R"({"name": "a", "volume": 2, "jars": null})",
           R"({"name": "", "volume": 0, "jars": 10, "notes": ["a", "b", "c"]})",
@@ -197,9 +197,9 @@ TEST(SchemaCheck, AgreesWithTheReaderOfTheStructThatTheSchemaIsMadeOf) {
               "price": "dear", "made": "2026-03-14", "opened": "2026-03-14T08:30:00Z"})",
           R"({"name": 1, "volume": true, "prices": []})"}) {
         const json::value value = parse_json(text);
-        Reading by_type;
-        (void)Kind<Wort>::read(value, by_type);
-        Reading by_schema;
+        ParseContext by_type;
+        (void)Codec<Wort>::read(value, by_type);
+        ParseContext by_schema;
         check_schema(value, schema, by_schema);
         EXPECT_EQ(told(by_schema.faults()), told(by_type.faults())) << text;
     }

@@ -1,7 +1,7 @@
 #include "sdk/method/about.hpp"
 #include "sdk/method/amount.hpp"
 #include "sdk/method/money.hpp"
-#include "sdk/method/quantity_kinds.hpp"
+#include "sdk/method/quantity_codecs.hpp"
 #include "sdk/method/time.hpp"
 
 #include <gmock/gmock.h>
@@ -11,15 +11,15 @@ namespace barmkeep {
 namespace {
 
 enum class Colour { pale, dark };
-constexpr auto words(Colour) {
-    return std::array{Word<Colour>{Colour::pale, "pale"}, Word<Colour>{Colour::dark, "dark"}};
+constexpr auto enum_names(Colour) {
+    return std::array{EnumName<Colour>{Colour::pale, "pale"}, EnumName<Colour>{Colour::dark, "dark"}};
 }
 
 struct Jar {
     std::string name;
     std::int64_t count = 1;
-    static constexpr auto fields() {
-        return std::tuple{field<&Jar::name>("Its name.").length(1, 8),
+    static FieldList fields(auto) {
+        return {field<&Jar::name>("Its name.").length(1, 8),
                           field<&Jar::count>("How many.").defaulted().between(1, 9)};
     }
 };
@@ -31,8 +31,8 @@ struct Order {
         std::optional<Colour> colour;
         brewing::Volume volume;
         std::vector<Jar> jars;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::good>("The good.").positional().length(1, 20),
+        static FieldList fields(auto) {
+            return {field<&Params::good>("The good.").positional().length(1, 20),
                               field<&Params::colour>("Its colour."),
                               field<&Params::volume>("How much.").above(0).at_most(100),
                               field<&Params::jars>("The jars.").defaulted().length(0, 2)};
@@ -41,7 +41,7 @@ struct Order {
     using Result = Nothing;
 };
 
-std::vector<Fault> faults_of(const char* text) {
+std::vector<FieldError> faults_of(const char* text) {
     try {
         (void)read_as<Order::Params>(parse_json(text));
     } catch (const Error& error) {
@@ -52,8 +52,8 @@ std::vector<Fault> faults_of(const char* text) {
 }
 
 auto at(const char* pointer, const char* reason) {
-    return testing::AllOf(testing::Field(&Fault::pointer, pointer),
-                          testing::Field(&Fault::reason, reason));
+    return testing::AllOf(testing::Field(&FieldError::pointer, pointer),
+                          testing::Field(&FieldError::reason, reason));
 }
 
 TEST(Structure, ReadsWhatItWrites) {
@@ -95,7 +95,7 @@ TEST(Structure, StopsTellingFaultsThatNobodyReads) {
     json::object slips;
     for (int i = 0; i < 10'000; ++i)
         slips["slip" + std::to_string(i)] = 1;
-    EXPECT_EQ(faults_of(write_json(slips).c_str()).size(), Reading::faults_max);
+    EXPECT_EQ(faults_of(write_json(slips).c_str()).size(), ParseContext::faults_max);
 }
 
 TEST(Structure, EscapesPointers) {

@@ -26,11 +26,11 @@ TEST(MoneyText, ReadsAndWritesDecimals) {
 }
 
 TEST(MoneyText, TakesNumbersAsTheDecimalTheyWereWrittenAs) {
-    Reading reading;
-    EXPECT_EQ(Kind<Money>::read(json::value(18.1), reading)->millionths, 18'100'000);
-    EXPECT_EQ(Kind<Money>::read(json::value(7), reading)->millionths, 7'000'000);
+    ParseContext reading;
+    EXPECT_EQ(Codec<Money>::read(json::value(18.1), reading)->millionths, 18'100'000);
+    EXPECT_EQ(Codec<Money>::read(json::value(7), reading)->millionths, 7'000'000);
     EXPECT_TRUE(reading.clean());
-    EXPECT_FALSE(Kind<Money>::read(json::value(0.1234567), reading).has_value());
+    EXPECT_FALSE(Codec<Money>::read(json::value(0.1234567), reading).has_value());
 }
 
 RC_GTEST_PROP(MoneyText, RoundTrips, (std::int32_t high, std::int32_t low)) {

@@ -20,7 +20,7 @@ struct KeeperNames {
     using Params = Nothing;
     struct Result {
         std::vector<std::string> names;
-        static constexpr auto fields() { return std::tuple{field<&Result::names>("The names.")}; }
+        static FieldList fields(auto) { return {field<&Result::names>("The names.")}; }
     };
 };
 
@@ -30,8 +30,8 @@ struct KeeperMove {
     struct Result {
         bool was_there = false;
         std::int64_t version = 0;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::was_there>("Whether."),
+        static FieldList fields(auto) {
+            return {field<&Result::was_there>("Whether."),
                               field<&Result::version>("Version.")};
         }
     };

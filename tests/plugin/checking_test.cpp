@@ -53,9 +53,9 @@ constexpr barmkeep_plugin plugin{sizeof(barmkeep_plugin),
 
 } // namespace blind
 
-std::vector<Fault> faults_of(const Outcome& outcome) {
+std::vector<FieldError> faults_of(const Outcome& outcome) {
     const auto* error = std::get_if<Error>(&outcome);
-    return error != nullptr ? error->faults() : std::vector<Fault>{};
+    return error != nullptr ? error->faults() : std::vector<FieldError>{};
 }
 
 TEST(Checked, ParamsThatDoNotFitTheDescriptionDoNotReachThePlugin) {

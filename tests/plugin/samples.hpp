@@ -10,15 +10,15 @@ struct TallyCount {
     static constexpr About about{"tally.count", Access::look, Effect::reads, "Counts."};
     struct Params {
         std::int64_t by = 1;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::by>("Step.").defaulted().between(1, 10)};
+        static FieldList fields(auto) {
+            return {field<&Params::by>("Step.").defaulted().between(1, 10)};
         }
     };
     struct Result {
         std::int64_t count = 0;
         std::string caller;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::count>("Count."), field<&Result::caller>("Who.")};
+        static FieldList fields(auto) {
+            return {field<&Result::count>("Count."), field<&Result::caller>("Who.")};
         }
     };
 };
@@ -28,14 +28,14 @@ struct TallyNote {
                                  "Posts a reminder with the present count."};
     struct Params {
         std::string name;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::name>("Name of the reminder.").length(1, 80)};
+        static FieldList fields(auto) {
+            return {field<&Params::name>("Name of the reminder.").length(1, 80)};
         }
     };
     struct Result {
         std::string title;
-        static constexpr auto fields() {
-            return std::tuple{field<&Result::title>("The reminder's title.")};
+        static FieldList fields(auto) {
+            return {field<&Result::title>("The reminder's title.")};
         }
     };
 };
@@ -45,11 +45,11 @@ struct TallyFail {
     static constexpr About about{"tally.fail", Access::look, Effect::reads, "Fails."};
     struct Params {
         std::string how;
-        static constexpr auto fields() { return std::tuple{field<&Params::how>("How.")}; }
+        static FieldList fields(auto) { return {field<&Params::how>("How.")}; }
     };
     struct Result {
         double number = 0;
-        static constexpr auto fields() { return std::tuple{field<&Result::number>("A number.")}; }
+        static FieldList fields(auto) { return {field<&Result::number>("A number.")}; }
     };
 };
 
@@ -64,8 +64,8 @@ struct TallyCircle {
     static constexpr About about{"tally.circle", Access::look, Effect::reads, "Goes in circles."};
     struct Params {
         bool own_accord = false;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::own_accord>("On nobody's behalf.").defaulted()};
+        static FieldList fields(auto) {
+            return {field<&Params::own_accord>("On nobody's behalf.").defaulted()};
         }
     };
     using Result = Nothing;
@@ -77,8 +77,8 @@ public:
     struct Settings {
         std::int64_t first = 0;
         std::optional<std::string> greeting;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 field<&Settings::first>("Where to begin.").defaulted().at_least(0),
                 field<&Settings::greeting>("What to log at the start.").length(1, 80)};
         }

@@ -41,8 +41,8 @@ TEST(Discover, PositionsAreInTheOrderOfTheDocument) {
     struct Mixed {
         std::optional<std::int64_t> extra;
         std::int64_t needed = 0;
-        static constexpr auto fields() {
-            return std::tuple{field<&Mixed::extra>("Optional, and described first."),
+        static FieldList fields(auto) {
+            return {field<&Mixed::extra>("Optional, and described first."),
                               field<&Mixed::needed>("Required.")};
         }
     };

@@ -14,8 +14,8 @@ struct Subtract {
     struct Params {
         std::int64_t minuend = 0;
         std::int64_t subtrahend = 0;
-        static constexpr auto fields() {
-            return std::tuple{field<&Params::minuend>("From this."),
+        static FieldList fields(auto) {
+            return {field<&Params::minuend>("From this."),
                               field<&Params::subtrahend>("Take that.")};
         }
     };
@@ -25,8 +25,8 @@ struct Subtract {
 /// The examples give sum three numbers by position, and update five.
 struct Numbers {
     std::optional<std::int64_t> a, b, c, d, e;
-    static constexpr auto fields() {
-        return std::tuple{field<&Numbers::a>("First."), field<&Numbers::b>("Second."),
+    static FieldList fields(auto) {
+        return {field<&Numbers::a>("First."), field<&Numbers::b>("Second."),
                           field<&Numbers::c>("Third."), field<&Numbers::d>("Fourth."),
                           field<&Numbers::e>("Fifth.")};
     }
@@ -39,7 +39,7 @@ Description example(std::string name, Access access = Access::look, Effect effec
             effect,
             "An example.",
             false,
-            Kind<Params>::schema(Direction::taken),
+            Codec<Params>::schema(Direction::taken),
             {}};
 }
 

@@ -10,16 +10,16 @@ struct GreetingSay {
                                            barmkeep::Effect::reads, "Greets the caller."};
     struct Params {
         std::string to;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 barmkeep::field<&Params::to>("Whom to greet.").positional().length(1, 60)};
         }
     };
     struct Result {
         std::string text;
         std::int64_t changes = 0;
-        static constexpr auto fields() {
-            return std::tuple{
+        static FieldList fields(auto) {
+            return {
                 barmkeep::field<&Result::text>("The greeting."),
                 barmkeep::field<&Result::changes>("Lots that changed since the start.")};
         }
@@ -32,8 +32,8 @@ public:
 
     struct Settings {
         std::string word = "Hello";
-        static constexpr auto fields() {
-            return std::tuple{barmkeep::field<&Settings::word>("The word to greet with.")
+        static FieldList fields(auto) {
+            return {barmkeep::field<&Settings::word>("The word to greet with.")
                                   .defaulted()
                                   .length(1, 20)};
         }

@@ -1,7 +1,7 @@
 // How a C++ type travels in JSON: reading, writing and its schema, once for each type.
 //
-// `Kind<T>` has three static functions:
-//     std::optional<T> read(const json::value&, Reading&);  nothing after noting a fault
+// `Codec<T>` has three static functions:
+//     std::optional<T> read(const json::value&, ParseContext&);  nothing after noting a fault
 //     json::value write(const T&);
 //     json::object schema(Direction);                       JSON Schema, draft 07
 // and, where bounds make sense, `double measure(const T&)` in the unit the schema names.
@@ -10,7 +10,7 @@
 // those types; described structs are in structure.hpp.
 #pragma once
 
-#include "sdk/method/reading.hpp"
+#include "sdk/method/parse_context.hpp"
 
 #include <array>
 #include <cmath>
@@ -27,31 +27,35 @@ namespace barmkeep {
 enum class Direction { taken, sent };
 
 template <class T>
-struct Kind;
+struct Codec;
 
 template <class T>
+concept HasCodec = requires(const T& value) {
+    { Codec<T>::write(value) } -> std::convertible_to<json::value>;
+};
+template <class T>
 concept Measured = requires(const T& value) {
-    { Kind<T>::measure(value) } -> std::convertible_to<double>;
+    { Codec<T>::measure(value) } -> std::convertible_to<double>;
 };
 
 template <>
-struct Kind<bool> {
-    static std::optional<bool> read(const json::value& value, Reading& reading);
+struct Codec<bool> {
+    static std::optional<bool> read(const json::value& value, ParseContext& reading);
     static json::value write(bool value) { return value; }
     static json::object schema(Direction) { return {{"type", "boolean"}}; }
 };
 
 template <>
-struct Kind<std::int64_t> {
-    static std::optional<std::int64_t> read(const json::value& value, Reading& reading);
+struct Codec<std::int64_t> {
+    static std::optional<std::int64_t> read(const json::value& value, ParseContext& reading);
     static json::value write(std::int64_t value) { return value; }
     static json::object schema(Direction) { return {{"type", "integer"}}; }
     static double measure(std::int64_t value) { return static_cast<double>(value); }
 };
 
 template <>
-struct Kind<double> {
-    static std::optional<double> read(const json::value& value, Reading& reading);
+struct Codec<double> {
+    static std::optional<double> read(const json::value& value, ParseContext& reading);
     static json::value write(double value) { return value; }
     static json::object schema(Direction) { return {{"type", "number"}}; }
     static double measure(double value) { return value; }
@@ -59,9 +63,9 @@ struct Kind<double> {
 
 /// Text without control characters (a tab or line break in a memo breaks every table).
 template <>
-struct Kind<std::string> {
+struct Codec<std::string> {
     static constexpr std::size_t length_max = 4000;
-    static std::optional<std::string> read(const json::value& value, Reading& reading);
+    static std::optional<std::string> read(const json::value& value, ParseContext& reading);
     static json::value write(const std::string& value) { return json::value(value); }
     static json::object schema(Direction direction) {
         if (direction == Direction::sent)
@@ -72,38 +76,38 @@ struct Kind<std::string> {
 
 /// Any JSON: for documents that belong to a plugin.
 template <>
-struct Kind<json::value> {
-    static std::optional<json::value> read(const json::value& value, Reading&) { return value; }
+struct Codec<json::value> {
+    static std::optional<json::value> read(const json::value& value, ParseContext&) { return value; }
     static json::value write(const json::value& value) { return value; }
     static json::object schema(Direction) { return {}; }
 };
 template <>
-struct Kind<json::object> {
-    static std::optional<json::object> read(const json::value& value, Reading& reading);
+struct Codec<json::object> {
+    static std::optional<json::object> read(const json::value& value, ParseContext& reading);
     static json::value write(const json::object& value) { return value; }
     static json::object schema(Direction) { return {{"type", "object"}}; }
 };
 
 /// Absent and null mean the same; an absent optional is not written.
 template <class T>
-struct Kind<std::optional<T>> {
-    static std::optional<std::optional<T>> read(const json::value& value, Reading& reading) {
+struct Codec<std::optional<T>> {
+    static std::optional<std::optional<T>> read(const json::value& value, ParseContext& reading) {
         if (value.is_null())
             return std::optional<T>{};
-        auto inner = Kind<T>::read(value, reading);
+        auto inner = Codec<T>::read(value, reading);
         if (!inner)
             return std::nullopt;
         return std::optional<T>{std::move(*inner)};
     }
     static json::value write(const std::optional<T>& value) {
-        return value ? Kind<T>::write(*value) : json::value(nullptr);
+        return value ? Codec<T>::write(*value) : json::value(nullptr);
     }
-    static json::object schema(Direction direction) { return Kind<T>::schema(direction); }
+    static json::object schema(Direction direction) { return Codec<T>::schema(direction); }
 };
 
 template <class T>
-struct Kind<std::vector<T>> {
-    static std::optional<std::vector<T>> read(const json::value& value, Reading& reading) {
+struct Codec<std::vector<T>> {
+    static std::optional<std::vector<T>> read(const json::value& value, ParseContext& reading) {
         const auto* array = value.if_array();
         if (array == nullptr) {
             reading.fault("wrong_type", "A list is wanted here.");
@@ -112,8 +116,8 @@ struct Kind<std::vector<T>> {
         std::vector<T> all;
         bool whole = true;
         for (std::size_t i = 0; i < array->size(); ++i) {
-            const Reading::Step step{reading, i};
-            auto one = Kind<T>::read((*array)[i], reading);
+            const ParseContext::Step step{reading, i};
+            auto one = Codec<T>::read((*array)[i], reading);
             if (one)
                 all.push_back(std::move(*one));
             else
@@ -127,18 +131,18 @@ struct Kind<std::vector<T>> {
         json::array array;
         array.reserve(value.size());
         for (const auto& one : value)
-            array.push_back(Kind<T>::write(one));
+            array.push_back(Codec<T>::write(one));
         return array;
     }
     static json::object schema(Direction direction) {
-        return {{"type", "array"}, {"items", Kind<T>::schema(direction)}};
+        return {{"type", "array"}, {"items", Codec<T>::schema(direction)}};
     }
 };
 
 template <class T>
-struct Kind<std::map<std::string, T>> {
+struct Codec<std::map<std::string, T>> {
     static std::optional<std::map<std::string, T>> read(const json::value& value,
-                                                        Reading& reading) {
+                                                        ParseContext& reading) {
         const auto* object = value.if_object();
         if (object == nullptr) {
             reading.fault("wrong_type", "An object is wanted here.");
@@ -147,8 +151,8 @@ struct Kind<std::map<std::string, T>> {
         std::map<std::string, T> all;
         bool whole = true;
         for (const auto& member : *object) {
-            const Reading::Step step{reading, member.key()};
-            auto one = Kind<T>::read(member.value(), reading);
+            const ParseContext::Step step{reading, member.key()};
+            auto one = Codec<T>::read(member.value(), reading);
             if (one)
                 all.emplace(member.key(), std::move(*one));
             else
@@ -161,70 +165,70 @@ struct Kind<std::map<std::string, T>> {
     static json::value write(const std::map<std::string, T>& value) {
         json::object object;
         for (const auto& [name, one] : value)
-            object.emplace(name, Kind<T>::write(one));
+            object.emplace(name, Codec<T>::write(one));
         return object;
     }
     static json::object schema(Direction direction) {
-        return {{"type", "object"}, {"additionalProperties", Kind<T>::schema(direction)}};
+        return {{"type", "object"}, {"additionalProperties", Codec<T>::schema(direction)}};
     }
 };
 
 /// Enumerations are described by a function found beside them:
-///     constexpr auto words(Access) { return std::array{Word{Access::look, "look"}, ...}; }
+///     constexpr auto enum_names(Access) { return std::array{EnumName{Access::look, "look"}, ...}; }
 template <class E>
-struct Word {
+struct EnumName {
     E value;
     std::string_view text;
 };
 
 template <class E>
-concept Worded = std::is_enum_v<E> && requires {
-    words(E{});
+concept NamedEnum = std::is_enum_v<E> && requires {
+    enum_names(E{});
 };
 
 /// The word of an enumerator.  REQUIRES: it is in the list.
-template <Worded E>
-constexpr std::string_view word_of(E value) {
-    for (const auto& word : words(E{}))
-        if (word.value == value)
-            return word.text;
+template <NamedEnum E>
+constexpr std::string_view to_string(E value) {
+    for (const auto& one : enum_names(E{}))
+        if (one.value == value)
+            return one.text;
     return {};
 }
 
 /// The enumerator of a word, if it is one.
-template <Worded E>
-constexpr std::optional<E> from_word(std::string_view text) {
-    for (const auto& word : words(E{}))
-        if (word.text == text)
-            return word.value;
+template <NamedEnum E>
+constexpr std::optional<E> from_string(std::string_view text) {
+    for (const auto& one : enum_names(E{}))
+        if (one.text == text)
+            return one.value;
     return std::nullopt;
 }
 
 /// Notes that a word is none of `known`, with the nearest one as a hint.
-void fault_unknown_word(Reading& reading, std::string_view given,
+void fault_unknown_word(ParseContext& reading, std::string_view given,
                         const std::vector<std::string>& known);
 
-template <Worded E>
-struct Kind<E> {
+template <NamedEnum E>
+struct Codec<E> {
     static std::vector<std::string> all_words() {
         std::vector<std::string> all;
-        for (const auto& word : words(E{}))
-            all.emplace_back(word.text);
+        for (const auto& one : enum_names(E{}))
+            all.emplace_back(one.text);
         return all;
     }
-    static std::optional<E> read(const json::value& value, Reading& reading) {
+    static std::optional<E> read(const json::value& value, ParseContext& reading) {
         const auto* text = value.if_string();
         if (text != nullptr)
-            if (const auto known = from_word<E>(*text))
+            if (const auto known = from_string<E>(*text))
                 return known;
         fault_unknown_word(reading, text != nullptr ? std::string_view(*text) : "", all_words());
         return std::nullopt;
     }
-    static json::value write(E value) { return json::value(word_of(value)); }
+    static json::value write(E value) { return json::value(to_string(value)); }
     static json::object schema(Direction) {
         json::array all;
-        for (const auto& word : words(E{}))
-            all.push_back(json::value(word.text));
+        for (const auto& one : enum_names(E{}))
+            all.push_back(json::value(one.text));
         return {{"type", "string"}, {"enum", std::move(all)}};
     }
 };

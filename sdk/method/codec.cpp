@@ -1,4 +1,4 @@
-#include "sdk/method/kind.hpp"
+#include "sdk/method/codec.hpp"
 
 #include "sdk/method/nearest.hpp"
 
@@ -15,14 +15,14 @@ bool has_control_character(std::string_view text) {
 
 } // namespace
 
-std::optional<bool> Kind<bool>::read(const json::value& value, Reading& reading) {
+std::optional<bool> Codec<bool>::read(const json::value& value, ParseContext& reading) {
     if (const auto* yes = value.if_bool())
         return *yes;
     reading.fault("wrong_type", "true or false is wanted here.");
     return std::nullopt;
 }
 
-std::optional<std::int64_t> Kind<std::int64_t>::read(const json::value& value, Reading& reading) {
+std::optional<std::int64_t> Codec<std::int64_t>::read(const json::value& value, ParseContext& reading) {
     if (const auto* whole = value.if_int64())
         return *whole;
     // JSON knows one kind of number: 3.0 is the integer 3.
@@ -34,14 +34,14 @@ std::optional<std::int64_t> Kind<std::int64_t>::read(const json::value& value, R
     return std::nullopt;
 }
 
-std::optional<double> Kind<double>::read(const json::value& value, Reading& reading) {
+std::optional<double> Codec<double>::read(const json::value& value, ParseContext& reading) {
     if (value.is_number())
         return value.to_number<double>();
     reading.fault("wrong_type", "A number is wanted here.");
     return std::nullopt;
 }
 
-std::optional<std::string> Kind<std::string>::read(const json::value& value, Reading& reading) {
+std::optional<std::string> Codec<std::string>::read(const json::value& value, ParseContext& reading) {
     const auto* text = value.if_string();
     if (text == nullptr) {
         reading.fault("wrong_type", "A text is wanted here.");
@@ -61,14 +61,14 @@ std::optional<std::string> Kind<std::string>::read(const json::value& value, Rea
     return std::string(*text);
 }
 
-std::optional<json::object> Kind<json::object>::read(const json::value& value, Reading& reading) {
+std::optional<json::object> Codec<json::object>::read(const json::value& value, ParseContext& reading) {
     if (const auto* object = value.if_object())
         return *object;
     reading.fault("wrong_type", "An object is wanted here.");
     return std::nullopt;
 }
 
-void fault_unknown_word(Reading& reading, std::string_view given,
+void fault_unknown_word(ParseContext& reading, std::string_view given,
                         const std::vector<std::string>& known) {
     std::string all;
     for (const auto& word : known)
