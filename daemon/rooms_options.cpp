@@ -35,7 +35,8 @@ protocol::Grant grant_of(const std::vector<std::string>& names, const char* sett
 }
 
 std::optional<Access> access_of_everybody(Everybody everybody) {
-    return everybody == Everybody::nothing ? std::nullopt : from_string<Access>(to_string(everybody));
+    return everybody == Everybody::nothing ? std::nullopt
+                                           : from_string<Access>(to_string(everybody));
 }
 
 Error folder_fault(std::string_view what, const fs::path& folder, int error) {
@@ -172,6 +173,15 @@ socket::ServerOptions server_options(const Settings& settings,
     return options;
 }
 
+executor::Executor::Options executor_options(const Settings& settings, socket::Loop& loop,
+                                             std::shared_ptr<spdlog::logger> log) {
+    executor::Executor::Options options;
+    options.threads = static_cast<std::size_t>(settings.executor.threads);
+    options.deadlines = std::make_shared<executor::TimedDeadlines>(loop.context());
+    options.log = std::move(log);
+    return options;
+}
+
 ledger::Ledger::Options ledger_options(const LedgerSettings& settings) {
     ledger::Ledger::Options options;
     options.file = fs::absolute(settings.file);
@@ -189,7 +199,6 @@ host::Host::Options host_options(const Settings& settings, bool safe) {
     options.disabled = {settings.plugins.disabled.begin(), settings.plugins.disabled.end()};
     options.settings = settings.plugin;
     options.call_time_max = std::chrono::seconds{settings.plugins.call_seconds_max};
-    options.workers = static_cast<int>(settings.plugins.workers);
     return options;
 }
 

@@ -18,6 +18,9 @@ namespace barmkeep::daemon {
 /// Error(unavailable) for other faults; both name the folder.
 [[nodiscard]] std::filesystem::path ready_folder_of(const std::filesystem::path& file);
 
+/// With the time limits kept on the loop's threads.
+[[nodiscard]] executor::Executor::Options
+executor_options(const Settings& settings, socket::Loop& loop, std::shared_ptr<spdlog::logger> log);
 [[nodiscard]] ledger::Ledger::Options ledger_options(const LedgerSettings& settings);
 /// `safe`: without plugins, until someone adds one.
 [[nodiscard]] host::Host::Options host_options(const Settings& settings, bool safe);

@@ -50,7 +50,7 @@ private:
     LiveSettings live_;
     std::atomic<int> exit_code_ = 0;
     bool stopping_ = false;  ///< the loop's thread only
-    bool signalled_ = false; ///< the signals' thread only
+    bool signalled_ = false; ///< the watching thread only
     // All that the settings can be wrong about first, then what is ours alone, and only then the
     // ledger: a daemon that cannot serve it does not touch it.
     const SocketSource socket_source_;
@@ -58,13 +58,16 @@ private:
     const ledger::InstanceLock lock_;
     socket::Bound bound_; ///< until the server takes it
     const std::string socket_path_;
-    MethodTable table_;
+    MethodTable table_{clock_};
     socket::Loop loop_;
+    /// Signals and time limits: on a thread of its own from before the first plugin is loaded until
+    /// after the last has ended, whatever the rest waits for.
+    socket::Loop watch_;
+    executor::Executor executor_;
     ledger::Ledger ledger_;
     host::Host host_;
     std::unique_ptr<socket::Server> server_;
-    socket::Loop signals_; ///< of its own, to be heard whatever the rest waits for
-    std::jthread signals_thread_;
+    std::jthread watch_thread_;
 };
 
 Serving::Serving(const Options& options, const SettingSources& sources, SettingsInForce in_force)
@@ -74,8 +77,9 @@ Serving::Serving(const Options& options, const SettingSources& sources, Settings
       live_{sources, std::move(in_force)}, socket_source_{socket_source(settings_.socket)},
       server_options_{server_options(settings_, log_)},
       lock_{ready_folder_of(settings_.ledger.file)}, bound_{bound_socket(socket_source_, *log_)},
-      socket_path_{bound_.path()}, ledger_{ledger_options(settings_.ledger), clock_, log_},
-      host_{host_options(settings_, options.safe), table_, clock_, log_} {
+      socket_path_{bound_.path()}, executor_{executor_options(settings_, watch_, log_)},
+      ledger_{ledger_options(settings_.ledger), executor_, clock_, log_},
+      host_{host_options(settings_, options.safe), table_, executor_, clock_, log_} {
     ledger_.on_fatal([this](const std::string& why) {
         log_->critical("{}; stopping, to be started again", why);
         loop_.post([this] { give_up(); });
@@ -88,9 +92,10 @@ Serving::Serving(const Options& options, const SettingSources& sources, Settings
 /// After end() there is nothing left to do here.  After a throw there is: the ledger delivers
 /// events to the host until it is stopped.
 Serving::~Serving() {
-    signals_.stop();
     host_.stop();
+    executor_.stop();
     ledger_.stop();
+    watch_.stop();
 }
 
 void Serving::add_methods() {
@@ -177,9 +182,9 @@ void Serving::reload() {
 }
 
 void Serving::watch_signals() {
-    signals_.on_signals({SIGTERM, SIGINT}, [this](int signal) { take_signal(signal); });
-    signals_.on_signals({SIGHUP}, [this](int) { loop_.post([this] { reload(); }); });
-    signals_thread_ = std::jthread([this] { signals_.run(); });
+    watch_.on_signals({SIGTERM, SIGINT}, [this](int signal) { take_signal(signal); });
+    watch_.on_signals({SIGHUP}, [this](int) { loop_.post([this] { reload(); }); });
+    watch_thread_ = std::jthread([this] { watch_.run(); });
 }
 
 /// Said only when the ledger answers: a daemon that cannot read is not alive.
@@ -219,6 +224,8 @@ int Serving::run() {
 void Serving::end() {
     tell_stopping("stopping the plugins");
     const auto stuck = host_.stop();
+    if (stuck.empty())
+        executor_.stop(); // else it would wait for them
     ledger_.stop();
     if (!stuck.empty()) {
         log_->critical("leaving without waiting for {}", fmt::join(stuck, ", "));

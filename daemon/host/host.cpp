@@ -31,26 +31,18 @@ Error unknown_plugin(const std::string& name, const std::vector<std::string>& kn
 
 } // namespace
 
-Host::Host(Options options, MethodTable& methods, const Clock& clock,
+Host::Host(Options options, MethodTable& methods, executor::Executor& executor, const Clock& clock,
            std::shared_ptr<spdlog::logger> log)
-    : options_{std::move(options)},
-      surroundings_{methods,
-                    clock,
-                    std::move(log),
-                    options_.call_time_max,
-                    options_.deadlines ? options_.deadlines : std::make_shared<TimedDeadlines>(),
-                    Workers{static_cast<std::size_t>(std::max(options_.workers, 1))}},
+    : options_{std::move(options)}, context_{methods, executor, clock, std::move(log),
+                                             options_.call_time_max},
       libraries_{options_.trust} {}
 
 Host::~Host() {
-    stop();
-    administration_.finish();
-    surroundings_.workers.finish();
-    // Calls that did not end in time have ended now, so that their plugins can be stopped too.
-    auto all = seats();
+    administration_.stop();
+    auto all = slots();
     std::reverse(all.begin(), all.end());
-    for (const auto& seat : all)
-        seat->end();
+    for (const auto& slot : all)
+        slot->end();
 }
 
 void Host::start_all() {
@@ -65,29 +57,29 @@ void Host::start_folder(const fs::path& folder) {
         for (const auto& file : files_in(folder))
             start_file(file);
     } catch (const fs::filesystem_error& error) {
-        surroundings_.log->warn("plugin folder {}: {}", folder.string(), error.code().message());
+        context_.log->warn("plugin folder {}: {}", folder.string(), error.code().message());
     }
 }
 
 void Host::start_file(const fs::path& file) {
     const std::string name = file.stem().string();
-    if (const auto other = seat_of(name)) {
-        surroundings_.log->warn("plugin file {} is passed over: {} has the same name",
-                                file.string(), other->file().string());
+    if (const auto other = slot_of(name)) {
+        context_.log->warn("plugin file {} is passed over: {} has the same name", file.string(),
+                           other->file().string());
         return;
     }
-    const auto seat = std::make_shared<Seat>(name, file, surroundings_);
+    const auto slot = std::make_shared<PluginSlot>(name, file, context_);
     {
         const std::scoped_lock lock{mutex_};
-        seats_.push_back(seat);
+        slots_.push_back(slot);
     }
     if (const std::string reason = reason_against(name); !reason.empty()) {
-        seat->note(PluginState::disabled, reason);
-        surroundings_.log->info("plugin {}: not loaded: {}", name, reason);
+        slot->note(PluginState::disabled, reason);
+        context_.log->info("plugin {}: not loaded: {}", name, reason);
         return;
     }
     try {
-        start(*seat);
+        start(*slot);
     } catch (const Error&) { // told by start; the rest of the plugins go on
     }
 }
@@ -100,28 +92,28 @@ std::string Host::reason_against(const std::string& name) const {
     return "";
 }
 
-void Host::start(Seat& seat) {
+void Host::start(PluginSlot& slot) {
     try {
-        if (!plugin::is_plugin_name(seat.name()))
+        if (!plugin::is_plugin_name(slot.name()))
             throw Error(ErrorKind::unavailable, "bad_name",
-                        fmt::format("{} is no name of a plugin's file.", seat.file().string()),
+                        fmt::format("{} is no name of a plugin's file.", slot.file().string()),
                         "A plugin is a file NAME.so, NAME in small letters and _.");
-        const auto settings = options_.settings.find(seat.name());
-        seat.start([this, file = seat.file()] { return libraries_.load(file); },
+        const auto settings = options_.settings.find(slot.name());
+        slot.start([this, file = slot.file()] { return libraries_.load(file); },
                    settings == options_.settings.end() ? json::object{} : settings->second);
     } catch (const Error& error) {
-        seat.note(PluginState::failed, error.what());
-        surroundings_.log->error("plugin {}: {} {}", seat.name(), error.what(), error.hint());
+        slot.note(PluginState::failed, error.what());
+        context_.log->error("plugin {}: {} {}", slot.name(), error.what(), error.hint());
         throw;
     }
 }
 
 void Host::warn_of_idle_settings() const {
     for (const auto& [name, settings] : options_.settings)
-        if (!seat_of(name))
-            surroundings_.log->warn("there are settings for a plugin {}, but there is no {}.so in "
-                                    "the plugin folders",
-                                    name, name);
+        if (!slot_of(name))
+            context_.log->warn("there are settings for a plugin {}, but there is no {}.so in "
+                               "the plugin folders",
+                               name, name);
 }
 
 std::vector<std::string> Host::stop() {
@@ -129,20 +121,20 @@ std::vector<std::string> Host::stop() {
     std::vector<std::string> stuck;
     if (std::exchange(is_stopped_, true))
         return stuck;
-    auto all = seats();
+    auto all = slots();
     std::reverse(all.begin(), all.end());
-    for (const auto& seat : all) {
+    for (const auto& slot : all) {
         try {
-            if (seat->is_in_use())
-                seat->retire();
+            if (slot->is_in_use())
+                slot->retire();
         } catch (const Error& error) {
-            surroundings_.log->error("plugin {}: {}", seat->name(), error.what());
-            stuck.push_back(seat->name());
+            context_.log->error("plugin {}: {}", slot->name(), error.what());
+            stuck.push_back(slot->name());
             continue;
         }
-        if (seat->is_stuck()) {
-            surroundings_.log->error("plugin {}: its load or start has not ended", seat->name());
-            stuck.push_back(seat->name());
+        if (slot->is_stuck()) {
+            context_.log->error("plugin {}: its load or start has not ended", slot->name());
+            stuck.push_back(slot->name());
         }
     }
     return stuck;
@@ -150,8 +142,8 @@ std::vector<std::string> Host::stop() {
 
 std::vector<PluginInfo> Host::list() const {
     std::vector<PluginInfo> all;
-    for (const auto& seat : seats())
-        all.push_back(seat->info());
+    for (const auto& slot : slots())
+        all.push_back(slot->info());
     std::sort(all.begin(), all.end(),
               [](const auto& one, const auto& other) { return one.name < other.name; });
     return all;
@@ -165,30 +157,30 @@ PluginInfo Host::add(const std::string& name) {
         throw Error(ErrorKind::conflict, "plugin_disabled",
                     fmt::format("The settings disable the plugin {}.", name),
                     "Take it from plugins.disabled and restart the daemon.");
-    const auto seat = seat_for(name);
-    if (seat->is_in_use())
+    const auto slot = slot_for(name);
+    if (slot->is_in_use())
         throw Error(ErrorKind::conflict, "plugin_in_use",
                     fmt::format("The plugin {} is already there.", name),
-                    "To begin it anew, retire it first.");
-    start(*seat);
+                    "To begin it again, retire it first.");
+    start(*slot);
     // What is started last is stopped first.
-    const std::scoped_lock seats_lock{mutex_};
-    const auto at = std::find(seats_.begin(), seats_.end(), seat);
-    std::rotate(at, at + 1, seats_.end());
-    return seat->info();
+    const std::scoped_lock slots_lock{mutex_};
+    const auto at = std::find(slots_.begin(), slots_.end(), slot);
+    std::rotate(at, at + 1, slots_.end());
+    return slot->info();
 }
 
 PluginInfo Host::retire(const std::string& name) {
     const std::scoped_lock lock{administration_mutex_};
-    const auto seat = seat_of(name);
-    if (!seat) {
+    const auto slot = slot_of(name);
+    if (!slot) {
         std::vector<std::string> known;
-        for (const auto& other : seats())
+        for (const auto& other : slots())
             known.push_back(other->name());
         throw unknown_plugin(name, known);
     }
-    seat->retire();
-    return seat->info();
+    slot->retire();
+    return slot->info();
 }
 
 fs::path Host::find_file(const std::string& name) const {
@@ -207,35 +199,35 @@ fs::path Host::find_file(const std::string& name) const {
     throw unknown_plugin(name, known);
 }
 
-std::shared_ptr<Seat> Host::seat_for(const std::string& name) {
+std::shared_ptr<PluginSlot> Host::slot_for(const std::string& name) {
     const fs::path file = find_file(name);
-    auto known = seat_of(name);
+    auto known = slot_of(name);
     if (known && known->file() == file)
         return known;
     if (known && (known->is_in_use() || known->is_stuck()))
         return known;
-    auto seat = std::make_shared<Seat>(name, file, surroundings_);
+    auto slot = std::make_shared<PluginSlot>(name, file, context_);
     const std::scoped_lock lock{mutex_};
-    std::erase(seats_, known);
-    seats_.push_back(seat);
-    return seat;
+    std::erase(slots_, known);
+    slots_.push_back(slot);
+    return slot;
 }
 
-std::shared_ptr<Seat> Host::seat_of(const std::string& name) const {
+std::shared_ptr<PluginSlot> Host::slot_of(const std::string& name) const {
     const std::scoped_lock lock{mutex_};
-    const auto found = std::find_if(seats_.begin(), seats_.end(),
-                                    [&](const auto& seat) { return seat->name() == name; });
-    return found == seats_.end() ? nullptr : *found;
+    const auto found = std::find_if(slots_.begin(), slots_.end(),
+                                    [&](const auto& slot) { return slot->name() == name; });
+    return found == slots_.end() ? nullptr : *found;
 }
 
-std::vector<std::shared_ptr<Seat>> Host::seats() const {
+std::vector<std::shared_ptr<PluginSlot>> Host::slots() const {
     const std::scoped_lock lock{mutex_};
-    return seats_;
+    return slots_;
 }
 
 void Host::deliver(const contract::Event& event) {
-    for (const auto& seat : seats())
-        seat->deliver(event);
+    for (const auto& slot : slots())
+        slot->deliver(event);
 }
 
 } // namespace barmkeep::host

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "daemon/host/libraries.hpp"
-#include "daemon/host/seat.hpp"
+#include "daemon/host/plugin_slot.hpp"
 
 namespace barmkeep::host {
 
@@ -20,17 +20,16 @@ public:
         /// After so long a call is answered without its plugin.  The same holds for the load, the
         /// start and the stop of a plugin, and for the wait for its calls when it is retired.
         std::chrono::milliseconds call_time_max{30000};
-        int workers = 4; ///< threads; a stuck one is replaced
         Trust trust = Trust::usual();
-        /// What the time limits are kept by; real time if there is none.  For tests.
-        std::shared_ptr<Deadlines> deadlines;
     };
 
-    Host(Options options, MethodTable& methods, const Clock& clock,
+    /// The executor runs the plugins and keeps their time limits.
+    Host(Options options, MethodTable& methods, executor::Executor& executor, const Clock& clock,
          std::shared_ptr<spdlog::logger> log);
-    /// Stops, waits for every thread, and then stops the plugins whose calls had not ended in
-    /// time.  So it waits for ever if a plugin is stuck for ever; where `stop` names one, the
-    /// daemon puts its own things in order and ends the process instead.
+    /// Stops the plugins whose calls had not ended in time, but have ended now.
+    /// REQUIRES: `stop` was called, and then the executor's stop, which waits for such calls.  It
+    /// waits for ever if a plugin is stuck for ever; so where `stop` names one, the daemon puts its
+    /// own things in order and ends the process instead.
     ~Host();
     Host(const Host&) = delete;
     Host& operator=(const Host&) = delete;
@@ -60,26 +59,28 @@ private:
     [[nodiscard]] std::string reason_against(const std::string& name) const;
     void start_folder(const std::filesystem::path& folder);
     void start_file(const std::filesystem::path& file);
-    void start(Seat& seat);
+    void start(PluginSlot& slot);
     [[nodiscard]] std::filesystem::path find_file(const std::string& name) const;
-    [[nodiscard]] std::shared_ptr<Seat> seat_of(const std::string& name) const;
-    [[nodiscard]] std::shared_ptr<Seat> seat_for(const std::string& name);
-    [[nodiscard]] std::vector<std::shared_ptr<Seat>> seats() const;
+    [[nodiscard]] std::shared_ptr<PluginSlot> slot_of(const std::string& name) const;
+    [[nodiscard]] std::shared_ptr<PluginSlot> slot_for(const std::string& name);
+    [[nodiscard]] std::vector<std::shared_ptr<PluginSlot>> slots() const;
     void warn_of_idle_settings() const;
     /// Answers from the thread that adds and retires, one at a time.
     void administer(const Done& done, std::function<json::value()> work);
 
     const Options options_;
-    Surroundings surroundings_;
+    HostContext context_;
 
     std::mutex administration_mutex_; ///< held while plugins are started or stopped
     Libraries libraries_;
     bool is_stopped_ = false;
 
-    mutable std::mutex mutex_;                 ///< guards what follows
-    std::vector<std::shared_ptr<Seat>> seats_; ///< in order of start
+    mutable std::mutex mutex_;                       ///< guards what follows
+    std::vector<std::shared_ptr<PluginSlot>> slots_; ///< in order of start
 
-    Workers administration_{1}; ///< last, for its jobs use the rest
+    /// Adding and retiring wait for a plugin, which nothing on the common executor may; so they
+    /// have a thread of their own.  Last, for its tasks use the rest.
+    executor::Executor administration_{{.threads = 1}};
 };
 
 } // namespace barmkeep::host

@@ -27,12 +27,16 @@ void Host::add_methods(MethodTable& methods) {
 
 void Host::administer(const Done& done, std::function<json::value()> work) {
     // Starting and retiring wait for a plugin; the caller's thread must not.
-    const bool posted = administration_.post([done, work = std::move(work)] {
+    executor::Task task;
+    task.lane = Lane::write;
+    task.work = [done, work = std::move(work)] {
         answer(done, work);
-        return false;
-    });
-    if (!posted)
-        done(Error(ErrorKind::unavailable, "stopping", "The daemon is stopping."));
+    };
+    try {
+        administration_.submit(std::move(task));
+    } catch (const Error& error) {
+        done(error);
+    }
 }
 
 } // namespace barmkeep::host

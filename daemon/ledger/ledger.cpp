@@ -18,8 +18,7 @@ struct Ledger::Rooms {
     std::filesystem::path file;
     std::shared_ptr<spdlog::logger> log;
     std::shared_ptr<Feed> feed = std::make_shared<Feed>();
-    std::shared_ptr<Readers> quick;
-    std::shared_ptr<Readers> slow;
+    std::shared_ptr<Readers> readers;
     std::shared_ptr<Writer> writer;
 
     std::mutex mutex;
@@ -74,7 +73,8 @@ Error named(const Error& error, const std::filesystem::path& file) {
 
 } // namespace
 
-Ledger::Ledger(Options options, const Clock& clock, std::shared_ptr<spdlog::logger> log)
+Ledger::Ledger(Options options, executor::Executor& executor, const Clock& clock,
+               std::shared_ptr<spdlog::logger> log)
     : rooms_{std::make_unique<Rooms>(clock)} {
     Rooms& rooms = *rooms_;
     rooms.log = log;
@@ -83,8 +83,7 @@ Ledger::Ledger(Options options, const Clock& clock, std::shared_ptr<spdlog::logg
     try {
         auto store = open_store(opening, *log);
         opening.read_only = true;
-        rooms.quick = std::make_shared<Readers>(opening, options.readers, options.queue_max, clock);
-        rooms.slow = std::make_shared<Readers>(opening, 1, options.queue_max, clock);
+        rooms.readers = std::make_shared<Readers>(opening, options.readers, executor, clock);
         const Writer::Limits limits{options.batch_count_max, options.batch_bytes_max,
                                     options.batch_time_max, options.queue_max, options.events_kept};
         rooms.writer = std::make_shared<Writer>(
@@ -103,7 +102,7 @@ Ledger::~Ledger() {
 }
 
 void Ledger::add_methods(MethodTable& table) {
-    Methods methods{table, rooms_->writer, rooms_->quick, rooms_->slow, rooms_->log};
+    Methods methods{table, rooms_->writer, rooms_->readers, rooms_->log};
     add_goods(methods);
     add_lots(methods);
     add_stock(methods);
@@ -147,8 +146,7 @@ void Ledger::note_time() {
 }
 
 void Ledger::stop() {
-    rooms_->slow->stop();
-    rooms_->quick->stop();
+    rooms_->readers->stop();
     rooms_->writer->stop();
 }
 

@@ -1,9 +1,10 @@
 // The stock ledger: opens the file, serves the core's methods from it, closes it.
 //
 // Every request is a method of sdk/contract, reached through a MethodTable; this class only wires
-// the rooms behind it: one writer, a few readers, the feed of events.
+// the rooms behind it: one writer, the readers, the feed of events.
 #pragma once
 
+#include "daemon/executor/executor.hpp"
 #include "sdk/contract/event.hpp"
 #include "sdk/method/call.hpp"
 #include "sdk/method/clock.hpp"
@@ -19,7 +20,7 @@ class Ledger {
 public:
     struct Options {
         std::filesystem::path file;
-        int readers = 2;                              ///< threads that answer short questions
+        int readers = 4;                              ///< reading connections kept open
         int batch_count_max = 256;                    ///< requests in one commit
         std::size_t batch_bytes_max = 4 << 20;        ///< their params' text
         std::chrono::milliseconds batch_time_max{50}; ///< before it commits what it has
@@ -30,11 +31,13 @@ public:
     };
 
     /// Opens the file, makes it if it is not there, brings its tables up to date, has it checked.
-    /// The clock must outlive the ledger.  REQUIRES: the caller holds the InstanceLock.
+    /// The clock and the executor, on which it reads, must outlive the ledger.  REQUIRES: the
+    /// caller holds the InstanceLock.
     ///
     /// Throws Error(unavailable): "no_folder", "is_symbolic_link", "not_a_database",
     /// "not_a_ledger", "database_newer", "read_only", "damaged", "cannot_open".
-    Ledger(Options options, const Clock& clock, std::shared_ptr<spdlog::logger> log);
+    Ledger(Options options, executor::Executor& executor, const Clock& clock,
+           std::shared_ptr<spdlog::logger> log);
     ~Ledger();
 
     /// Adds the ledger's methods, as provider "core".  The table may outlive the ledger: its

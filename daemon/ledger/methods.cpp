@@ -23,6 +23,10 @@ Outcome outcome_of(const Methods::ReadWork& work, const View& view, const Call& 
     }
 }
 
+Error cancelled_error() {
+    return {ErrorKind::cancelled, "cancelled", "The request was cancelled before it began."};
+}
+
 /// Notes in the log what is no fault of the caller's.
 void note_failure(spdlog::logger& log, const std::string& method, const Outcome& outcome) {
     const auto* error = std::get_if<Error>(&outcome);
@@ -33,29 +37,32 @@ void note_failure(spdlog::logger& log, const std::string& method, const Outcome&
 
 } // namespace
 
-Methods::Methods(MethodTable& table, std::shared_ptr<Writer> writer, std::shared_ptr<Readers> quick,
-                 std::shared_ptr<Readers> slow, std::shared_ptr<spdlog::logger> log)
-    : table_{table}, writer_{std::move(writer)}, quick_{std::move(quick)}, slow_{std::move(slow)},
-      log_{std::move(log)} {}
+Methods::Methods(MethodTable& table, std::shared_ptr<Writer> writer,
+                 std::shared_ptr<Readers> readers, std::shared_ptr<spdlog::logger> log)
+    : table_{table}, writer_{std::move(writer)}, readers_{std::move(readers)}, log_{std::move(
+                                                                                   log)} {}
 
 void Methods::add(Description description, Start start) {
     table_.add(std::move(description), "core", std::move(start));
 }
 
-void Methods::add_read(Description description, const std::shared_ptr<Readers>& readers,
-                       PrepareRead prepare) {
+void Methods::add_read(Description description, PrepareRead prepare, bool is_long) {
     const std::string name = description.name;
     add(std::move(description),
-        [name, readers, log = log_, prepare = std::move(prepare)](
+        [name, is_long, readers = readers_, log = log_, prepare = std::move(prepare)](
             const Call& call, const json::object& params, const Done& done) {
             const auto answer = [name, log, done](Outcome outcome) {
                 note_failure(*log, name, outcome);
                 done(std::move(outcome));
             };
             or_tell(done, [&] {
-                readers->post([work = prepare(params), call,
-                               answer](const View& view) { answer(outcome_of(work, view, call)); },
-                              [answer](const StoreFault& fault) { answer(error_of(fault)); });
+                readers->post(
+                    call,
+                    [work = prepare(params), call, answer](const View& view) {
+                        answer(outcome_of(work, view, call));
+                    },
+                    [answer](const StoreFault& fault) { answer(error_of(fault)); },
+                    [done] { done(cancelled_error()); }, is_long);
             });
         });
 }

@@ -28,22 +28,23 @@ using Steps = std::map<std::string, Step, std::less<>>;
 class Methods {
 public:
     template <Method M>
-    using ParseContext = typename M::Result (*)(const View&, const Call&, const typename M::Params&);
+    using ParseContext = typename M::Result (*)(const View&, const Call&,
+                                                const typename M::Params&);
     template <Method M>
     using Writing = typename M::Result (*)(Transaction&, const Call&, const typename M::Params&);
     using ReadWork = std::function<json::value(const View&, const Call&)>;
 
-    /// `slow` serves what takes long, so that it never keeps a short question waiting.
-    Methods(MethodTable& table, std::shared_ptr<Writer> writer, std::shared_ptr<Readers> quick,
-            std::shared_ptr<Readers> slow, std::shared_ptr<spdlog::logger> log);
+    Methods(MethodTable& table, std::shared_ptr<Writer> writer, std::shared_ptr<Readers> readers,
+            std::shared_ptr<spdlog::logger> log);
 
     template <Method M>
     void reads(ParseContext<M> handler) {
-        add_read(describe<M>(), quick_, prepared_read<M>(handler));
+        add_read(describe<M>(), prepared_read<M>(handler), false);
     }
+    /// For what may take seconds.
     template <Method M>
     void reads_long(ParseContext<M> handler) {
-        add_read(describe<M>(), slow_, prepared_read<M>(handler));
+        add_read(describe<M>(), prepared_read<M>(handler), true);
     }
     template <Method M>
     void writes(Writing<M> handler) {
@@ -62,7 +63,7 @@ public:
     void add(Description description, Start start);
     void add_write(const Description& description, PrepareWrite prepare);
 
-    [[nodiscard]] const std::shared_ptr<Readers>& readers() const noexcept { return quick_; }
+    [[nodiscard]] const std::shared_ptr<Readers>& readers() const noexcept { return readers_; }
     /// Every method added by `writes`, now or later.
     [[nodiscard]] std::shared_ptr<const Steps> steps() const noexcept { return steps_; }
 
@@ -79,13 +80,11 @@ private:
             };
         };
     }
-    void add_read(Description description, const std::shared_ptr<Readers>& readers,
-                  PrepareRead prepare);
+    void add_read(Description description, PrepareRead prepare, bool is_long);
 
     MethodTable& table_;
     std::shared_ptr<Writer> writer_;
-    std::shared_ptr<Readers> quick_;
-    std::shared_ptr<Readers> slow_;
+    std::shared_ptr<Readers> readers_;
     std::shared_ptr<spdlog::logger> log_;
     std::shared_ptr<Steps> steps_ = std::make_shared<Steps>();
 };

@@ -16,70 +16,106 @@ void end(Store& store) noexcept {
 
 } // namespace
 
-Readers::Readers(const Store::Options& store, int count, std::size_t queue_max, const Clock& clock)
-    : clock_{clock}, queue_max_{queue_max} {
-    std::vector<std::unique_ptr<Store>> stores; // all opened before any thread starts
-    for (int i = 0; i < count; ++i)
-        stores.push_back(std::make_unique<Store>(store));
-    for (auto& one : stores)
-        threads_.emplace_back([this, held = std::move(one)]() mutable { serve(std::move(held)); });
+Readers::Readers(Store::Options store, int kept, executor::Executor& executor, const Clock& clock)
+    : options_{std::move(store)}, kept_{static_cast<std::size_t>(kept)}, executor_{executor},
+      clock_{clock} {
+    while (idle_.size() < kept_)
+        idle_.push_back(std::make_unique<Store>(options_));
 }
 
 Readers::~Readers() {
     stop();
 }
 
-void Readers::post(Work work, Failed failed) {
-    {
-        const std::lock_guard lock{mutex_};
-        if (stopping_)
-            throw Error(ErrorKind::unavailable, "stopping", "The ledger is stopping.",
-                        "Ask again when the daemon runs again.");
-        if (waiting_.size() >= queue_max_)
-            throw Error(ErrorKind::busy, "queue_full", "Too many requests wait to be read.",
-                        "Ask again in a moment.");
-        waiting_.push_back({std::move(work), std::move(failed)});
+void Readers::post(const Call& call, Work work, Failed failed, Dropped dropped, bool is_long) {
+    enter();
+    const Instant now = call.arrived == Instant{} ? clock_.now() : call.arrived;
+    if (call.depth > 0) { // from a plugin, whose thread waits for the answer
+        look(now, work, failed);
+        return leave();
     }
-    changed_.notify_one();
+    executor::Task task;
+    task.lane = Lane::look;
+    task.caller = call.caller.name.empty() ? 0 : executor::turn_of(call);
+    if (is_long) {
+        task.group = "long reading";
+        task.group_max = 1;
+    }
+    task.work = [self = shared_from_this(), now, work = std::move(work),
+                 failed = std::move(failed)] {
+        self->look(now, work, failed);
+        self->leave();
+    };
+    if (dropped) {
+        task.cancelled = call.cancelled;
+        task.dropped = [self = shared_from_this(), dropped = std::move(dropped)] {
+            dropped();
+            self->leave();
+        };
+    }
+    try {
+        executor_.submit(std::move(task));
+    } catch (...) {
+        leave();
+        throw;
+    }
 }
 
 void Readers::stop() {
-    {
-        const std::lock_guard lock{mutex_};
-        stopping_ = true;
-    }
-    changed_.notify_all();
-    for (auto& thread : threads_)
-        if (thread.joinable())
-            thread.join();
+    std::vector<std::unique_ptr<Store>> closed;
+    std::unique_lock lock{mutex_};
+    stopping_ = true;
+    left_.wait(lock, [this] { return under_way_ == 0; });
+    closed.swap(idle_);
 }
 
-void Readers::serve(std::unique_ptr<Store> store) {
-    while (true) {
-        Job job;
-        {
-            std::unique_lock lock{mutex_};
-            changed_.wait(lock, [this] { return stopping_ || !waiting_.empty(); });
-            if (waiting_.empty())
-                return;
-            job = std::move(waiting_.front());
-            waiting_.pop_front();
-        }
-        look(*store, job);
-    }
-}
-
-void Readers::look(Store& store, const Job& job) {
+void Readers::look(Instant now, const Work& work, const Failed& failed) {
+    std::unique_ptr<Store> store;
     try {
-        store.run("BEGIN");
-        store.run("SELECT only FROM cellar"); // the first statement that reads fixes the moment
+        store = take();
+        store->run("BEGIN");
+        store->run("SELECT only FROM cellar"); // the first statement that reads fixes the moment
     } catch (const StoreFault& fault) {
-        job.failed(fault);
-        end(store);
-        return;
+        failed(fault);
+        if (store)
+            end(*store);
+        return give_back(std::move(store));
     }
-    job.work(View{store, clock_.now()});
-    end(store);
+    work(View{*store, now});
+    end(*store);
+    give_back(std::move(store));
+}
+
+std::unique_ptr<Store> Readers::take() {
+    {
+        const std::scoped_lock lock{mutex_};
+        if (!idle_.empty()) {
+            auto store = std::move(idle_.back());
+            idle_.pop_back();
+            return store;
+        }
+    }
+    return std::make_unique<Store>(options_);
+}
+
+void Readers::give_back(std::unique_ptr<Store> store) {
+    const std::scoped_lock lock{mutex_};
+    if (store && idle_.size() < kept_)
+        idle_.push_back(std::move(store));
+}
+
+void Readers::enter() {
+    const std::scoped_lock lock{mutex_};
+    if (stopping_)
+        throw Error(ErrorKind::unavailable, "stopping", "The ledger is stopping.",
+                    "Ask again when the daemon runs again.");
+    ++under_way_;
+}
+
+void Readers::leave() {
+    const std::scoped_lock lock{mutex_};
+    --under_way_;
+    left_.notify_all();
 }
 
 } // namespace barmkeep::ledger

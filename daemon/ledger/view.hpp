@@ -12,7 +12,8 @@ class View {
 public:
     View(Store& store, Instant now) : store_{store}, now_{now} {}
 
-    /// The moment of the request, the same for all that it does.
+    /// The moment at which the request arrived, the same for all that it does.  Entries are
+    /// numbered in the order of their commits, so a later one may have an earlier moment.
     [[nodiscard]] Instant now() const noexcept { return now_; }
     /// The cellar's local day at that moment.
     [[nodiscard]] Date today() const { return day_of(now_); }

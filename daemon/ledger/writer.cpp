@@ -34,6 +34,8 @@ Writer::~Writer() {
 }
 
 void Writer::post(Request request) {
+    if (request.call.arrived == Instant{})
+        request.call.arrived = clock_.now(); // the ledger's own
     {
         const std::lock_guard lock{mutex_};
         if (stopping_ || given_up_)
@@ -145,7 +147,7 @@ bool Writer::attempt(Answered& answered) {
     answered.events.clear();
     try {
         store_->run("SAVEPOINT request");
-        Transaction transaction{*store_, clock_.now(), limits_.events_kept};
+        Transaction transaction{*store_, answered.request.call.arrived, limits_.events_kept};
         answered.outcome = done_once(transaction, answered.request);
         // A later savepoint would start a transaction of its own if this one were gone.
         if (!store_->holds_transaction())

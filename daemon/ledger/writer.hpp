@@ -34,7 +34,7 @@ public:
     using WriteWork = std::function<json::value(Transaction&, const Call&)>;
     struct Request {
         std::string method;
-        Call call; ///< with a digest if it has a key
+        Call call; ///< with a digest if it has a key; recorded at its arrival
         std::size_t bytes = 0;
         WriteWork work;
         Done done; ///< null if nobody waits

@@ -132,4 +132,16 @@ json::object discover_document(const MethodTable& methods, const Program& progra
     return document;
 }
 
+std::shared_ptr<const json::object>
+DiscoverCache::document(const MethodTable& methods, const Program& program, const Limits& limits) {
+    const std::scoped_lock lock{mutex_}; // those who ask while it is built wait for it
+    // Read first: a change while it is built makes it old at once.
+    const std::uint64_t generation = methods.generation();
+    if (!document_ || generation != generation_)
+        document_ =
+            std::make_shared<const json::object>(discover_document(methods, program, limits));
+    generation_ = generation;
+    return document_;
+}
+
 } // namespace barmkeep::protocol

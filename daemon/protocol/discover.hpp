@@ -4,6 +4,8 @@
 #include "daemon/protocol/limits.hpp"
 #include "sdk/method/call.hpp"
 
+#include <memory>
+#include <mutex>
 #include <string>
 #include <string_view>
 
@@ -26,5 +28,18 @@ struct Program {
 /// Builds the document from the table as it is now.
 [[nodiscard]] json::object discover_document(const MethodTable& methods, const Program& program,
                                              const Limits& limits);
+
+/// The document of one table, program and limits, built again only when the methods have changed.
+/// Thread safety: any thread.
+class DiscoverCache {
+public:
+    [[nodiscard]] std::shared_ptr<const json::object>
+    document(const MethodTable& methods, const Program& program, const Limits& limits);
+
+private:
+    std::mutex mutex_; ///< guards what follows
+    std::uint64_t generation_ = 0;
+    std::shared_ptr<const json::object> document_;
+};
 
 } // namespace barmkeep::protocol

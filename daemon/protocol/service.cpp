@@ -12,7 +12,7 @@ json::value discover(const Service& service, const json::value* params) {
     if (given)
         throw Error(ErrorKind::params, "too_many", "rpc.discover takes no parameters.",
                     "Leave params out.");
-    return discover_document(service.methods, service.program, service.limits);
+    return *service.discover->document(service.methods, service.program, service.limits);
 }
 
 contract::CallCancel::Result cancel(const Call& call, const contract::CallCancel::Params& params) {

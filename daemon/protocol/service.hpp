@@ -19,6 +19,7 @@ struct Service {
     /// Told of every request that ends with a fault of the program, once: the method, who asked,
     /// the reason; never the params.  May be empty; any thread.
     std::function<void(const std::string&)> fault;
+    std::shared_ptr<DiscoverCache> discover = std::make_shared<DiscoverCache>();
 };
 
 /// The side of a connection that call.cancel needs.

@@ -74,6 +74,7 @@ void Session::end_of_input() {
 }
 
 void Session::take_lines() {
+    arrived_ = service_->methods.now();
     while (!is_closing()) {
         const auto line = reader_.next();
         if (!line)
@@ -142,6 +143,7 @@ void Session::take_element(const json::value& element, const std::shared_ptr<Bat
     task->request = std::get<Request>(std::move(read));
     task->batch = batch;
     task->place = place;
+    task->arrived = arrived_;
     task->bytes = bytes;
     if (const auto error = admit(task)) {
         const Lock lock{mutex_};

@@ -25,7 +25,7 @@ inline constexpr std::string_view stopping_reason = "stopping";
 /// Takes requests, starts their calls, and keeps what is to be written until it is asked for.
 ///
 /// Requests begin in the order in which they came, `in_flight_max` at a time, and are answered as
-/// they are done.  The session does no I/O and knows no clock; whoever carries its bytes calls
+/// they are done.  The session does no I/O; whoever carries its bytes calls
 /// it, and is woken when there is something to write, or to read again, or it has ended.
 ///
 /// Thread safety: `take` and `end_of_input` on one thread at a time; everything else on any
@@ -39,7 +39,8 @@ public:
                                                        Caller caller, Wake wake);
     ~Session();
 
-    /// Bytes that the client sent.
+    /// Bytes that the client sent.  The requests whose lines end in them arrive now, by the clock
+    /// of the method table.
     void take(std::string_view bytes);
     /// The client will send no more, but still reads: what is in flight is answered.
     void end_of_input();
@@ -110,6 +111,7 @@ private:
     std::shared_ptr<Line> line_;  ///< the listener of all calls
     LineReader reader_;           ///< reader's thread only
     std::size_t lines_taken_ = 0; ///< reader's thread only
+    Instant arrived_{};           ///< of the lines being taken; reader's thread only
 
     mutable std::mutex mutex_; ///< guards all below; never held while foreign code runs
     Caller caller_;

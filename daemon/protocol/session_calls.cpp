@@ -73,7 +73,9 @@ void Session::begin(const std::shared_ptr<Task>& task) {
     const auto work = [service = service_, caller = caller(), line = line_, task, reply] {
         if (task->stop.stop_requested())
             return reply->give(cancelled());
-        Call call{caller, {}, {}, task->stop.get_token(), line, task->request.progress_token, 0};
+        Call call{
+            caller, {},           {}, task->stop.get_token(), line, task->request.progress_token,
+            0,      task->arrived};
         const auto& params = task->request.params;
         start_call(*service, task->request.method, std::move(call), params ? &*params : nullptr,
                    [reply](const Outcome& outcome) { reply->give(outcome); });

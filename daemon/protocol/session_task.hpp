@@ -12,6 +12,7 @@ struct Session::Task {
     Request request;
     std::shared_ptr<Batch> batch; ///< null for a request of its own
     std::size_t place = 0;        ///< in the batch
+    Instant arrived;              ///< when the last byte of its line was read
     std::size_t bytes = 0;        ///< of the line it came in; for one of a batch, its share
     std::stop_source stop;
 

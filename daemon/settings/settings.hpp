@@ -11,19 +11,19 @@ struct LedgerSettings {
     std::string file;
     std::int64_t batch_count_max = 256;
     std::int64_t events_kept = 100'000;
-    std::int64_t readers = 2;
+    std::int64_t readers = 4;
     static FieldList fields(auto) {
         using T = LedgerSettings;
         return {field<&T::file>("The ledger's file.").defaulted().length(0, 4000),
-                          field<&T::batch_count_max>("Requests written in one transaction at most.")
-                              .defaulted()
-                              .between(1, 10'000),
-                          field<&T::events_kept>("Events kept for clients that come back.")
-                              .defaulted()
-                              .between(100, 10'000'000),
-                          field<&T::readers>("Connections that read beside the writer.")
-                              .defaulted()
-                              .between(1, 16)};
+                field<&T::batch_count_max>("Requests written in one transaction at most.")
+                    .defaulted()
+                    .between(1, 10'000),
+                field<&T::events_kept>("Events kept for clients that come back.")
+                    .defaulted()
+                    .between(100, 10'000'000),
+                field<&T::readers>("Connections kept open that read beside the writer.")
+                    .defaulted()
+                    .between(1, 16)};
     }
 };
 
@@ -33,12 +33,11 @@ struct SocketSettings {
     std::string group;
     static FieldList fields(auto) {
         using T = SocketSettings;
-        return {
-            field<&T::path>("The socket's path.").defaulted().length(0, 4000),
-            field<&T::mode>("Who may connect, as an octal file mode.").defaulted().length(3, 4),
-            field<&T::group>("The group the socket is given to, if any.")
-                .defaulted()
-                .length(0, 60)};
+        return {field<&T::path>("The socket's path.").defaulted().length(0, 4000),
+                field<&T::mode>("Who may connect, as an octal file mode.").defaulted().length(3, 4),
+                field<&T::group>("The group the socket is given to, if any.")
+                    .defaulted()
+                    .length(0, 60)};
     }
 };
 
@@ -58,11 +57,10 @@ struct AccessSettings {
     Everybody everybody = Everybody::nothing;
     static FieldList fields(auto) {
         using T = AccessSettings;
-        return {
-            field<&T::look>("Users and @groups that may look.").defaulted(),
-            field<&T::keep>("Users and @groups that may also record.").defaulted(),
-            field<&T::manage>("Users and @groups that may do everything.").defaulted(),
-            field<&T::everybody>("What everybody else may do.").defaulted()};
+        return {field<&T::look>("Users and @groups that may look.").defaulted(),
+                field<&T::keep>("Users and @groups that may also record.").defaulted(),
+                field<&T::manage>("Users and @groups that may do everything.").defaulted(),
+                field<&T::everybody>("What everybody else may do.").defaulted()};
     }
 };
 
@@ -70,18 +68,27 @@ struct PluginSettings {
     std::vector<std::string> folders;
     std::vector<std::string> disabled;
     std::int64_t call_seconds_max = 30;
-    std::int64_t workers = 4;
     static FieldList fields(auto) {
         using T = PluginSettings;
+        return {field<&T::folders>("Folders that plugins are loaded from, as absolute paths.")
+                    .defaulted(),
+                field<&T::disabled>("Plugins that are not loaded.").defaulted(),
+                field<&T::call_seconds_max>(
+                    "After so many seconds a call is answered without its plugin.")
+                    .defaulted()
+                    .between(1, 3600)};
+    }
+};
+
+struct ExecutorSettings {
+    std::int64_t threads = 8;
+    static FieldList fields(auto) {
         return {
-            field<&T::folders>("Folders that plugins are loaded from, as absolute paths.")
-                .defaulted(),
-            field<&T::disabled>("Plugins that are not loaded.").defaulted(),
-            field<&T::call_seconds_max>(
-                "After so many seconds a call is answered without its plugin.")
+            field<&ExecutorSettings::threads>(
+                "Threads that run requests, in plugins and in the ledger. One of several is kept "
+                "for what keeps a log, such as the gauge readings of a run.")
                 .defaulted()
-                .between(1, 3600),
-            field<&T::workers>("Threads that run plugins.").defaulted().between(1, 64)};
+                .between(1, 64)};
     }
 };
 
@@ -139,9 +146,8 @@ struct LogSettings {
     LogTarget to = LogTarget::automatic;
     static FieldList fields(auto) {
         using T = LogSettings;
-        return {
-            field<&T::level>("The least that is logged.").defaulted(),
-            field<&T::to>("Standard error, the journal, or the one that fits.").defaulted()};
+        return {field<&T::level>("The least that is logged.").defaulted(),
+                field<&T::to>("Standard error, the journal, or the one that fits.").defaulted()};
     }
 };
 
@@ -150,19 +156,20 @@ struct Settings {
     SocketSettings socket;
     AccessSettings access;
     PluginSettings plugins;
+    ExecutorSettings executor;
     LimitSettings limits;
     LogSettings log;
     std::map<std::string, json::object> plugin; ///< a section [plugin.NAME] for each plugin
     static FieldList fields(auto) {
         using T = Settings;
-        return {
-            field<&T::ledger>("Where and how the ledger is kept.").defaulted(),
-            field<&T::socket>("The socket it listens on.").defaulted(),
-            field<&T::access>("Who may do what.").defaulted(),
-            field<&T::plugins>("Which plugins are loaded.").defaulted(),
-            field<&T::limits>("What a client may ask for at once.").defaulted(),
-            field<&T::log>("What is logged, and where to.").defaulted(),
-            field<&T::plugin>("Settings of the plugins; each checks its own.").defaulted()};
+        return {field<&T::ledger>("Where and how the ledger is kept.").defaulted(),
+                field<&T::socket>("The socket it listens on.").defaulted(),
+                field<&T::access>("Who may do what.").defaulted(),
+                field<&T::plugins>("Which plugins are loaded.").defaulted(),
+                field<&T::executor>("What requests run on.").defaulted(),
+                field<&T::limits>("What a client may ask for at once.").defaulted(),
+                field<&T::log>("What is logged, and where to.").defaulted(),
+                field<&T::plugin>("Settings of the plugins; each checks its own.").defaulted()};
     }
 };
 

@@ -9,8 +9,8 @@ constexpr std::size_t bytes_per_read = 16 << 10;
 
 } // namespace
 
-Connection::Connection(Stream stream, const Patience& patience, Closed closed, Warn warn)
-    : stream_{std::move(stream)}, patience_{patience}, closed_{std::move(closed)},
+Connection::Connection(Stream stream, const Timeouts& timeouts, Closed closed, Warn warn)
+    : stream_{std::move(stream)}, timeouts_{timeouts}, closed_{std::move(closed)},
       warn_{std::move(warn)}, may_read_{stream_.get_executor()}, may_write_{stream_.get_executor()},
       line_timer_{stream_.get_executor()}, write_timer_{stream_.get_executor()},
       farewell_timer_{stream_.get_executor()} {
@@ -141,7 +141,7 @@ asio::awaitable<void> Connection::write(Shared self) {
             co_await wait_for_wake(self, self->may_write_);
             continue;
         }
-        self->arm(self->write_timer_, self->patience_.write, &Connection::give_up);
+        self->arm(self->write_timer_, self->timeouts_.write, &Connection::give_up);
         co_await asio::async_write(self->stream_, asio::buffer(*bytes),
                                    asio::redirect_error(asio::use_awaitable, error));
         self->write_timer_.cancel();
@@ -158,7 +158,7 @@ void Connection::woken() {
     if (!farewell_begun_ && session_->is_closing() && !finished_) {
         farewell_begun_ = true;
         line_timer_.cancel();
-        arm(farewell_timer_, patience_.farewell, &Connection::give_up);
+        arm(farewell_timer_, timeouts_.farewell, &Connection::give_up);
     }
 }
 
@@ -169,7 +169,7 @@ void Connection::watch_partial_line() {
         return;
     timed_line_ = line;
     if (line)
-        arm(line_timer_, patience_.partial_line, &Connection::partial_line_late);
+        arm(line_timer_, timeouts_.partial_line, &Connection::partial_line_late);
     else
         line_timer_.cancel();
 }
@@ -199,9 +199,9 @@ void Connection::finish() {
     closed_(*this);
 }
 
-void Connection::arm(asio::steady_timer& timer, std::chrono::milliseconds patience,
+void Connection::arm(asio::steady_timer& timer, std::chrono::milliseconds after,
                      void (Connection::*late)()) {
-    timer.expires_after(patience);
+    timer.expires_after(after);
     timer.async_wait([self = shared_from_this(), &timer, late](error_code error) {
         // A timer set anew just as it ran out tells so only by its new time.
         const bool is_due = timer.expiry() <= asio::steady_timer::clock_type::now();

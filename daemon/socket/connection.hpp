@@ -9,7 +9,7 @@
 namespace barmkeep::socket {
 
 /// How long a connection may hold things up.  Time of the machine, not of the cellar.
-struct Patience {
+struct Timeouts {
     std::chrono::milliseconds partial_line{30'000}; ///< from a line's first byte to its end
     std::chrono::milliseconds write{60'000};        ///< for the client to take one write
     std::chrono::milliseconds farewell{5'000};      ///< from the reason said to the end
@@ -26,7 +26,7 @@ public:
 
     /// `closed` is called once, when nothing is left of the connection but its memory; `warn` is
     /// told of faults of ours.  Both are called on the strand.
-    Connection(Stream stream, const Patience& patience, Closed closed, Warn warn);
+    Connection(Stream stream, const Timeouts& timeouts, Closed closed, Warn warn);
 
     /// Opens the session and begins to read and write.
     void start(std::shared_ptr<const protocol::Service> service, Caller caller);
@@ -53,13 +53,13 @@ private:
     void watch_partial_line();
     void end_writing();
     void finish();
-    void arm(asio::steady_timer& timer, std::chrono::milliseconds patience,
+    void arm(asio::steady_timer& timer, std::chrono::milliseconds after,
              void (Connection::*late)());
     void partial_line_late();
     void give_up();
 
     Stream stream_;
-    const Patience patience_;
+    const Timeouts timeouts_;
     Closed closed_;
     Warn warn_;
     std::shared_ptr<protocol::Session> session_;

@@ -93,7 +93,7 @@ void Server::State::admit(Stream stream) {
     // Weak: a connection must not keep its server, which keeps the connection.
     const auto self = weak_from_this();
     const auto connection = std::make_shared<Connection>(
-        std::move(stream), Patience{options.partial_line, options.write, options.farewell},
+        std::move(stream), Timeouts{options.partial_line, options.write, options.farewell},
         [self](const Connection& ended) {
             if (const auto state = self.lock())
                 state->leave(&ended);

@@ -27,7 +27,6 @@ void Canning::declare(plugin::Declaration<Canning>& plugin) {
     plugin.method<RunTurn>(&Canning::turn_run);
     plugin.method<RunReading>(&Canning::read_gauge);
     plugin.method<RunShow>(&Canning::show_run);
-    plugin.method<RunWatch>(&Canning::watch_run);
     plugin.method<RunList>(&Canning::list_runs);
     plugin.method<RunAbandon>(&Canning::abandon_run);
     plugin.method<RunSeal>(&Canning::seal_run);
@@ -56,7 +55,7 @@ Canning::Canning(const plugin::Host& host, const Settings& settings)
 }
 
 Logging Canning::logging(const Call& call, const std::optional<Instant>& at) const {
-    return {call.caller(), at, host_.now(), session_, session_began_};
+    return {call.caller(), at, call.arrived(), session_, session_began_};
 }
 
 Date Canning::today(const Call& call) const {

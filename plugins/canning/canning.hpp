@@ -72,7 +72,6 @@ private:
     RunShown turn_run(const Call& call, const RunTurn::Params& params);
     RunShown read_gauge(const Call& call, const RunReading::Params& params);
     RunShow::Result show_run(const Call& call, const RunShow::Params& params);
-    RunShown watch_run(const Call& call, const RunWatch::Params& params);
     RunList::Result list_runs(const Call& call, const RunList::Params& params);
     RunShown abandon_run(const Call& call, const RunAbandon::Params& params);
 

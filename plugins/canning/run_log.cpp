@@ -80,15 +80,16 @@ bool merges(const RunDocument& run, brewing::GaugePressure shows, Instant at,
 } // namespace
 
 Instant begin_line(RunDocument& run, const Logging& logging) {
-    const Instant at = logging.at.value_or(logging.now);
-    if (at > logging.now)
+    // A line before the mark of a gap lies inside it: it was noted while the daemon was down.
+    const bool after_gap = !run.log.empty() && run.log.back().told == Told::interrupted;
+    const Instant last = after_gap ? run.log.back().at : last_instant(run);
+    // One that was sent without a time may have waited while a later one was logged.
+    const Instant at = logging.at.value_or(std::max(logging.now, last));
+    if (logging.at && at > logging.now)
         throw Error(ErrorKind::params, "from_the_future",
                     to_text(at) + " is later than the daemon's clock, " + to_text(logging.now) +
                         ".",
                     "Set the clock of the sender, or leave `at` out.", "/at");
-    // A line before the mark of a gap lies inside it: it was noted while the daemon was down.
-    const bool after_gap = !run.log.empty() && run.log.back().told == Told::interrupted;
-    const Instant last = after_gap ? run.log.back().at : last_instant(run);
     if (at < last)
         throw Error(ErrorKind::params, "out_of_order",
                     to_text(at) + " is before the last line of the log, " + to_text(last) + ".",

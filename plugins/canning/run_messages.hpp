@@ -155,7 +155,8 @@ struct RunTurn {
     static constexpr About about{
         "run.turn", Access::keep, Effect::writes,
         "Logs a turn of the run: steam_flows, weight_on, heat_off, heat_on, forced_cooling, "
-        "opened.  What is against the guidance is warned of and logged all the same."};
+        "opened.  What is against the guidance is warned of and logged all the same.",
+        false, Lane::log};
     struct Params {
         std::int64_t run = 0;
         Turn turn = Turn::steam_flows;
@@ -176,7 +177,8 @@ struct RunReading {
     static constexpr About about{
         "run.reading", Access::keep, Effect::writes,
         "Logs what the gauge shows, sent by a person or a gauge reader.  Below the target the "
-        "clock begins again."};
+        "clock begins again.",
+        false, Lane::log};
     struct Params {
         std::int64_t run = 0;
         std::optional<brewing::GaugePressure> shows;
@@ -213,27 +215,6 @@ struct RunShow {
             return joined(RunShown::fields(0), FieldList{field<&Result::log>("The log.")});
         }
     };
-};
-
-/// run.watch
-struct RunWatch {
-    static constexpr About about{
-        "run.watch", Access::look, Effect::reads,
-        "Sends the countdown of a run as progress, once a second, until its phase changes or the "
-        "time is over.",
-        true};
-    struct Params {
-        std::int64_t run = 0;
-        Seconds within{20};
-        static FieldList fields(auto) {
-            return {
-                field<&Params::run>("The run.").positional().at_least(1),
-                field<&Params::within>("How long to watch at most; ask again to go on.")
-                    .defaulted()
-                    .between(0, 25)};
-        }
-    };
-    using Result = RunShown;
 };
 
 /// One line of the list of runs.

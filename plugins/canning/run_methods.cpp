@@ -2,9 +2,6 @@
 #include "plugins/canning/run_names.hpp"
 #include "plugins/canning/zone.hpp"
 
-#include <chrono>
-#include <thread>
-
 namespace barmkeep::canning {
 namespace {
 
@@ -84,27 +81,6 @@ RunShow::Result Canning::show_run(const Call& call, const RunShow::Params& param
     static_cast<RunShown&>(result) = shown(run.document, host_.now(), rules_);
     result.log = run.document.log;
     return result;
-}
-
-RunShown Canning::watch_run(const Call& call, const RunWatch::Params& params) {
-    const Instant began = host_.now();
-    const auto look = [&] {
-        return shown(kept_run(call, params.run).document, host_.now(), rules_);
-    };
-    RunShown view = look();
-    const Phase phase = view.phase;
-    const std::int64_t restarts = view.restarts;
-    // The count ends it too, for the daemon's clock may be one that stands still.
-    for (std::int64_t left = params.within.count(); left > 0; --left) {
-        call.progress(static_cast<double>(view.elapsed.count()),
-                      static_cast<double>(view.wanted.value_or(Seconds{}).count()), view.countdown);
-        call.throw_if_cancelled();
-        std::this_thread::sleep_for(std::chrono::seconds{1});
-        view = look();
-        if (view.phase != phase || view.restarts != restarts || view.at - began >= params.within)
-            break;
-    }
-    return view;
 }
 
 RunList::Result Canning::list_runs(const Call& call, const RunList::Params& params) {

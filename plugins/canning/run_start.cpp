@@ -116,7 +116,7 @@ RunDocument Canning::begun(const Call& call, const RunStart::Params& params,
                            std::span<const KeptRun> open) const {
     const Pantry there = pantry(call, open);
     RunDocument run;
-    run.started = host_.now();
+    run.started = call.arrived();
     run.started_by = call.caller();
     run.session = session_;
     run.process = kept_process(call, params.process).process;

@@ -94,7 +94,7 @@ RunSeal::Result Canning::seal_run(const Call& call, const RunSeal::Params& param
         const RunState before = state_of(run.document, rules_);
         const auto glance = call.call<contract::CellarGlance>({});
         const Date day = glance.today;
-        const Sealing made = sealing(run.document, before, params, day, host_.now(), shelf_rules_,
+        const Sealing made = sealing(run.document, before, params, day, call.arrived(), shelf_rules_,
                                      glance.cellar.time_zone);
         log_note(run.document, Told::sealed, params.reason, logging(call));
         run.document.seals = made.seals;

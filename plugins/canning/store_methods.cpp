@@ -115,7 +115,7 @@ StoreTemperature::Result Canning::note_temperature(const Call& call,
                                                    const StoreTemperature::Params& params) {
     const std::scoped_lock lock{writing_};
     const auto record = call.once<contract::RecordPut>([&] {
-        const Instant now = host_.now();
+        const Instant now = call.arrived();
         const StoreReading reading{params.at.value_or(now), params.temperature, call.caller()};
         if (reading.at > now)
             throw Error(ErrorKind::params, "from_the_future",

@@ -27,7 +27,7 @@ extern "C" {
 
 #define BARMKEEP_PLUGIN_MAGIC UINT32_C(0x6d726162) /* "barm" read as little-endian */
 #define BARMKEEP_ABI_MAJOR UINT32_C(1)
-#define BARMKEEP_ABI_MINOR UINT32_C(0)
+#define BARMKEEP_ABI_MINOR UINT32_C(1)
 
 /* No text that crosses is longer; a longer one counts as rubbish. */
 #define BARMKEEP_TEXT_LENGTH_MAX ((size_t)16 * 1024 * 1024)
@@ -80,7 +80,8 @@ typedef struct barmkeep_host {
 
     /* Calls any method, of the core or of a plugin, and waits for its outcome, which goes to
      * `sink` on this thread before the function returns.  `within` is the call on whose behalf it
-     * is made: its caller, its cancellation and its depth go on to the called method.  Params are
+     * is made: its caller, its arrival, its cancellation and its depth go on to the called
+     * method.  Params are
      * a JSON object or array, or nothing; the request key of a writing method is their member
      * "key".  When the key begins with the key of the outer call and a slash, the ledger takes the
      * two for one request (see the plugin guide, "Writing once").  A plugin may call itself;
@@ -118,6 +119,10 @@ typedef struct barmkeep_request {
     size_t caller_length;
     const char* key; /* the request key; of length 0 if none was given */
     size_t key_length;
+    /* Since version 1.1; look at `size` before reading it.  When the request arrived, in
+     * milliseconds since 1970-01-01T00:00Z on the host's clock: what it records happened then,
+     * however long it waited for a thread. */
+    int64_t arrived;
 } barmkeep_request;
 
 /* The plugin.  The struct lives, unchanged, as long as the shared object is mapped, and that is to
@@ -146,7 +151,8 @@ typedef struct barmkeep_plugin {
                    barmkeep_sink failure, void* failure_context);
 
     /* Answers one request, through host->answer, before it returns.  From any of the host's
-     * threads, several at once; and, inside a `host->call`, from the very thread that made it. */
+     * threads, several at once; and, inside a `host->call`, from the very thread that made it.
+     * It never sleeps or waits for something to happen: the threads are few and shared. */
     void (*call)(void* state, barmkeep_call_number call, const barmkeep_request* request);
 
     /* Takes note of one event: {"sequence", "at", "topic", "about"}.  From any of the host's

@@ -23,6 +23,13 @@ void put_required_first(json::object& schema) {
     schema["properties"] = std::move(ordered);
 }
 
+Lane lane_of(const Description& method) noexcept {
+    const bool writes = method.effect == Effect::writes;
+    const Lane usual = writes ? Lane::write : Lane::look;
+    const Lane named = method.lane ? from_string<Lane>(*method.lane).value_or(usual) : usual;
+    return named == Lane::log && !writes ? usual : named;
+}
+
 json::object named_params(const json::value* params, const Description& method) {
     if (params == nullptr)
         return {};

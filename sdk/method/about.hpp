@@ -24,14 +24,27 @@ enum class Access {
     manage, ///< change its settings, plugins and copies
 };
 constexpr auto enum_names(Access) {
-    return std::array{EnumName<Access>{Access::look, "look"}, EnumName<Access>{Access::keep, "keep"},
+    return std::array{EnumName<Access>{Access::look, "look"},
+                      EnumName<Access>{Access::keep, "keep"},
                       EnumName<Access>{Access::manage, "manage"}};
 }
 
 /// Whether a call changes the cellar's stored state.  A writing method takes a request key.
 enum class Effect { reads, writes };
 constexpr auto enum_names(Effect) {
-    return std::array{EnumName<Effect>{Effect::reads, "reads"}, EnumName<Effect>{Effect::writes, "writes"}};
+    return std::array{EnumName<Effect>{Effect::reads, "reads"},
+                      EnumName<Effect>{Effect::writes, "writes"}};
+}
+
+/// What goes first when more waits than there are threads; the first of these is the highest.
+enum class Lane {
+    log,   ///< keeps a log of what happens now: a gauge reading, a step of a run
+    write, ///< records something else
+    look,  ///< reads
+};
+constexpr auto enum_names(Lane) {
+    return std::array{EnumName<Lane>{Lane::log, "log"}, EnumName<Lane>{Lane::write, "write"},
+                      EnumName<Lane>{Lane::look, "look"}};
 }
 
 struct About {
@@ -39,7 +52,8 @@ struct About {
     Access access = Access::look;
     Effect effect = Effect::reads;
     std::string_view doc;
-    bool is_long = false; ///< sends progress and takes note of cancellation
+    bool is_long = false;       ///< sends progress and takes note of cancellation
+    std::optional<Lane> lane{}; ///< nothing: by the effect
 };
 
 /// The field that every writing method takes beside its own.  The daemon takes it out before the
@@ -62,17 +76,25 @@ struct Description {
     bool is_long = false;
     json::object params; ///< schema of the params, an object schema
     json::object result; ///< schema of the result
+    /// The word of a Lane.  A text, so that a word of a later version is no fault: see lane_of().
+    std::optional<std::string> lane{};
 
     static FieldList fields(auto) {
         return {field<&Description::name>("The method's name: noun, dot, verb."),
-                          field<&Description::access>("The rights it needs."),
-                          field<&Description::effect>("Whether it changes stored state."),
-                          field<&Description::doc>("What it does."),
-                          field<&Description::is_long>("Whether it sends progress.").defaulted(),
-                          field<&Description::params>("Schema of its parameters."),
-                          field<&Description::result>("Schema of its result.")};
+                field<&Description::access>("The rights it needs."),
+                field<&Description::effect>("Whether it changes stored state."),
+                field<&Description::doc>("What it does."),
+                field<&Description::is_long>("Whether it sends progress.").defaulted(),
+                field<&Description::params>("Schema of its parameters."),
+                field<&Description::result>("Schema of its result."),
+                field<&Description::lane>("What it goes before: log, write or look. Left out, or "
+                                          "another word: by the effect.")};
     }
 };
+
+/// The lane in which a method waits for a thread: the one it names, or else the one of its effect.
+/// A method that only reads is never in the log lane.
+[[nodiscard]] Lane lane_of(const Description& method) noexcept;
 
 template <class M>
 concept Method = requires {
@@ -89,7 +111,9 @@ template <Method M>
             std::string(M::about.doc),
             M::about.is_long,
             Codec<typename M::Params>::schema(Direction::taken),
-            Codec<typename M::Result>::schema(Direction::sent)};
+            Codec<typename M::Result>::schema(Direction::sent),
+            M::about.lane ? std::make_optional(std::string(to_string(*M::about.lane)))
+                          : std::nullopt};
 }
 
 /// Puts the properties of an object schema that are required before the others, and makes an empty

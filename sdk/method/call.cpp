@@ -109,11 +109,13 @@ void MethodTable::add(Description description, std::string provider, Start start
         throw Error(
             ErrorKind::conflict, "method_taken",
             fmt::format("Method {} is already there, from {}.", name, at->second->provider));
+    ++generation_;
 }
 
 void MethodTable::remove_provider(std::string_view provider) {
     const std::unique_lock lock{mutex_};
     std::erase_if(rows_, [&](const auto& entry) { return entry.second->provider == provider; });
+    ++generation_;
 }
 
 std::shared_ptr<const MethodTable::Row> MethodTable::find(std::string_view name) const {
@@ -133,6 +135,8 @@ std::vector<std::shared_ptr<const MethodTable::Row>> MethodTable::rows() const {
 void MethodTable::start(std::string_view name, Call call, const json::value* params,
                         const Done& done) const {
     try {
+        if (call.arrived == Instant{})
+            call.arrived = now();
         const auto row = find(name);
         if (!row) {
             std::vector<std::string> known;

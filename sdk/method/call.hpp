@@ -5,6 +5,7 @@
 #pragma once
 
 #include "sdk/method/about.hpp"
+#include "sdk/method/clock.hpp"
 
 #include <functional>
 #include <memory>
@@ -52,6 +53,10 @@ struct Call {
     std::shared_ptr<Listener> listener; ///< null where nothing can be sent
     json::value progress_token;         ///< null if the caller wants no progress
     int depth = 0;                      ///< plugins passed through so far
+    /// When it arrived: the last byte of its line, by the clock of the house; what it records is
+    /// recorded at this instant, however long it waits.  Calls made on its behalf have the same.
+    /// The epoch where nobody has said: then MethodTable::start reads the clock.
+    Instant arrived{};
 };
 inline constexpr int call_depth_max = 16;
 
@@ -76,6 +81,13 @@ public:
         Start start;
     };
 
+    /// Calls that come without an arrival are given it from this clock, which outlives the table.
+    explicit MethodTable(const Clock& clock = system_clock()) : clock_{clock} {}
+
+    [[nodiscard]] Instant now() const { return clock_.now(); }
+    /// Another number after each change of the methods, for what is made from all of them.
+    [[nodiscard]] std::uint64_t generation() const noexcept { return generation_.load(); }
+
     /// Throws Error(conflict) if the name is taken or malformed (noun.verb in lower case).
     void add(Description description, std::string provider, Start start);
     /// Takes out all methods of a provider; calls under way go on.
@@ -92,6 +104,8 @@ public:
     [[nodiscard]] Outcome call(std::string_view name, Call call, const json::value* params) const;
 
 private:
+    const Clock& clock_;
+    std::atomic<std::uint64_t> generation_ = 0; ///< changed within the lock
     mutable std::shared_mutex mutex_;
     std::map<std::string, std::shared_ptr<const Row>, std::less<>> rows_;
 };

@@ -22,6 +22,12 @@ public:
     }
 };
 
+/// The machine's clock.  There is nothing in it that could change.
+[[nodiscard]] inline const Clock& system_clock() noexcept {
+    static const SystemClock clock;
+    return clock;
+}
+
 /// Stands still until it is set.
 class ManualClock final : public Clock {
 public:

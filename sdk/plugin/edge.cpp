@@ -3,6 +3,8 @@
 #include "sdk/method/call.hpp"
 #include "sdk/plugin/text.hpp"
 
+#include <cstddef>
+
 namespace barmkeep::plugin::edge {
 namespace {
 
@@ -41,6 +43,13 @@ const Declared::Answerer& answerer_of(const Declared& declared, std::string_view
             return answerer;
     throw Error(ErrorKind::method_unknown, "method_unknown",
                 "This plugin has no method '" + std::string(method) + "'.");
+}
+
+/// When a request arrived; the present, where the host is of a version that does not say.
+Instant arrival_of(const barmkeep_request& request, const Host& host) {
+    if (request.size < offsetof(barmkeep_request, arrived) + sizeof request.arrived)
+        return host.now();
+    return Instant{std::chrono::milliseconds{request.arrived}};
 }
 
 /// Gives an outcome to the host.  A result that cannot be written becomes an error that can.
@@ -109,7 +118,8 @@ void call(void* state, barmkeep_call_number number, const barmkeep_request* requ
             answerer_of(running.declared, view_of(request->method, request->method_length));
         const PluginCall circumstances{
             running.table, number, std::string(view_of(request->caller, request->caller_length)),
-            std::string(view_of(request->key, request->key_length))};
+            std::string(view_of(request->key, request->key_length)),
+            arrival_of(*request, running.host)};
         return answerer.answer(*running.plugin, circumstances,
                                object_of(view_of(request->params, request->params_length)));
     });

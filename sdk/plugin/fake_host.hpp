@@ -85,7 +85,7 @@ private:
     void keep(const Call& call, const json::value& answer);
 
     ManualClock clock_;
-    MethodTable methods_;
+    MethodTable methods_{clock_};
     std::unique_ptr<Hosted> hosted_;
     std::int64_t sequence_ = 0;
 

@@ -131,7 +131,8 @@ Outcome Hosted::run(std::string_view method, const Call& call, const json::objec
                                    call.caller.name.data(),
                                    call.caller.name.size(),
                                    call.key.data(),
-                                   call.key.size()};
+                                   call.key.size(),
+                                   call.arrived.time_since_epoch().count()};
     const auto number = open(inner);
     bool threw = false;
     try {
@@ -240,6 +241,7 @@ Call Hosted::nested_call(barmkeep_call_number within, const json::value& params)
     // No listener goes along: with it a plugin could have the caller's connection watch events, and
     // the steps of one part of the work would pass for those of the whole.
     inner.cancelled = outer->cancelled;
+    inner.arrived = outer->arrived;
     inner.depth = outer->depth + 1;
     // The digest names the outermost request.  It goes along with the keys made from that
     // request's own key, and with questions that bear no key (ledger.recall compares it).

@@ -16,13 +16,18 @@ namespace barmkeep::plugin {
 class PluginCall final : public Requester {
 public:
     PluginCall(const barmkeep_host& host, barmkeep_call_number number, std::string caller,
-               std::string key)
-        : Requester{host, number}, caller_{std::move(caller)}, key_{std::move(key)} {}
+               std::string key, Instant arrived)
+        : Requester{host, number}, caller_{std::move(caller)}, key_{std::move(key)}, arrived_{
+                                                                                         arrived} {}
 
     /// Who asks, for display.
     [[nodiscard]] const std::string& caller() const noexcept { return caller_; }
     /// The request key of a writing method; empty if the caller gave none.
     [[nodiscard]] const std::string& key() const noexcept { return key_; }
+
+    /// When the request arrived, by the host's clock.  What it records happened then; the time now,
+    /// Host::now(), is later if the request waited.
+    [[nodiscard]] Instant arrived() const noexcept { return arrived_; }
 
     /// Whether the outcome is no longer wanted.  Long work asks now and then.
     [[nodiscard]] bool cancelled() const noexcept;
@@ -60,6 +65,7 @@ private:
 
     std::string caller_;
     std::string key_;
+    Instant arrived_;
     mutable std::atomic<bool> has_written_ = false;
 };
 

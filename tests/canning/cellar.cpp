@@ -38,7 +38,7 @@ void Cellar::open(Instant at) {
     ledger::Ledger::Options options;
     options.file = folder_ / "cellar.ledger";
     ledger_ = std::make_unique<ledger::Ledger>(
-        options, host_->clock(),
+        options, executor_, host_->clock(),
         std::make_shared<spdlog::logger>("test", std::make_shared<spdlog::sinks::null_sink_mt>()));
     ledger_->on_event([this](const contract::Event& event) {
         const std::scoped_lock lock{mutex_};

@@ -67,6 +67,7 @@ protected:
 
     std::filesystem::path folder_;
     std::unique_ptr<plugin::FakeHost> host_;
+    executor::Executor executor_{{.threads = 2}};
     std::unique_ptr<ledger::Ledger> ledger_;
     LotCode first_bag_;  ///< 400 g, expires first
     LotCode second_bag_; ///< 1500 g

@@ -15,12 +15,12 @@ const std::map<std::string, Moment, std::less<>>& moments() {
     static const std::map<std::string, Moment, std::less<>> all{
         {"canning.plan", planning},    {"process.set", process},       {"process.list", process},
         {"process.practice", process}, {"run.start", running},         {"run.turn", running},
-        {"run.reading", running},      {"run.show", running},          {"run.watch", running},
-        {"run.list", running},         {"run.abandon", running},       {"run.seal", sealing},
-        {"run.measure", storing},      {"run.hold", sealing},          {"run.release", sealing},
-        {"store.inspect", storing},    {"store.temperature", storing}, {"store.show", storing},
-        {"opening.show", opening},     {"opening.record", opening},    {"trace.lot", storing},
-        {"trace.brew", storing},       {"canning.cautions", running}};
+        {"run.reading", running},      {"run.show", running},          {"run.list", running},
+        {"run.abandon", running},      {"run.seal", sealing},          {"run.measure", storing},
+        {"run.hold", sealing},         {"run.release", sealing},       {"store.inspect", storing},
+        {"store.temperature", storing}, {"store.show", storing},       {"opening.show", opening},
+        {"opening.record", opening},   {"trace.lot", storing},         {"trace.brew", storing},
+        {"canning.cautions", running}};
     return all;
 }
 
@@ -77,7 +77,6 @@ TEST_F(EveryMethod, AnswersWithItsCautions) {
     ask("run.turn", {{"run", 1}, {"turn", "steam_flows"}});
     ask("run.reading", {{"run", 1}, {"shows", "1 psi"}});
     ask("run.show", {{"run", 1}});
-    ask("run.watch", {{"run", 1}, {"within", 0}});
     ask("run.list", {});
     ask("run.abandon", {{"run", 1}, {"reason", "a test"}});
     (void)start();

@@ -320,12 +320,5 @@ TEST_F(RunOnLedger, UnsealedJarsThatOneRunHoldsCannotBeginASecond) {
     EXPECT_THAT(error.faults()[0].message, HasSubstr("run 2"));
 }
 
-TEST_F(RunOnLedger, WatchingSendsTheCountdownAndEnds) {
-    (void)start();
-    (void)turn(1, Turn::steam_flows);
-    wait(minutes(2));
-    EXPECT_EQ(call<RunWatch>({1, Seconds{0}}).countdown, "venting 2 min, 8 min to go");
-}
-
 } // namespace
 } // namespace barmkeep::canning

@@ -36,6 +36,16 @@ TEST(RunLog, AReadingOutOfOrderIsRefusedAndTheLogStays) {
     EXPECT_THAT(run.log, SizeIs(1));
 }
 
+TEST(RunLog, ATurnThatWaitedWhileALaterOneWasLoggedIsOfTheTimeOfThatOne) {
+    RunDocument run = sample_run();
+    Hand hand{run};
+    hand.wait(minutes(5)).turn(Turn::steam_flows);
+    Logging waited = hand.logging();
+    waited.now = hand.now() - minutes(1);
+    log_turn(run, Rules{}, Turn::weight_on, {}, waited);
+    EXPECT_EQ(run.log.back().at, hand.now());
+}
+
 TEST(RunLog, ATurnThatCannotComeNowSaysWhatCan) {
     RunDocument run = sample_run();
     Hand hand{run};

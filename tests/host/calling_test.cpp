@@ -16,6 +16,26 @@ protected:
         put("tally");
         put("rogue");
     }
+    /// Has work of other kinds than the log's stand at the gate on all threads that there are for
+    /// it.
+    void take_all_threads(Lane lane = Lane::look) {
+        for (std::size_t i = 0; i < threads_; ++i) {
+            executor::Task task;
+            task.lane = lane;
+            task.work = [this] {
+                gate_.pass();
+            };
+            executor_->submit(std::move(task));
+        }
+        gate_.wait_for(static_cast<int>(threads_) - (lane == Lane::log ? 0 : 1));
+    }
+    /// Starts a call, whose outcome comes.
+    std::future<Outcome> outcome_to_come(std::string_view method, const Call& call) {
+        const auto outcome = std::make_shared<std::promise<Outcome>>();
+        methods_.start(method, call, nullptr,
+                       [outcome](Outcome told) { outcome->set_value(std::move(told)); });
+        return outcome->get_future();
+    }
 };
 
 TEST_F(Calling, AnAnswerComesBack) {
@@ -39,7 +59,7 @@ TEST_F(Calling, RubbishIsAnErrorToTheCallerAndALineInTheLog) {
         EXPECT_EQ(error(method).reason(), "plugin_rubbish") << method;
     EXPECT_EQ(error("rogue.twice").reason(), "plugin_answered_twice");
     EXPECT_EQ(error("rogue.silent").reason(), "plugin_silent");
-    host_.reset();
+    end();
     EXPECT_THAT(log(), HasSubstr("plugin rogue: rogue.twice: the plugin answered more than once"));
     EXPECT_THAT(log(), HasSubstr("rogue.silent: the plugin returned without an answer"));
 }
@@ -61,7 +81,7 @@ TEST_F(Calling, ACallThatHasEndedCanNeitherBeAnsweredNorCalledFrom) {
     start();
     (void)call("rogue.silent");
     EXPECT_EQ(error("rogue.ended").reason(), "call_ended");
-    host_.reset();
+    end();
     EXPECT_THAT(log(), HasSubstr("a call that has ended is dropped"));
 }
 
@@ -72,7 +92,7 @@ TEST_F(Calling, ParamsThatAreNeitherObjectNorArrayAreRefused) {
 }
 
 TEST_F(Calling, APluginCallsAnotherOnItsOwnThread) {
-    options_.workers = 1; // which would wait for itself, were another one needed
+    threads_ = 1; // which would wait for itself, were another one needed
     start();
     const json::value answer = result("rogue.count", {{"by", 3}});
     EXPECT_EQ(answer.at("count"), 3);
@@ -87,7 +107,7 @@ TEST_F(Calling, ASlowPluginIsAnsweredForAndItsLateAnswerDropped) {
     const Error told = slow.get();
     EXPECT_EQ(told.kind(), ErrorKind::unavailable);
     EXPECT_EQ(told.reason(), "plugin_slow");
-    host_.reset(); // ends when the late answer has come
+    end(); // ends when the late answer has come
     EXPECT_THAT(log(), HasSubstr("rogue.slow: the answer came too late and is dropped"));
 }
 
@@ -97,12 +117,12 @@ TEST_F(Calling, ACallThatWasGivenUpCanDoNothingMore) {
     gate_.wait_for_heard(1);
     deadlines_->expire();
     EXPECT_EQ(slow.get().reason(), "plugin_slow");
-    host_.reset();
+    end();
     EXPECT_EQ(gate_.heard().size(), 1u);
 }
 
 TEST_F(Calling, AStuckPluginDoesNotHoldUpTheOthers) {
-    options_.workers = 1;
+    threads_ = 1;
     start();
     for (int i = 1; i <= 3; ++i) {
         auto stuck = error_to_come("rogue.gate");
@@ -116,7 +136,7 @@ TEST_F(Calling, AStuckPluginDoesNotHoldUpTheOthers) {
 }
 
 TEST_F(Calling, ACallThatFoundNoThreadInTimeWasNotBegunAndSaysSo) {
-    options_.workers = 1;
+    threads_ = 1;
     start();
     auto stuck = error_to_come("rogue.gate");
     gate_.wait_for(1);
@@ -131,21 +151,6 @@ TEST_F(Calling, ACallThatFoundNoThreadInTimeWasNotBegunAndSaysSo) {
     EXPECT_EQ(result("tally.count").at("count"), 1) << "the one given up was not run later";
 }
 
-TEST_F(Calling, TheTimedDeadlinesComeInTheirOrderUnlessTakenBack) {
-    TimedDeadlines deadlines;
-    std::promise<void> second;
-    std::vector<int> done;
-    deadlines.add(40ms, [&] {
-        done.push_back(2);
-        second.set_value();
-    });
-    const auto taken_back = deadlines.add(1h, [&] { done.push_back(0); });
-    deadlines.add(10ms, [&] { done.push_back(1); });
-    deadlines.remove(taken_back);
-    second.get_future().get();
-    EXPECT_EQ(done, (std::vector{1, 2}));
-}
-
 TEST_F(Calling, TheCallersCancellationReachesThePlugin) {
     start();
     std::stop_source source;
@@ -154,6 +159,7 @@ TEST_F(Calling, TheCallersCancellationReachesThePlugin) {
     std::promise<Outcome> outcome;
     methods_.start("rogue.slow", mine, nullptr,
                    [&](Outcome told) { outcome.set_value(std::move(told)); });
+    gate_.wait_for_heard(1); // it has begun
     source.request_stop();
     const Outcome told = outcome.get_future().get();
     EXPECT_EQ(std::get<json::value>(told), "at last");
@@ -193,6 +199,74 @@ TEST_F(Calling, TheOutermostRequestsDigestGoesAlongWithKeysMadeFromItsKey) {
     EXPECT_EQ(seen.depth, 1);
     (void)result("tally.note", {{"name", "jars"}});
     EXPECT_TRUE(seen.key.empty());
+}
+
+TEST_F(Calling, AStepOfARunIsServedWhileWatchersHaveAllOtherThreads) {
+    // Four that watched a run had all four workers; a step sent then waited for them to end.
+    threads_ = 4;
+    start();
+    take_all_threads();
+    auto watcher = outcome_to_come("rogue.gate", circumstances());
+    EXPECT_EQ(result("rogue.step"), 1773475200000);
+    EXPECT_EQ(executor_->counters(Lane::look).waiting, 2u) << "the watcher and one task more";
+    gate_.open();
+    EXPECT_TRUE(std::holds_alternative<json::value>(watcher.get()));
+}
+
+TEST_F(Calling, WhatAStepRecordsIsOfItsArrivalHoweverLongItWaits) {
+    threads_ = 2;
+    start();
+    take_all_threads(Lane::log);
+    auto step = outcome_to_come("rogue.step", circumstances());
+    const Instant arrived = clock_.now();
+    clock_.advance(24s);
+    gate_.open();
+    EXPECT_EQ(std::get<json::value>(step.get()), arrived.time_since_epoch().count());
+    ASSERT_EQ(noted_.size(), 1u);
+    EXPECT_EQ(noted_[0].arrived, arrived) << "a nested call arrives with the outer one";
+}
+
+TEST_F(Calling, WhatAPluginLogsIsLoggedInTheOrderOfArrivalOneAtATime) {
+    start();
+    auto first = outcome_to_come("rogue.log", circumstances());
+    Call bens = circumstances();
+    bens.caller.name = "ben";
+    auto second = outcome_to_come("rogue.log", bens);
+    gate_.wait_for(1);
+    EXPECT_EQ(executor_->counters(Lane::log).waiting, 1u);
+    gate_.open();
+    (void)first.get();
+    (void)second.get();
+    EXPECT_EQ(gate_.most_at_once(), 1);
+}
+
+TEST_F(Calling, WhatAPluginDoesOfItsOwnAccordArrivesWhenItDoesIt) {
+    start();
+    Call call = circumstances();
+    call.arrived = clock_.now() - 1h;
+    (void)outcome_to_come("rogue.own", call).get();
+    ASSERT_EQ(noted_.size(), 1u);
+    EXPECT_EQ(noted_[0].arrived, clock_.now());
+}
+
+TEST_F(Calling, ACallThatIsCancelledBeforeItsTurnDoesNotReachThePlugin) {
+    threads_ = 2;
+    start();
+    take_all_threads();
+    std::stop_source source;
+    Call mine = circumstances();
+    mine.cancelled = source.get_token();
+    auto waiting = outcome_to_come("rogue.slow", mine);
+    source.request_stop();
+    gate_.open();
+    EXPECT_EQ(std::get<Error>(waiting.get()).reason(), "cancelled");
+    EXPECT_TRUE(gate_.heard().empty());
+}
+
+TEST_F(Calling, APluginOfTheBoundarysFirstMinorVersionIsServed) {
+    put("veteran");
+    start();
+    EXPECT_EQ(result("veteran.ask"), "veteran.ask for anna");
 }
 
 } // namespace

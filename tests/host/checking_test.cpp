@@ -120,9 +120,9 @@ TEST_F(Checking, OfTwoVersionsTheOneToUpdateIsTold) {
     for (const auto* name : {"minor", "newer", "older"})
         put(name);
     start();
-    EXPECT_THAT(fault("minor"), HasSubstr("is built for version 1.1"));
-    EXPECT_THAT(fault("newer"), HasSubstr("is built for version 2.0"));
-    EXPECT_THAT(fault("older"), HasSubstr("is built for version 0.0"));
+    EXPECT_THAT(fault("minor"), HasSubstr("is built for version 1.2"));
+    EXPECT_THAT(fault("newer"), HasSubstr("is built for version 2.1"));
+    EXPECT_THAT(fault("older"), HasSubstr("is built for version 0.1"));
     const std::string told = log();
     const auto line_of = [&](const std::string& name) {
         const auto at = told.find("plugin " + name + ":");

@@ -20,39 +20,14 @@ extern "C" __attribute__((visibility("default"))) void host_test_stand_still() {
     present_gate.load()->pass();
 }
 
-void Gate::wait_for(int count) {
-    std::unique_lock lock{mutex_};
-    changed_.wait(lock, [&] { return came_ >= count; });
-}
-
-void Gate::open() {
-    const std::scoped_lock lock{mutex_};
-    open_ = true;
-    changed_.notify_all();
-}
-
-void Gate::pass() {
-    std::unique_lock lock{mutex_};
-    ++came_;
-    most_ = std::max(most_, ++inside_);
-    changed_.notify_all();
-    changed_.wait(lock, [this] { return open_; });
-    --inside_;
-}
-
-int Gate::most_at_once() const {
-    const std::scoped_lock lock{mutex_};
-    return most_;
-}
-
 void Gate::hear(const json::object& what) {
     {
         const std::scoped_lock lock{mutex_};
-        most_ = std::max(most_, ++inside_);
+        most_ = std::max(most_, ++hearing_);
     }
     std::this_thread::yield(); // room for another to come in beside, were it let
     const std::scoped_lock lock{mutex_};
-    --inside_;
+    --hearing_;
     heard_.push_back(what);
     changed_.notify_all();
 }
@@ -67,45 +42,9 @@ std::vector<json::object> Gate::heard() const {
     return heard_;
 }
 
-Deadlines::Ticket HandDeadlines::add(std::chrono::milliseconds, std::function<void()> action) {
+int Gate::most_hearing() const {
     const std::scoped_lock lock{mutex_};
-    running_.emplace(++last_, std::move(action));
-    changed_.notify_all();
-    return last_;
-}
-
-void HandDeadlines::remove(Ticket ticket) {
-    std::function<void()> dropped; // let go outside the lock
-    const std::scoped_lock lock{mutex_};
-    if (const auto found = running_.find(ticket); found != running_.end()) {
-        dropped = std::move(found->second);
-        running_.erase(found);
-    }
-}
-
-void HandDeadlines::wait_for(std::size_t count) {
-    std::unique_lock lock{mutex_};
-    changed_.wait(lock, [&] { return running_.size() >= count; });
-}
-
-void HandDeadlines::expire() {
-    std::map<Ticket, std::function<void()>> due;
-    {
-        const std::scoped_lock lock{mutex_};
-        due.swap(running_);
-    }
-    for (const auto& [ticket, action] : due)
-        action();
-}
-
-void HandDeadlines::expire_latest() {
-    std::function<void()> action;
-    {
-        const std::scoped_lock lock{mutex_};
-        action = std::move(std::prev(running_.end())->second);
-        running_.erase(std::prev(running_.end()));
-    }
-    action();
+    return most_;
 }
 
 HostTest::HostTest()
@@ -118,7 +57,6 @@ HostTest::HostTest()
     folder_ = fs::canonical(name);
     options_.folders = {folder_};
     options_.trust.checked_from = folder_;
-    options_.deadlines = deadlines_;
     Description gate{
         "test.gate", Access::look, Effect::reads, "Stands still.", false, {{"type", "object"}}, {}};
     Description heard = gate;
@@ -131,11 +69,17 @@ HostTest::HostTest()
         gate_.hear(params);
         done(json::value(nullptr));
     });
+    Description note = gate;
+    note.name = "test.note";
+    methods_.add(note, "core", [this](const Call& call, const json::object&, const Done& done) {
+        noted_.push_back(call);
+        done(json::value(nullptr));
+    });
 }
 
 HostTest::~HostTest() {
     gate_.open();
-    host_.reset();
+    end();
     present_gate = nullptr;
     fs::remove_all(folder_);
 }
@@ -148,9 +92,19 @@ fs::path HostTest::put(const std::string& plugin, const std::string& as) {
 }
 
 Host& HostTest::start() {
-    host_.emplace(options_, methods_, clock_, logger_);
+    executor_.emplace(
+        executor::Executor::Options{.threads = threads_, .deadlines = deadlines_, .log = logger_});
+    host_.emplace(options_, methods_, *executor_, clock_, logger_);
     host_->start_all();
     return *host_;
+}
+
+void HostTest::end() {
+    if (!host_)
+        return;
+    (void)host_->stop();
+    executor_->stop();
+    host_.reset();
 }
 
 contract::PluginInfo HostTest::info(const std::string& name) {

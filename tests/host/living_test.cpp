@@ -128,7 +128,7 @@ TEST_F(Living, RetiringWaitsForTheCallsUnderWay) {
     gate_.open();
     EXPECT_TRUE(std::holds_alternative<json::value>(call_under_way.get()));
     EXPECT_EQ(retiring.get().state, PluginState::retired);
-    host_.reset();
+    end();
     EXPECT_THAT(log(), HasSubstr("rogue has stopped"));
 }
 
@@ -146,7 +146,7 @@ TEST_F(Living, APluginWhoseCallsDoNotEndIsNotStoppedUnderThem) {
     EXPECT_EQ(host_->stop(), std::vector<std::string>{"rogue"});
     EXPECT_THAT(log(), testing::Not(HasSubstr("rogue has stopped")));
     gate_.open();
-    host_.reset(); // waits for the call, and then does stop it
+    end(); // waits for the call, and then does stop it
     EXPECT_THAT(log(), HasSubstr("rogue has stopped"));
 }
 
@@ -201,22 +201,22 @@ TEST_F(Living, EventsComeOneAtATimeAndInOrder) {
         last = heard.at("sequence").as_int64();
         EXPECT_EQ(heard.at("topic"), "lot.changed");
     }
-    EXPECT_EQ(gate_.most_at_once(), 1);
+    EXPECT_EQ(gate_.most_hearing(), 1);
 }
 
 TEST_F(Living, APluginThatMissedEventsIsToldHowMany) {
     put("rogue");
-    options_.workers = 1;
+    threads_ = 1;
     Host& host = start();
     auto busy = std::async(std::launch::async, [&] { return call("rogue.gate"); });
     gate_.wait_for(1); // the one worker stands still, so that all events wait
-    const int bound = static_cast<int>(Seat::events_waiting_max);
+    const int bound = static_cast<int>(PluginSlot::events_waiting_max);
     for (int i = 1; i <= bound + 3; ++i)
         host.deliver(event(i));
     gate_.open();
-    gate_.wait_for_heard(Seat::events_waiting_max);
+    gate_.wait_for_heard(PluginSlot::events_waiting_max);
     const auto heard = gate_.heard();
-    EXPECT_EQ(heard[Seat::events_waiting_max - 2].at("sequence"), bound - 1);
+    EXPECT_EQ(heard[PluginSlot::events_waiting_max - 2].at("sequence"), bound - 1);
     EXPECT_EQ(heard.back().at("topic"), "event.missed");
     EXPECT_EQ(heard.back().at("sequence"), bound + 3);
     EXPECT_EQ(heard.back().at("about").at("count"), 4);

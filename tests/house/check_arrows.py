@@ -22,19 +22,20 @@ ARROWS = {
     "sdk/plugin": CONTRACT | {"sdk/abi"},
     "sdk/client": CONTRACT | SYSTEM,
     "daemon/settings": CONTRACT | {"sdk/client"},
-    "daemon/ledger": CONTRACT | SYSTEM,
+    "daemon/executor": METHOD,
+    "daemon/ledger": CONTRACT | SYSTEM | {"daemon/executor"},
     "daemon/protocol": CONTRACT,
     "daemon/socket": CONTRACT | SYSTEM | {"daemon/protocol"},
-    "daemon/host": PLUGIN | SYSTEM,
+    "daemon/host": PLUGIN | SYSTEM | {"daemon/executor"},
     "daemon/client": CONTRACT | SYSTEM | {"sdk/client"},
     # main.cpp and its helpers wire the rooms together.
-    "daemon": CONTRACT | {"daemon/settings", "daemon/ledger", "daemon/protocol", "daemon/socket",
-                          "daemon/host", "sdk/client"},
+    "daemon": CONTRACT | {"daemon/settings", "daemon/executor", "daemon/ledger",
+                          "daemon/protocol", "daemon/socket", "daemon/host", "sdk/client"},
 }
 # A foreign header and the only rooms that may include it.
 WRAPPED = {
     r"sqlite3\.h|SQLiteCpp/": {"daemon/ledger"},
-    r"boost/asio": {"daemon/socket"},
+    r"boost/asio": {"daemon/socket", "daemon/executor"},
     r"boost/dll": {"daemon/host", "sdk/plugin"},
     r"toml\+\+/": {"daemon/settings", "daemon/client", "sdk/client"},
     r"systemd/": {"daemon"},

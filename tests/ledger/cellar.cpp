@@ -50,7 +50,7 @@ Call caller(const std::string& name, Access access, const std::string& plugin) {
 }
 
 Cellar::Cellar(const Ledger::Options& options, const std::shared_ptr<spdlog::logger>& log)
-    : ledger{options, clock, log}, anna{caller("anna", Access::manage)} {
+    : ledger{options, executor, clock, log}, anna{caller("anna", Access::manage)} {
     ledger.add_methods(table);
 }
 

@@ -48,8 +48,9 @@ public:
     [[nodiscard]] bool is_sound();
 
     ManualClock clock{parse_instant("2026-03-14T10:00:00Z")};
+    executor::Executor executor{{.threads = 4}};
     Ledger ledger;
-    MethodTable table;
+    MethodTable table{clock};
     Call anna;
 };
 

@@ -1,3 +1,4 @@
+#include "tests/executor/by_hand.hpp"
 #include "tests/ledger/cellar.hpp"
 
 #include <SQLiteCpp/Database.h>
@@ -169,7 +170,37 @@ TEST_F(WriterTest, ABalanceTamperedWithIsFound) {
     EXPECT_EQ(found.at("faults").as_array().size(), 2U);
 }
 
-class ReadersTest : public CellarTest {};
+TEST_F(CellarTest, AnEntryIsOfTheInstantAndTheDayAtWhichItsRequestArrived) {
+    Call late = cellar.anna;
+    late.arrived = cellar.clock.now();
+    cellar.clock.advance(std::chrono::hours{24});
+    const json::object params{{"good", "lids"}, {"amount", 5}, {"paid", "1"}};
+    const auto at_once = cellar.does("stock.buy", params);
+    const auto waited = cellar.does(late, "stock.buy", params);
+    const auto entry = [&](const json::object& answer) {
+        return cellar.does("entry.show", {{"sequence", answer.at("entry")}});
+    };
+    EXPECT_EQ(entry(at_once).at("at"), "2026-03-15T10:00:00Z");
+    EXPECT_EQ(entry(waited).at("at"), "2026-03-14T10:00:00Z") << "though its number is the later";
+    EXPECT_EQ(entry(waited).at("day"), "2026-03-14");
+    EXPECT_GT(entry(waited).at("sequence").as_int64(), entry(at_once).at("sequence").as_int64());
+}
+
+class ReadersTest : public CellarTest {
+protected:
+    void take_all_threads(executor::test::Gate& gate) {
+        for (int i = 0; i < 4; ++i) {
+            executor::Task task;
+            task.lane = Lane::log;
+            task.work = [&] {
+                gate.pass();
+            };
+            cellar.executor.submit(std::move(task));
+        }
+        gate.wait_for(4);
+    }
+    executor::test::EndsInTime ends_in_time;
+};
 
 TEST_F(ReadersTest, AReadingConnectionCanNeitherWriteNorCheckpoint) {
     buy("lids", 5, "1");
@@ -185,6 +216,31 @@ TEST_F(ReadersTest, AReadingConnectionCanNeitherWriteNorCheckpoint) {
     EXPECT_EQ(std::filesystem::file_size(folder.file("cellar.db-wal")), log);
     reader.each("PRAGMA wal_autocheckpoint", {},
                 [](const Row& row) { EXPECT_EQ(std::get<std::int64_t>(row.value(0)), 0); });
+}
+
+TEST_F(ReadersTest, WhatAPluginAsksIsReadOnItsOwnThread) {
+    executor::test::Gate gate;
+    take_all_threads(gate);
+    Call nested = cellar.anna;
+    nested.depth = 1;
+    EXPECT_EQ(cellar.does(nested, "cellar.show").at("time_zone"), "UTC");
+    gate.open();
+    cellar.executor.stop();
+}
+
+TEST_F(ReadersTest, ARequestCancelledBeforeItsTurnIsNotRead) {
+    executor::test::Gate gate;
+    take_all_threads(gate);
+    std::stop_source source;
+    Call mine = cellar.anna;
+    mine.cancelled = source.get_token();
+    const auto outcome = std::make_shared<std::promise<Outcome>>();
+    cellar.table.start("cellar.show", mine, nullptr,
+                       [outcome](Outcome told) { outcome->set_value(std::move(told)); });
+    source.request_stop();
+    gate.open();
+    EXPECT_EQ(std::get<Error>(outcome->get_future().get()).reason(), "cancelled");
+    cellar.executor.stop();
 }
 
 TEST_F(ReadersTest, EveryReadingMethodLeavesTheFilesAlone) {

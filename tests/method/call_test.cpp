@@ -18,8 +18,7 @@ struct Add {
         std::int64_t sum = 0;
         std::string key;
         static FieldList fields(auto) {
-            return {field<&Result::sum>("The sum."),
-                              field<&Result::key>("The key seen.")};
+            return {field<&Result::sum>("The sum."), field<&Result::key>("The key seen.")};
         }
     };
 };
@@ -29,6 +28,7 @@ protected:
     CallTest() {
         add_direct<Add>(table, "core", [this](const Call& call, const Add::Params& params) {
             digest = call.digest;
+            arrived = call.arrived;
             return Add::Result{params.a + params.b, call.key};
         });
     }
@@ -40,8 +40,10 @@ protected:
     }
     static std::string reason(const Outcome& outcome) { return std::get<Error>(outcome).reason(); }
 
-    MethodTable table;
+    ManualClock clock{parse_instant("2026-03-14T08:00:00Z")};
+    MethodTable table{clock};
     std::string digest;
+    Instant arrived;
 };
 
 TEST_F(CallTest, AnswersByNameAndByPosition) {
@@ -84,6 +86,39 @@ TEST_F(CallTest, NamesAreNounDotVerbAndUnique) {
         EXPECT_THROW(add(name), Error) << name;
     table.remove_provider("core");
     EXPECT_NO_THROW(add("number.add"));
+}
+
+TEST_F(CallTest, ACallThatComesWithoutAnArrivalArrivesNow) {
+    (void)send("number.add", "[2,3]");
+    EXPECT_EQ(arrived, clock.now());
+    Call earlier;
+    earlier.caller.access = Access::keep;
+    earlier.arrived = clock.now() - std::chrono::seconds{24};
+    const json::value params{2, 3};
+    (void)table.call("number.add", earlier, &params);
+    EXPECT_EQ(arrived, earlier.arrived);
+}
+
+TEST_F(CallTest, TheGenerationIsThatOfTheMethods) {
+    const auto before = table.generation();
+    EXPECT_EQ(table.generation(), before);
+    table.add({"number.more", Access::look, Effect::reads, "", false, {}, {}}, "other", nullptr);
+    EXPECT_NE(table.generation(), before);
+    const auto between = table.generation();
+    table.remove_provider("other");
+    EXPECT_NE(table.generation(), between);
+}
+
+TEST_F(CallTest, TheLaneIsThatOfTheEffectUnlessTheMethodNamesOne) {
+    Description method = describe<Add>();
+    EXPECT_EQ(lane_of(method), Lane::write);
+    method.lane = "log";
+    EXPECT_EQ(lane_of(method), Lane::log);
+    method.lane = "a word of a later version";
+    EXPECT_EQ(lane_of(method), Lane::write);
+    method.lane = "log";
+    method.effect = Effect::reads;
+    EXPECT_EQ(lane_of(method), Lane::look) << "nothing that only reads goes before the log";
 }
 
 TEST_F(CallTest, WritingMethodsTellOfTheKey) {

@@ -21,7 +21,7 @@ protected:
         options_.trust.checked_from = folder_;
     }
     ~Outside() override {
-        host_.reset();
+        end();
         fs::remove_all(folder_);
     }
 
@@ -33,11 +33,20 @@ protected:
     }
 
     void restart() {
-        host_.reset();
+        end();
         const auto log = std::make_shared<spdlog::logger>(
             "test", std::make_shared<spdlog::sinks::null_sink_mt>());
-        host_.emplace(options_, methods_, clock_, log);
+        executor_.emplace(executor::Executor::Options{.threads = 2});
+        host_.emplace(options_, methods_, *executor_, clock_, log);
         host_->start_all();
+    }
+
+    void end() {
+        if (host_) {
+            EXPECT_TRUE(host_->stop().empty());
+            executor_->stop();
+        }
+        host_.reset();
     }
 
     Outcome call(std::string_view method, const json::value& params) {
@@ -50,6 +59,7 @@ protected:
     MethodTable methods_;
     ManualClock clock_{parse_instant("2026-03-14T08:00:00Z")};
     Host::Options options_;
+    std::optional<executor::Executor> executor_;
     std::optional<Host> host_;
 };
 

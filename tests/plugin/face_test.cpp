@@ -41,6 +41,65 @@ TEST(Face, AMethodIsCalledWithItsTypes) {
     EXPECT_EQ(result.caller, "anna");
 }
 
+TEST(Face, AMethodSeesWhenItsRequestArrived) {
+    FakeHost host;
+    host.start<Tally>();
+    EXPECT_EQ(host.call<TallyCount>({}).arrived, host.clock().now());
+    Call earlier = FakeHost::circumstances();
+    earlier.arrived = host.clock().now() - std::chrono::seconds{24};
+    const auto outcome = host.call("tally.count", {}, earlier);
+    EXPECT_EQ(decode<TallyCount::Result>(std::get<json::value>(outcome)).arrived, earlier.arrived);
+}
+
+/// A host of version 1.0 of the boundary, reduced to what one call needs.
+class EarlierHost {
+public:
+    EarlierHost() {
+        table_.size = sizeof table_;
+        table_.context = this;
+        table_.answer = [](const barmkeep_host* host, barmkeep_call_number, barmkeep_ending,
+                           const char* text, std::size_t length) {
+            static_cast<EarlierHost*>(host->context)->answer_.assign(text, length);
+        };
+        table_.now = [](const barmkeep_host*) {
+            return std::int64_t{1000};
+        };
+        table_.log = [](const barmkeep_host*, barmkeep_log_level, const char*, std::size_t) {
+        };
+    }
+    json::value count() {
+        const auto& plugin = descriptor<Tally>();
+        void* state = plugin.start(
+            &table_, "{}", 2, [](void*, const char*, std::size_t) {}, this);
+        const std::string_view method = "tally.count";
+        barmkeep_request request{};
+        request.size = offsetof(barmkeep_request, arrived);
+        request.method = method.data();
+        request.method_length = method.size();
+        request.arrived = 7; // beyond the size, so it is not there
+        plugin.call(state, 1, &request);
+        plugin.stop(state);
+        return parse_json(answer_);
+    }
+
+private:
+    barmkeep_host table_{};
+    std::string answer_;
+};
+
+TEST(Face, WhereTheHostDoesNotSayWhenARequestArrivedItIsNow) {
+    const auto result = decode<TallyCount::Result>(EarlierHost{}.count());
+    EXPECT_EQ(result.arrived, Instant{std::chrono::seconds{1}});
+}
+
+TEST(Face, TheLaneOfAMethodCrossesTheBoundary) {
+    FakeHost host;
+    host.start<Tally>();
+    for (const auto& method : host.manifest().methods)
+        EXPECT_EQ(lane_of(method), method.name == "tally.note" ? Lane::log : Lane::look)
+            << method.name;
+}
+
 TEST(Face, TheManifestHasMethodsEventsAndSettings) {
     FakeHost host;
     host.start<Tally>();

@@ -25,7 +25,7 @@ Tally::~Tally() {
 }
 
 TallyCount::Result Tally::count(const PluginCall& call, const TallyCount::Params& params) {
-    return {count_ += params.by, call.caller()};
+    return {count_ += params.by, call.caller(), call.arrived()};
 }
 
 TallyNote::Result Tally::note(const PluginCall& call, const TallyNote::Params& params) {

@@ -17,15 +17,18 @@ struct TallyCount {
     struct Result {
         std::int64_t count = 0;
         std::string caller;
+        Instant arrived;
         static FieldList fields(auto) {
-            return {field<&Result::count>("Count."), field<&Result::caller>("Who.")};
+            return {field<&Result::count>("Count."), field<&Result::caller>("Who."),
+                    field<&Result::arrived>("When.")};
         }
     };
 };
 
 struct TallyNote {
-    static constexpr About about{"tally.note", Access::keep, Effect::writes,
-                                 "Posts a reminder with the present count."};
+    static constexpr About about{"tally.note",   Access::keep,
+                                 Effect::writes, "Posts a reminder with the present count.",
+                                 false,          Lane::log};
     struct Params {
         std::string name;
         static FieldList fields(auto) {
@@ -34,9 +37,7 @@ struct TallyNote {
     };
     struct Result {
         std::string title;
-        static FieldList fields(auto) {
-            return {field<&Result::title>("The reminder's title.")};
-        }
+        static FieldList fields(auto) { return {field<&Result::title>("The reminder's title.")}; }
     };
 };
 
@@ -78,9 +79,8 @@ public:
         std::int64_t first = 0;
         std::optional<std::string> greeting;
         static FieldList fields(auto) {
-            return {
-                field<&Settings::first>("Where to begin.").defaulted().at_least(0),
-                field<&Settings::greeting>("What to log at the start.").length(1, 80)};
+            return {field<&Settings::first>("Where to begin.").defaulted().at_least(0),
+                    field<&Settings::greeting>("What to log at the start.").length(1, 80)};
         }
     };
 

@@ -54,7 +54,8 @@ public:
         return all;
     }
 
-    MethodTable methods;
+    ManualClock clock{parse_instant("2026-03-14T08:00:00Z")};
+    MethodTable methods{clock};
     Held held;
     std::vector<std::string> faults; ///< what the service was told of faults of the program
     std::atomic<int> wakes = 0;

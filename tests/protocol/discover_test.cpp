@@ -24,6 +24,22 @@ TEST(Discover, DescribesEveryMethodOnce) {
     EXPECT_GT(names.size(), 30U);
 }
 
+TEST(Discover, IsBuiltOnceForEachStateOfTheMethods) {
+    MethodTable methods;
+    add_contract_methods(methods);
+    protocol::DiscoverCache cache;
+    const auto ask = [&] {
+        return cache.document(methods, {"0.1.0", "/run/socket"}, {});
+    };
+    const auto first = ask();
+    EXPECT_EQ(ask(), first) << "the very same";
+    methods.add(Description{"example.more"}, "example", nullptr);
+    const auto second = ask();
+    EXPECT_EQ(second->at("methods").as_array().size(), first->at("methods").as_array().size() + 1);
+    methods.remove_provider("example");
+    EXPECT_EQ(*ask(), *first);
+}
+
 TEST(Discover, PutsRequiredParametersFirst) {
     const auto all = document();
     for (const auto& method : all.at("methods").as_array()) {
@@ -43,7 +59,7 @@ TEST(Discover, PositionsAreInTheOrderOfTheDocument) {
         std::int64_t needed = 0;
         static FieldList fields(auto) {
             return {field<&Mixed::extra>("Optional, and described first."),
-                              field<&Mixed::needed>("Required.")};
+                    field<&Mixed::needed>("Required.")};
         }
     };
     Conversation c;

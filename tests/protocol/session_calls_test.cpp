@@ -61,6 +61,24 @@ TEST(Cancel, IsRefusedToACallWithoutAConnection) {
     EXPECT_EQ(std::get<Error>(outcome).reason(), "no_connection");
 }
 
+TEST(Arrival, IsWhenTheLineWasCompleteHoweverLongTheRequestWaits) {
+    protocol::Limits limits;
+    limits.in_flight_max = 1;
+    Conversation c{limits};
+    const Instant eight = c.clock.now();
+    c.hold(1);
+    c.session->take(R"({"jsonrpc":"2.0","id":2,)");
+    c.clock.advance(std::chrono::minutes{1});
+    c.session->take("\"method\":\"example.hold\"}\n");
+    c.clock.advance(std::chrono::minutes{1});
+    auto first = c.held.take();
+    EXPECT_EQ(first.call.arrived, eight);
+    first.done(json::value(1));
+    auto second = c.held.take();
+    EXPECT_EQ(second.call.arrived, eight + std::chrono::minutes{1});
+    second.done(json::value(2));
+}
+
 TEST(Progress, IsSentBeforeTheReplyAndNeverAfter) {
     Conversation c;
     c.send(R"({"jsonrpc":"2.0","id":1,"method":"example.hold","progress":"p"})");

@@ -47,7 +47,10 @@ TEST(Defaults, OfThePluginsAreThoseOfTheHost) {
     const PluginSettings settings;
     const host::Host::Options options;
     EXPECT_EQ(std::chrono::seconds{settings.call_seconds_max}, options.call_time_max);
-    EXPECT_EQ(settings.workers, options.workers);
+}
+
+TEST(Defaults, OfTheExecutorAreThoseOfTheExecutor) {
+    EXPECT_EQ(ExecutorSettings{}.threads, number(executor::Executor::Options{}.threads));
 }
 
 } // namespace

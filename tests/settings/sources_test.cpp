@@ -168,7 +168,7 @@ TEST_F(SettingsTest, TheSampleFileIsValidOnceUncommented) {
         text += (is_value ? line.substr(2) : line) + "\n";
     }
     sources.files = {file("sample.toml", text)};
-    EXPECT_EQ(origin("ledger.readers").substr(0, 7), "2 from ");
+    EXPECT_EQ(origin("ledger.readers").substr(0, 7), "4 from ");
     EXPECT_THAT(origin("ledger.readers"), HasSubstr("sample.toml"));
 }
 

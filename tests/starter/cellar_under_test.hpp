@@ -28,7 +28,7 @@ public:
         options.file = folder_ / "cellar.db";
         auto log = std::make_shared<spdlog::logger>(
             "test", std::make_shared<spdlog::sinks::null_sink_mt>());
-        ledger_ = std::make_unique<ledger::Ledger>(options, clock_, log);
+        ledger_ = std::make_unique<ledger::Ledger>(options, executor_, clock_, log);
         ledger_->on_event([this](const contract::Event& event) {
             const std::scoped_lock lock{mutex_};
             events_.push_back(event);
@@ -115,7 +115,8 @@ private:
 
     ManualClock clock_{parse_instant("2026-03-14T08:00:00Z")};
     std::filesystem::path folder_;
-    MethodTable table_;
+    MethodTable table_{clock_};
+    executor::Executor executor_{{.threads = 2}};
     std::unique_ptr<ledger::Ledger> ledger_;
     std::unique_ptr<plugin::Hosted> plugin_;
     std::vector<std::string> log_lines_;

@@ -33,6 +33,12 @@ void relay(const Rogue& rogue, barmkeep_call_number number, barmkeep_call_number
     answer(rogue, number, text, ending);
 }
 
+void note(const Rogue& rogue, barmkeep_call_number within) {
+    std::string ignored;
+    const std::string_view method = "test.note";
+    rogue.host->call(rogue.host, within, method.data(), method.size(), "{}", 2, keep, &ignored);
+}
+
 /// Tells the core that it has begun, and stands still.
 void wait_until_unwanted(const Rogue& rogue, barmkeep_call_number number) {
     std::string ignored;
@@ -42,16 +48,20 @@ void wait_until_unwanted(const Rogue& rogue, barmkeep_call_number number) {
         std::this_thread::yield();
 }
 
-constexpr std::string_view methods[] = {
-    "gate",  "rubbish", "infinite", "neither", "bare",      "twice", "silent", "throw",
-    "stone", "circle",  "slow",     "ended",   "primitive", "count", "after",  "forever"};
+constexpr std::string_view methods[] = {"gate",    "rubbish", "infinite",  "neither", "bare",
+                                        "twice",   "silent",  "throw",     "stone",   "circle",
+                                        "slow",    "ended",   "primitive", "count",   "after",
+                                        "forever", "step",    "own",       "log"};
 
 void describe(barmkeep_sink sink, void* context) {
     std::string text = R"({"name": "rogue", "version": "9", "events": ["lot."], "methods": [)";
     for (const auto name : methods)
         text += std::string(name == methods[0] ? "" : ", ") + R"({"name": "rogue.)" +
                 std::string(name) +
-                R"(", "access": "look", "effect": "reads", "doc": "Breaks a rule.", )"
+                (name == "step" || name == "log"
+                     ? R"(", "access": "keep", "effect": "writes", "lane": "log", )"
+                     : R"(", "access": "look", "effect": "reads", "lane": "fast", )") +
+                R"("doc": "Breaks a rule.", )"
                 R"("params": {"type": "object"}, "result": {}})";
     text += "]}";
     sink(context, text.data(), text.size());
@@ -65,7 +75,7 @@ void call(void* state, barmkeep_call_number number, const barmkeep_request* requ
     auto& rogue = *static_cast<Rogue*>(state);
     const std::string_view method{request->method, request->method_length};
     const std::string_view params{request->params, request->params_length};
-    if (method == "rogue.gate")
+    if (method == "rogue.gate" || method == "rogue.log")
         relay(rogue, number, number, "test.gate", params);
     else if (method == "rogue.rubbish")
         answer(rogue, number, "Guten Tag");
@@ -96,6 +106,12 @@ void call(void* state, barmkeep_call_number number, const barmkeep_request* requ
     } else if (method == "rogue.ended") {
         answer(rogue, rogue.last, "1");
         relay(rogue, number, rogue.last, "test.heard", "{}");
+    } else if (method == "rogue.step") {
+        note(rogue, number);
+        answer(rogue, number, std::to_string(request->arrived));
+    } else if (method == "rogue.own") {
+        note(rogue, BARMKEEP_OWN_ACCORD);
+        answer(rogue, number, "1");
     } else if (method == "rogue.primitive")
         relay(rogue, number, number, "test.heard", "5");
     else if (method == "rogue.count")

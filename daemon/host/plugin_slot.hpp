@@ -1,23 +1,24 @@
 // One plugin's place in the host: its file, its state, its calls and its events.
 #pragma once
 
-#include "daemon/host/surroundings.hpp"
+#include "daemon/host/host_context.hpp"
 #include "sdk/contract/service.hpp"
 #include "sdk/plugin/hosted.hpp"
 
+#include <condition_variable>
 #include <deque>
 #include <filesystem>
 
 namespace barmkeep::host {
 
 /// Thread safety: any thread; start, retire and is_in_use one at a time, and not from a plugin's
-/// call. Kept by shared pointers: a call under way keeps the seat that it sits in.
-class Seat : public std::enable_shared_from_this<Seat> {
+/// call. Kept by shared pointers: a call under way keeps the slot that it sits in.
+class PluginSlot : public std::enable_shared_from_this<PluginSlot> {
 public:
     /// Events that may wait for one plugin; when more come, the plugin is told that it missed some.
     static constexpr std::size_t events_waiting_max = 4096;
 
-    Seat(std::string name, std::filesystem::path file, Surroundings& surroundings);
+    PluginSlot(std::string name, std::filesystem::path file, HostContext& context);
 
     [[nodiscard]] const std::string& name() const noexcept { return name_; }
     [[nodiscard]] const std::filesystem::path& file() const noexcept { return file_; }
@@ -40,31 +41,35 @@ public:
     /// the plugin's stop, take longer than a call may; it can be tried again.
     void retire();
 
-    /// Stops it on this thread, if `retire` could not.  REQUIRES: the workers have finished.
+    /// Stops it on this thread, if `retire` could not.  REQUIRES: the executor has stopped.
     void end() noexcept;
 
     /// Puts an event in its queue, if it runs and wants it.
     void deliver(const contract::Event& event);
 
 private:
-    /// Counts a call or an event as under way; false if the seat is closed.
+    /// Counts a call or an event as under way; false if the slot is closed.
     [[nodiscard]] bool enter();
     void leave();
 
     [[nodiscard]] std::shared_ptr<plugin::Hosted> loaded(const Load& load);
     void take_manifest();
-    /// Runs a load, start or stop on a worker, with the time limit of a call.  When it ends too
-    /// late, `undo` is run after it, for nobody else will.
+    /// Runs a load, start or stop on the executor, with the time limit of a call.  When it ends too
+    /// late, `undo` is run after it, for nobody else will.  Not from a thread of the executor.
     void run_limited(std::string_view what, const std::function<void()>& work,
                      const std::function<void()>& undo);
     struct Attempt;
     void end_attempt(Attempt& attempt, std::optional<Error> failure,
                      const std::function<void()>& undo);
-    void give_up(Attempt& attempt, std::string_view what);
+    void give_up(Attempt& attempt, std::string_view what, bool begun);
     void open();
     void add_methods();
-    void begin_call(const std::string& method, Call call, json::object params, const Done& done);
-    void run_on_worker(const std::string& method, Call call, json::object params, const Done& done);
+    void begin_call(const std::string& method, Lane lane, Call call, json::object params,
+                    const Done& done);
+    /// Where a call waits for a thread, without its work.
+    [[nodiscard]] executor::Task task_of(Lane lane, const Call& call) const;
+    void submit_call(const std::string& method, Lane lane, Call call, json::object params,
+                     const Done& done);
     [[nodiscard]] bool drained();
     void stand_for_missed(const contract::Event& event);
     void post_event();
@@ -74,9 +79,9 @@ private:
 
     const std::string name_;
     const std::filesystem::path file_;
-    Surroundings& surroundings_;
+    HostContext& context_;
 
-    /// Set while the seat is closed; read by those who have entered.
+    /// Set while the slot is closed; read by those who have entered.
     std::shared_ptr<plugin::Hosted> hosted_;
     std::atomic<bool> is_stuck_ = false;
 

@@ -2,14 +2,15 @@
 #pragma once
 
 #include <chrono>
-#include <condition_variable>
 #include <cstdint>
 #include <functional>
-#include <map>
-#include <mutex>
-#include <thread>
+#include <memory>
 
-namespace barmkeep::host {
+namespace boost::asio {
+class io_context;
+}
+
+namespace barmkeep::executor {
 
 /// Thread safety: any thread.
 class Deadlines {
@@ -17,17 +18,19 @@ public:
     using Ticket = std::uint64_t;
 
     virtual ~Deadlines() = default;
-    /// Runs `action` after so long, on another thread than this one.  It must be short and must
-    /// not throw.
+    /// Runs `action` after so long, never inside this function.  It must be short and must not
+    /// throw.
     virtual Ticket add(std::chrono::milliseconds after, std::function<void()> action) = 0;
     /// Takes it back; one that is being run just now still ends.
     virtual void remove(Ticket ticket) = 0;
 };
 
-/// By the system's steady clock, whatever the daemon's own clock is set to.
+/// By the system's steady clock, whatever the daemon's own clock is set to.  Actions run on the
+/// threads of an event loop, so they need none of the executor's, which may all be taken.
 class TimedDeadlines final : public Deadlines {
 public:
-    TimedDeadlines();
+    /// REQUIRES: the loop outlives it.
+    explicit TimedDeadlines(boost::asio::io_context& loop);
     /// What is not yet due is not done.
     ~TimedDeadlines() override;
     TimedDeadlines(const TimedDeadlines&) = delete;
@@ -37,21 +40,10 @@ public:
     void remove(Ticket ticket) override;
 
 private:
-    using Time = std::chrono::steady_clock::time_point;
-    struct Due {
-        Time at;
-        std::function<void()> action;
-    };
+    struct Timers;
 
-    void watch();
-    [[nodiscard]] std::map<Ticket, Due>::iterator next();
-
-    std::mutex mutex_; ///< guards what follows
-    std::condition_variable changed_;
-    std::map<Ticket, Due> due_;
-    Ticket last_ = 0;
-    bool ending_ = false;
-    std::thread thread_; ///< last, for it uses the rest
+    boost::asio::io_context& loop_;
+    const std::shared_ptr<Timers> timers_; ///< the loop's handlers hold it weakly
 };
 
-} // namespace barmkeep::host
+} // namespace barmkeep::executor

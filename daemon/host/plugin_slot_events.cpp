@@ -1,6 +1,5 @@
 // The events of one plugin: queued, and handed over one at a time.
-#include "daemon/host/overdue.hpp"
-#include "daemon/host/seat.hpp"
+#include "daemon/host/plugin_slot.hpp"
 
 namespace barmkeep::host {
 namespace {
@@ -9,7 +8,7 @@ constexpr std::string_view event_missed = "event.missed";
 
 } // namespace
 
-void Seat::deliver(const contract::Event& event) {
+void PluginSlot::deliver(const contract::Event& event) {
     if (!enter()) // what is read below stays while we are in
         return;
     bool begin = false;
@@ -26,29 +25,37 @@ void Seat::deliver(const contract::Event& event) {
         post_event();
 }
 
-void Seat::stand_for_missed(const contract::Event& event) {
+void PluginSlot::stand_for_missed(const contract::Event& event) {
     // One event in the last place stands for all that are lost, with the latest number.
     events_missed_ += events_.back().topic == event_missed ? 1 : 2;
     events_.back() = {
         event.sequence, event.at, std::string(event_missed), {{"count", events_missed_}}};
 }
 
-void Seat::post_event() {
-    const auto give_up = [seat = shared_from_this()](bool begun) {
+void PluginSlot::post_event() {
+    executor::Task task;
+    task.lane = Lane::write; // it is news of what was written, and often makes a plugin write
+    task.group = name_;
+    task.work = [slot = shared_from_this()] {
+        slot->take_event();
+    };
+    task.time_max = context_.call_time_max;
+    task.late = [slot = shared_from_this()](bool begun) {
         if (begun)
-            seat->log(plugin::LogLevel::warning,
+            slot->log(plugin::LogLevel::warning,
                       "does not end with an event in time; its thread is replaced");
+        else
+            slot->post_event(); // it still waits, behind what others have waiting
     };
-    const auto run = [seat = shared_from_this()](bool) {
-        seat->take_event();
-    };
-    if (!Overdue::post(surroundings_, run, give_up)) {
+    try {
+        context_.executor.submit(std::move(task));
+    } catch (const Error&) { // the daemon is stopping
         const std::scoped_lock lock{mutex_};
         is_delivering_ = false;
     }
 }
 
-void Seat::take_event() {
+void PluginSlot::take_event() {
     if (const auto event = next_event()) {
         hosted_->event(*event);
         leave();
@@ -56,7 +63,7 @@ void Seat::take_event() {
     }
 }
 
-std::optional<contract::Event> Seat::next_event() {
+std::optional<contract::Event> PluginSlot::next_event() {
     const std::scoped_lock lock{mutex_};
     if (!open_ || events_.empty()) {
         is_delivering_ = false;

@@ -1,4 +1,4 @@
-#include "daemon/host/flight.hpp"
+#include "daemon/host/pending_call.hpp"
 
 #include <fmt/format.h>
 
@@ -28,26 +28,31 @@ Error never_begun(const std::string& method, std::chrono::milliseconds after) {
 
 } // namespace
 
-Flight::Flight(std::string method, Call call, Done done)
+PendingCall::PendingCall(std::string method, Call call, Done done)
     : method_{std::move(method)}, call_{seen_by_plugin(call, unwanted_)}, done_{std::move(done)},
       cancelled_by_caller_{call.cancelled, [this] {
                                unwanted_.request_stop();
                            }} {}
 
-bool Flight::land(Outcome outcome) {
+bool PendingCall::answer(Outcome outcome) {
     if (answered_.exchange(true))
         return false;
     done_(std::move(outcome));
     return true;
 }
 
-void Flight::give_up(bool begun, std::chrono::milliseconds after) {
+void PendingCall::drop() {
+    answer(Error(ErrorKind::cancelled, "cancelled", "The request was cancelled before it began."));
+}
+
+bool PendingCall::give_up(bool begun, std::chrono::milliseconds after) {
     // Settled before the plugin hears of it: one that heeds the word might answer at once, and its
     // half-done work would pass for an answer in time.
     if (answered_.exchange(true))
-        return;
+        return false;
     unwanted_.request_stop();
     done_(begun ? slow(method_, call_, after) : never_begun(method_, after));
+    return true;
 }
 
 } // namespace barmkeep::host

@@ -1,7 +1,6 @@
-#include "daemon/host/seat.hpp"
+#include "daemon/host/plugin_slot.hpp"
 
-#include "daemon/host/flight.hpp"
-#include "daemon/host/overdue.hpp"
+#include "daemon/host/pending_call.hpp"
 
 #include <fmt/format.h>
 #include <future>
@@ -28,10 +27,10 @@ std::optional<Error> failure_of(const std::function<void()>& work) noexcept {
 
 } // namespace
 
-Seat::Seat(std::string name, std::filesystem::path file, Surroundings& surroundings)
-    : name_{std::move(name)}, file_{std::move(file)}, surroundings_{surroundings} {}
+PluginSlot::PluginSlot(std::string name, std::filesystem::path file, HostContext& context)
+    : name_{std::move(name)}, file_{std::move(file)}, context_{context} {}
 
-contract::PluginInfo Seat::info() const {
+contract::PluginInfo PluginSlot::info() const {
     const std::scoped_lock lock{mutex_};
     contract::PluginInfo info{name_, "", state_, file_.string(), {}, fault_};
     if (manifest_)
@@ -42,7 +41,7 @@ contract::PluginInfo Seat::info() const {
     return info;
 }
 
-void Seat::note(PluginState state, std::string_view fault) {
+void PluginSlot::note(PluginState state, std::string_view fault) {
     const std::scoped_lock lock{mutex_};
     state_ = state;
     if (fault.empty())
@@ -51,7 +50,7 @@ void Seat::note(PluginState state, std::string_view fault) {
         fault_ = fault;
 }
 
-void Seat::start(const Load& load, const json::object& settings) {
+void PluginSlot::start(const Load& load, const json::object& settings) {
     if (hosted_)
         throw Error(ErrorKind::conflict, "plugin_in_use",
                     fmt::format("The plugin {} is still in use.", name_),
@@ -77,8 +76,8 @@ void Seat::start(const Load& load, const json::object& settings) {
     log(plugin::LogLevel::info, fmt::format("version {} runs", hosted_->manifest().version));
 }
 
-std::shared_ptr<plugin::Hosted> Seat::loaded(const Load& load) {
-    const plugin::Hosted::Services services{surroundings_.methods, surroundings_.clock,
+std::shared_ptr<plugin::Hosted> PluginSlot::loaded(const Load& load) {
+    const plugin::Hosted::Services services{context_.methods, context_.clock,
                                             [this](plugin::LogLevel level, std::string_view text) {
                                                 log(level, text);
                                             }};
@@ -90,7 +89,7 @@ std::shared_ptr<plugin::Hosted> Seat::loaded(const Load& load) {
     return *made;
 }
 
-void Seat::take_manifest() {
+void PluginSlot::take_manifest() {
     const plugin::Manifest& manifest = hosted_->manifest();
     if (manifest.name != name_)
         throw Error(ErrorKind::unavailable, "name_differs",
@@ -102,34 +101,36 @@ void Seat::take_manifest() {
 }
 
 /// Settled once: by its end or by the end of our patience.
-struct Seat::Attempt {
+struct PluginSlot::Attempt {
     std::promise<std::optional<Error>> ended; ///< with why it failed, if it did
     std::mutex mutex;                         ///< guards what follows
     bool is_settled = false;
 };
 
-void Seat::run_limited(std::string_view what, const std::function<void()>& work,
-                       const std::function<void()>& undo) {
+void PluginSlot::run_limited(std::string_view what, const std::function<void()>& work,
+                             const std::function<void()>& undo) {
     if (is_stuck_)
         throw Error(ErrorKind::unavailable, "plugin_stuck",
                     fmt::format("The plugin {} is stuck in its load, start or stop.", name_),
                     "Restart the daemon to be rid of it; tell its author.");
     const auto attempt = std::make_shared<Attempt>();
-    const auto run = [seat = shared_from_this(), attempt, work, undo](bool overdue) {
-        seat->end_attempt(*attempt, overdue ? std::nullopt : failure_of(work), undo);
+    executor::Task task;
+    task.lane = Lane::write;
+    task.work = [slot = shared_from_this(), attempt, work, undo] {
+        slot->end_attempt(*attempt, failure_of(work), undo);
     };
-    const auto on_overdue = [seat = shared_from_this(), attempt, text = std::string(what)](bool) {
-        seat->give_up(*attempt, text);
+    task.time_max = context_.call_time_max;
+    task.late = [slot = shared_from_this(), attempt, text = std::string(what)](bool begun) {
+        slot->give_up(*attempt, text, begun);
     };
     auto ended = attempt->ended.get_future();
-    if (!Overdue::post(surroundings_, run, on_overdue))
-        throw Error(ErrorKind::unavailable, "stopping", "The daemon is stopping.");
+    context_.executor.submit(std::move(task));
     if (const auto failure = ended.get())
         throw Error(*failure);
 }
 
-void Seat::end_attempt(Attempt& attempt, std::optional<Error> failure,
-                       const std::function<void()>& undo) {
+void PluginSlot::end_attempt(Attempt& attempt, std::optional<Error> failure,
+                             const std::function<void()>& undo) {
     const bool is_late = [&] {
         const std::scoped_lock lock{attempt.mutex};
         return std::exchange(attempt.is_settled, true);
@@ -142,38 +143,38 @@ void Seat::end_attempt(Attempt& attempt, std::optional<Error> failure,
     }
 }
 
-void Seat::give_up(Attempt& attempt, std::string_view what) {
+void PluginSlot::give_up(Attempt& attempt, std::string_view what, bool begun) {
     {
         const std::scoped_lock lock{attempt.mutex};
         if (std::exchange(attempt.is_settled, true))
             return;
-        is_stuck_ = true; // within the lock, so that a late end comes after it and takes it back
+        is_stuck_ = begun; // within the lock, so that a late end comes after it and takes it back
     }
     attempt.ended.set_value(Error(ErrorKind::unavailable, "plugin_slow",
                                   fmt::format("The {} of {} did not end in time.", what, name_),
                                   "Restart the daemon to be rid of it; tell its author."));
 }
 
-void Seat::open() {
+void PluginSlot::open() {
     const std::scoped_lock lock{mutex_};
     open_ = true;
 }
 
-void Seat::add_methods() {
+void PluginSlot::add_methods() {
     for (const auto& method : hosted_->manifest().methods)
-        surroundings_.methods.add(method, name_,
-                                  [seat = shared_from_this(), name = method.name](
-                                      Call call, json::object params, const Done& done) {
-                                      seat->begin_call(name, std::move(call), std::move(params),
-                                                       done);
-                                  });
+        context_.methods.add(
+            method, name_,
+            [slot = shared_from_this(), name = method.name,
+             lane = lane_of(method)](Call call, json::object params, const Done& done) {
+                slot->begin_call(name, lane, std::move(call), std::move(params), done);
+            });
 }
 
-void Seat::retire() {
+void PluginSlot::retire() {
     if (!hosted_)
         throw Error(ErrorKind::conflict, "not_running",
                     fmt::format("The plugin {} is not running.", name_));
-    surroundings_.methods.remove_provider(name_);
+    context_.methods.remove_provider(name_);
     if (!drained()) {
         note(PluginState::failed, "It was to be retired, but calls of it do not end.");
         throw Error(ErrorKind::unavailable, "plugin_slow",
@@ -192,20 +193,20 @@ void Seat::retire() {
     log(plugin::LogLevel::info, "retired");
 }
 
-void Seat::end() noexcept {
+void PluginSlot::end() noexcept {
     if (hosted_)
         hosted_->stop();
     hosted_.reset();
 }
 
-bool Seat::drained() {
+bool PluginSlot::drained() {
     std::unique_lock lock{mutex_};
     open_ = false;
     events_.clear();
-    return left_.wait_for(lock, surroundings_.call_time_max, [this] { return inside_ == 0; });
+    return left_.wait_for(lock, context_.call_time_max, [this] { return inside_ == 0; });
 }
 
-bool Seat::enter() {
+bool PluginSlot::enter() {
     const std::scoped_lock lock{mutex_};
     if (!open_)
         return false;
@@ -213,54 +214,78 @@ bool Seat::enter() {
     return true;
 }
 
-void Seat::leave() {
+void PluginSlot::leave() {
     const std::scoped_lock lock{mutex_};
     --inside_;
     left_.notify_all();
 }
 
-void Seat::begin_call(const std::string& method, Call call, json::object params, const Done& done) {
+void PluginSlot::begin_call(const std::string& method, Lane lane, Call call, json::object params,
+                            const Done& done) {
     if (!enter()) {
         done(Error(ErrorKind::unavailable, "plugin_retired",
                    fmt::format("The plugin {} was retired.", name_)));
         return;
     }
     if (call.depth == 0) {
-        run_on_worker(method, std::move(call), std::move(params), done);
+        submit_call(method, lane, std::move(call), std::move(params), done);
         return;
     }
-    // From a plugin: on the thread that it stands on.  Were it to wait for another worker, plugins
-    // that call each other could take up all workers and wait for ever.
+    // From a plugin: on the thread that it stands on.  Were it to wait for another thread, plugins
+    // that call each other could take up all threads and wait for ever.
     Outcome outcome = hosted_->call(method, call, params);
     leave();
     done(std::move(outcome));
 }
 
-void Seat::run_on_worker(const std::string& method, Call call, json::object params,
-                         const Done& done) {
-    const auto flight = std::make_shared<Flight>(method, std::move(call), done);
-    const auto run = [seat = shared_from_this(), flight, params = std::move(params)](bool overdue) {
-        if (!overdue) {
-            Outcome outcome = seat->hosted_->call(flight->method(), flight->call(), params);
-            if (!flight->land(std::move(outcome)))
-                seat->log(plugin::LogLevel::warning,
-                          flight->method() + ": the answer came too late and is dropped");
-        }
-        seat->leave();
+executor::Task PluginSlot::task_of(Lane lane, const Call& call) const {
+    executor::Task task;
+    task.lane = lane;
+    task.time_max = context_.call_time_max;
+    if (lane == Lane::log) { // one at a time, in the order in which they came, whoever sent them
+        task.caller = std::hash<std::string>{}(name_) | 1;
+        task.group = name_ + " log";
+        task.group_max = 1;
+    } else {
+        task.caller = executor::turn_of(call);
+        task.group = name_;
+    }
+    return task;
+}
+
+void PluginSlot::submit_call(const std::string& method, Lane lane, Call call, json::object params,
+                             const Done& done) {
+    executor::Task task = task_of(lane, call);
+    const auto pending = std::make_shared<PendingCall>(method, std::move(call), done);
+    task.cancelled = pending->call().cancelled;
+    task.work = [slot = shared_from_this(), pending, params = std::move(params)] {
+        if (!pending->answer(slot->hosted_->call(pending->method(), pending->call(), params)))
+            slot->log(plugin::LogLevel::warning,
+                      pending->method() + ": the answer came too late and is dropped");
+        slot->leave();
     };
-    const auto give_up = [seat = shared_from_this(), flight](bool begun) {
-        flight->give_up(begun, seat->surroundings_.call_time_max);
-        seat->log(plugin::LogLevel::warning,
-                  flight->method() + (begun ? ": does not answer in time; its thread is replaced"
-                                            : ": found no free thread in time"));
+    task.dropped = [slot = shared_from_this(), pending] {
+        pending->drop();
+        slot->leave();
     };
-    if (!Overdue::post(surroundings_, run, give_up)) {
-        flight->land(Error(ErrorKind::unavailable, "stopping", "The daemon is stopping."));
+    task.late = [slot = shared_from_this(), pending](bool begun) {
+        if (pending->give_up(begun, slot->context_.call_time_max))
+            slot->log(plugin::LogLevel::warning,
+                      pending->method() + (begun
+                                               ? ": does not answer in time; its thread is replaced"
+                                               : ": found no free thread in time"));
+        if (!begun)
+            slot->leave();
+    };
+    try {
+        context_.executor.submit(std::move(task));
+    } catch (const Error& error) {
+        pending->answer(error);
         leave();
     }
 }
 
-void Seat::log(plugin::LogLevel level, std::string_view text) const {
+void PluginSlot::log(plugin::LogLevel level, std::string_view text) const {
     const auto of = [](plugin::LogLevel known) {
         switch (known) {
         case plugin::LogLevel::debug:
@@ -273,7 +298,7 @@ void Seat::log(plugin::LogLevel level, std::string_view text) const {
             return spdlog::level::info;
         }
     };
-    surroundings_.log->log(of(level), "plugin {}: {}", name_, text);
+    context_.log->log(of(level), "plugin {}: {}", name_, text);
 }
 
 } // namespace barmkeep::host
