@@ -257,6 +257,20 @@ TEST_F(ExecutorTest, TheTimeLimitOfWhatHasEndedIsTakenBack) {
     EXPECT_EQ(deadlines->running(), 0u);
 }
 
+TEST_F(ExecutorTest, NoLockIsHeldWhileATaskRuns) {
+    with(1);
+    Task outer;
+    outer.work = [this] {
+        executor->submit(noting("inner"));
+        (void)executor->counters(Lane::look);
+        noting("outer").work();
+    };
+    executor->submit(std::move(outer));
+    while (executor->counters(Lane::look).done < 2)
+        std::this_thread::yield();
+    EXPECT_THAT(done, ElementsAre("outer", "inner"));
+}
+
 TEST_F(ExecutorTest, ACallerMayHaveAQuarterOfWhatCanWait) {
     with(1, 8).submit(standing());
     gate.wait_for(1);

@@ -33,7 +33,7 @@ TEST(Discover, IsBuiltOnceForEachStateOfTheMethods) {
     };
     const auto first = ask();
     EXPECT_EQ(ask(), first) << "the very same";
-    methods.add(Description{"example.more"}, "example", nullptr);
+    methods.add(example<Nothing>("example.more"), "example", nullptr);
     const auto second = ask();
     EXPECT_EQ(second->at("methods").as_array().size(), first->at("methods").as_array().size() + 1);
     methods.remove_provider("example");
@@ -53,15 +53,16 @@ TEST(Discover, PutsRequiredParametersFirst) {
     }
 }
 
+struct Mixed {
+    std::optional<std::int64_t> extra;
+    std::int64_t needed = 0;
+    static FieldList fields(auto) {
+        return {field<&Mixed::extra>("Optional, and described first."),
+                field<&Mixed::needed>("Required.")};
+    }
+};
+
 TEST(Discover, PositionsAreInTheOrderOfTheDocument) {
-    struct Mixed {
-        std::optional<std::int64_t> extra;
-        std::int64_t needed = 0;
-        static FieldList fields(auto) {
-            return {field<&Mixed::extra>("Optional, and described first."),
-                    field<&Mixed::needed>("Required.")};
-        }
-    };
     Conversation c;
     add_example(c.methods, example<Mixed>("example.mixed"),
                 [](const Call&, const json::object& params) -> json::value { return params; });
