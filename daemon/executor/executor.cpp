@@ -69,6 +69,9 @@ struct Executor::State : std::enable_shared_from_this<State> {
 
     void submit(Task task);
     void stop();
+    void begin_thread() {
+        threads.push_back(options.begin([this] { pool.attach(); }));
+    }
 
 private:
     void require_room(const Lock&, const Task& task) const;
@@ -80,11 +83,6 @@ private:
     void run(const Shared& job);
     void time_is_up(const Shared& job);
     [[nodiscard]] bool replace_thread(const Lock&) noexcept;
-
-public:
-    void begin_thread() {
-        threads.push_back(options.begin([this] { pool.attach(); }));
-    }
 };
 
 void Executor::State::submit(Task task) {

@@ -78,11 +78,10 @@ typedef struct barmkeep_host {
     void (*answer)(const struct barmkeep_host* host, barmkeep_call_number call,
                    barmkeep_ending ending, const char* text, size_t length);
 
-    /* Calls any method, of the core or of a plugin, and waits for its outcome, which goes to
-     * `sink` on this thread before the function returns.  `within` is the call on whose behalf it
-     * is made: its caller, its arrival, its cancellation and its depth go on to the called
-     * method.  Params are
-     * a JSON object or array, or nothing; the request key of a writing method is their member
+    /* Calls any method, of the core or of a plugin, and waits for its outcome, which goes to `sink`
+     * on this thread before the function returns.  `within` is the call on whose behalf it is made:
+     * its caller, its arrival, its cancellation and its depth go on to the called method.  Params
+     * are a JSON object or array, or nothing; the request key of a writing method is their member
      * "key".  When the key begins with the key of the outer call and a slash, the ledger takes the
      * two for one request (see the plugin guide, "Writing once").  A plugin may call itself;
      * sixteen plugins deep it ends. */
