@@ -56,9 +56,10 @@ std::string lots_text(const contract::Glance& glance, const Style& style) {
     for (const auto& shelf : glance.shelves)
         for (const auto& lot : shelf.lots) {
             const std::string name = fmt::format("{} {}", to_text(lot.code), harmless(shelf.good));
-            if (lot.hold)
+            for (const auto& hold : lot.holds)
                 text += "  " + style.warning("on hold") + "     " +
-                        wrapped(fmt::format("{}: {}", name, harmless(*lot.hold)),
+                        wrapped(fmt::format("{}: {} ({})", name, meaning_of(hold.kind),
+                                            harmless(hold.note)),
                                 static_cast<std::size_t>(style.width), 14) +
                         '\n';
             if (lot.best_by && lot.on_hand.steps > 0 &&

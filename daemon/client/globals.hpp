@@ -9,7 +9,8 @@ namespace barmkeep::barm {
 enum class Colour { automatic, always, never };
 constexpr auto enum_names(Colour) {
     return std::array{EnumName<Colour>{Colour::automatic, "auto"},
-                      EnumName<Colour>{Colour::always, "always"}, EnumName<Colour>{Colour::never, "never"}};
+                      EnumName<Colour>{Colour::always, "always"},
+                      EnumName<Colour>{Colour::never, "never"}};
 }
 
 struct Globals {

@@ -13,7 +13,7 @@ struct HelpCommand {
         std::optional<std::string> verb;
         static FieldList fields(auto) {
             return {field<&Params::noun>("First word of a command.").positional(),
-                              field<&Params::verb>("Its second word.").positional()};
+                    field<&Params::verb>("Its second word.").positional()};
         }
     };
     using Result = Nothing;
@@ -26,8 +26,7 @@ struct ManualCommand {
     struct Params {
         bool man = false;
         static FieldList fields(auto) {
-            return {
-                field<&Params::man>("As a man page of barm, instead of Markdown.").defaulted()};
+            return {field<&Params::man>("As a man page of barm, instead of Markdown.").defaulted()};
         }
     };
     using Result = Nothing;
@@ -48,11 +47,10 @@ struct SendCommand {
         std::string method;
         json::object params;
         static FieldList fields(auto) {
-            return {
-                field<&Params::method>("The method's name.").positional().like("stock.list"),
-                field<&Params::params>("Its params as a JSON object; - reads them from stdin.")
-                    .positional()
-                    .defaulted()};
+            return {field<&Params::method>("The method's name.").positional().like("stock.list"),
+                    field<&Params::params>("Its params as a JSON object; - reads them from stdin.")
+                        .positional()
+                        .defaulted()};
         }
     };
     using Result = Nothing;
@@ -65,10 +63,9 @@ struct CompleteCommand {
     struct Params {
         std::vector<std::string> words;
         static FieldList fields(auto) {
-            return {
-                field<&Params::words>("The words so far; the last is the one to complete.")
-                    .variadic()
-                    .defaulted()};
+            return {field<&Params::words>("The words so far; the last is the one to complete.")
+                        .variadic()
+                        .defaulted()};
         }
     };
     using Result = Nothing;

@@ -162,16 +162,27 @@ void add_lines(Record& record, const Member& member, const Style& style) {
                                   value_text(item, schema_at(*member.schema, "items"), style));
 }
 
+/// A record of nothing but texts: what is wrong, and what to do now.
+bool is_notice(const Member& member) {
+    const auto* object = member.value->if_object();
+    return object != nullptr && is_nested(member) &&
+           std::all_of(object->begin(), object->end(),
+                       [](const auto& inner) { return inner.value().is_string(); });
+}
+
 std::string object_lines(const json::object& object, const json::object& schema, const Style& style,
                          std::size_t indent) {
     Record record;
+    std::string notices; // with which a result begins stand before all else
     std::string sections;
     for (const auto& member : members_of(object, schema))
-        if (is_nested(member) || is_list_of_records(member))
+        if (record.lines.empty() && is_notice(member))
+            notices += section(member, style, indent);
+        else if (is_nested(member) || is_list_of_records(member))
             sections += section(member, style, indent);
         else
             add_lines(record, member, style);
-    return record_text(record, style, indent) + sections;
+    return notices + record_text(record, style, indent) + sections;
 }
 
 /// The list, where a result is nothing but a list (and the cursor of its next page).

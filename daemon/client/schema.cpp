@@ -155,8 +155,12 @@ std::string rules_phrase(const json::object& schema) {
         usual != nullptr && !usual->is_structured() && !usual->is_bool())
         phrases.push_back("default " + plain_text(*usual));
     if (const auto* examples = schema.if_contains("examples");
-        examples != nullptr && examples->is_array() && !examples->get_array().empty())
-        phrases.push_back("as in " + plain_text(examples->get_array().front()));
+        examples != nullptr && examples->is_array() && !examples->get_array().empty()) {
+        const json::value& first = examples->get_array().front();
+        const auto* list = first.if_array(); // of a list one element is example enough
+        phrases.push_back("as in " +
+                          plain_text(list != nullptr && !list->empty() ? list->front() : first));
+    }
     return fmt::format("{}", fmt::join(phrases, "; "));
 }
 

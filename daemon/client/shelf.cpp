@@ -86,7 +86,10 @@ const std::vector<ColumnOf<Lot>>& lots_columns() {
              return money_text(lot.value, how);
          }},
         {"on hold", false, [](const Lot& lot, const Style&) {
-             return lot.hold ? harmless(*lot.hold) : "";
+             std::string why;
+             for (const auto& hold : lot.holds)
+                 why += (why.empty() ? "" : ", ") + label_of(to_string(hold.kind));
+             return why;
          }}};
     return columns;
 }

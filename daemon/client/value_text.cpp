@@ -71,8 +71,8 @@ std::string range_text(const json::object& range, const json::object& schema, co
 
 std::string list_text(const json::array& list, const json::object& schema, const Style& style) {
     const auto& items = schema_at(schema, "items");
-    if (shape_of(schema) == Shape::records)
-        return std::to_string(list.size());
+    if (shape_of(schema) == Shape::records) // none is no answer, and its column is dropped
+        return list.empty() ? "" : std::to_string(list.size());
     std::string text;
     for (const auto& item : list) {
         const std::string_view gap = text.empty() ? "" : text.ends_with('.') ? " " : ", ";

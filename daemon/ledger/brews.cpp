@@ -1,7 +1,9 @@
 #include "daemon/ledger/brews.hpp"
 
 #include "daemon/ledger/cursor.hpp"
+#include "daemon/ledger/goods.hpp"
 #include "daemon/ledger/methods.hpp"
+#include "daemon/ledger/needs.hpp"
 #include "daemon/ledger/set_aside.hpp"
 #include "daemon/ledger/taking.hpp"
 
@@ -19,6 +21,24 @@ Brew read_brew(const Row& row) {
     take_row(row, brew.number, brew.day, brew.name, brew.state, brew.volume, brew.gravity,
              brew.strain, brew.note);
     return brew;
+}
+
+/// Adds what stands in other tables.
+void complete(const View& view, std::vector<Brew>& brews) {
+    std::vector<std::int64_t> numbers;
+    for (const Brew& brew : brews)
+        numbers.push_back(brew.number);
+    auto needs = needs_of(view, numbers);
+    auto set_aside = set_aside_for(view, numbers);
+    for (Brew& brew : brews) {
+        brew.needs = std::move(needs[brew.number]);
+        brew.set_aside = std::move(set_aside[brew.number]);
+    }
+}
+void complete(const View& view, Brew& brew) {
+    std::vector<Brew> one{std::move(brew)};
+    complete(view, one);
+    brew = std::move(one.front());
 }
 
 Brew require_planned(const View& view, std::int64_t number) {
@@ -45,12 +65,18 @@ Brew plan(Transaction& transaction, const Call&, const contract::BrewPlan::Param
 }
 
 Brew change(Transaction& transaction, const Call&, const contract::BrewChange::Params& params) {
-    require_planned(transaction, params.number);
-    transaction.run("UPDATE brew SET day = coalesce(?, day), name = coalesce(?, name), "
-                    "volume = coalesce(?, volume), gravity = coalesce(?, gravity), "
-                    "strain = coalesce(?, strain), note = coalesce(?, note) WHERE number = ?",
-                    params.day, params.name, params.volume, params.gravity, params.strain,
-                    params.note, params.number);
+    const Brew before = require_planned(transaction, params.number);
+    check_clear(params.clear, {"volume", "gravity", "strain", "note"}, false);
+    const auto newer = [&](std::string_view field, const auto& given, const auto& held) {
+        return given || is_cleared(params.clear, field) ? given : held;
+    };
+    transaction.run("UPDATE brew SET day = ?, name = ?, volume = ?, gravity = ?, strain = ?, "
+                    "note = ? WHERE number = ?",
+                    params.day.value_or(before.day), params.name.value_or(before.name),
+                    newer("volume", params.volume, before.volume),
+                    newer("gravity", params.gravity, before.gravity),
+                    newer("strain", params.strain, before.strain),
+                    newer("note", params.note, before.note), params.number);
     return told(transaction, params.number);
 }
 
@@ -58,13 +84,25 @@ Brew show(const View& view, const Call&, const contract::BrewShow::Params& param
     return require_brew(view, params.number, "/number");
 }
 
-Brew reserve(Transaction& transaction, const Call&, const contract::BrewReserve::Params& params) {
-    require_planned(transaction, params.number);
-    const Named named = require_named(transaction, params.what, "/what");
-    const Amount amount = positive(params.amount, named.good.good.measure, "/amount");
-    for (const auto& part : choose(transaction, named, amount, std::nullopt, "/amount"))
-        set_more_aside(transaction, params.number, part.lot, part.steps);
+Brew need(Transaction& transaction, const Call&, const contract::BrewNeed::Params& params) {
+    const Brew brew = require_planned(transaction, params.number);
+    const KnownGood good = require_good(transaction, params.good, "/good");
+    const Amount amount = not_negative(params.amount, good.good.measure, "/amount");
+    set_need(transaction, params.number, good.number, amount.steps, params.day.value_or(brew.day));
+    settle_needs(transaction, good.number);
     return told(transaction, params.number);
+}
+
+contract::BrewReserve::Result reserve(Transaction& transaction, const Call&,
+                                      const contract::BrewReserve::Params& params) {
+    const Brew brew = require_planned(transaction, params.number);
+    const Named named = require_named(transaction, params.what, "/what");
+    Wish wish{positive(params.amount, named.good.good.measure, "/amount"), {}, brew.day};
+    wish.is_promised = true;
+    for (const auto& part : choose(transaction, named, wish, "/amount"))
+        set_more_aside(transaction, params.number, part.lot, part.steps);
+    return {told(transaction, params.number),
+            short_before(transaction, params.number, named.good.number)};
 }
 
 Brew give_free(Transaction& transaction, const Call&, const contract::BrewFree::Params& params) {
@@ -85,9 +123,12 @@ Brew give_free(Transaction& transaction, const Call&, const contract::BrewFree::
 }
 
 Brew close(Transaction& transaction, std::int64_t number, BrewState state) {
-    require_planned(transaction, number);
+    const Brew brew = require_planned(transaction, number);
     give_back_all(transaction, number);
+    drop_needs(transaction, number);
     transaction.run("UPDATE brew SET state = ? WHERE number = ?", state, number);
+    for (const auto& one : brew.set_aside) // goes to the next brew day that needs it
+        settle_needs(transaction, require_good(transaction, one.good, "").number);
     return told(transaction, number);
 }
 
@@ -107,7 +148,7 @@ Brew require_brew(const View& view, std::int64_t number, std::string_view pointe
         throw Error(ErrorKind::not_found, "brew_unknown",
                     "There is no brew day " + std::to_string(number) + ".",
                     "brew.list shows those there are.", pointer);
-    brew->set_aside = set_aside_for(view, number);
+    complete(view, *brew);
     return std::move(*brew);
 }
 
@@ -130,10 +171,8 @@ contract::BrewList::Result list_brews(const View& view, const Call&,
     result.next = cut_page<contract::BrewList>(params, brews, [](const Brew& last) {
         return Place<2>{to_text(last.day), std::to_string(last.number)};
     });
-    for (auto& brew : brews) {
-        brew.set_aside = set_aside_for(view, brew.number);
-        result.brews.push_back(std::move(brew));
-    }
+    complete(view, brews);
+    result.brews = std::move(brews);
     return result;
 }
 
@@ -142,6 +181,7 @@ void add_brews(Methods& methods) {
     methods.writes<contract::BrewChange>(&change);
     methods.reads<contract::BrewShow>(&show);
     methods.reads<contract::BrewList>(&list_brews);
+    methods.writes<contract::BrewNeed>(&need);
     methods.writes<contract::BrewReserve>(&reserve);
     methods.writes<contract::BrewFree>(&give_free);
     methods.writes<contract::BrewFinish>(&finish);

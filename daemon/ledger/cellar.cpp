@@ -6,7 +6,7 @@
 #include "daemon/ledger/methods.hpp"
 #include "daemon/ledger/reminders.hpp"
 #include "daemon/ledger/shelf.hpp"
-#include "daemon/ledger/zone.hpp"
+#include "sdk/method/zone.hpp"
 
 namespace barmkeep::ledger {
 namespace {
@@ -44,8 +44,10 @@ Cellar set(Transaction& transaction, const Call&, const contract::CellarSet::Par
         (void)local_day(transaction.now(), *params.time_zone); // throws for an unknown one
     transaction.run("UPDATE cellar SET name = coalesce(?, name), altitude = coalesce(?, altitude), "
                     "currency = coalesce(?, currency), units = coalesce(?, units), "
-                    "time_zone = coalesce(?, time_zone)",
-                    params.name, params.altitude, params.currency, params.units, params.time_zone);
+                    "time_zone = coalesce(?, time_zone), scale_step = coalesce(?, scale_step)",
+                    params.name, params.altitude, params.currency, params.units, params.time_zone,
+                    params.scale_step ? std::optional{amount_of(*params.scale_step).steps}
+                                      : std::nullopt);
     transaction.event(contract::Topic::cellar_changed, {});
     return cellar_of(transaction);
 }
@@ -58,11 +60,13 @@ contract::Glance glance(const View& view, const Call& call, const Nothing&) {
 
 Cellar cellar_of(const View& view) {
     return view
-        .first("SELECT name, altitude, currency, units, time_zone FROM cellar",
+        .first("SELECT name, altitude, currency, units, time_zone, scale_step FROM cellar",
                [](const Row& row) {
                    Cellar cellar;
+                   std::int64_t scale_step = 0;
                    take_row(row, cellar.name, cellar.altitude, cellar.currency, cellar.units,
-                            cellar.time_zone);
+                            cellar.time_zone, scale_step);
+                   cellar.scale_step = as_mass({scale_step, Measure::mass});
                    return cellar;
                })
         .value();

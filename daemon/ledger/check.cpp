@@ -1,5 +1,6 @@
 #include "daemon/ledger/check.hpp"
 
+#include "daemon/ledger/digest.hpp"
 #include "daemon/ledger/limits.hpp"
 
 #include <fmt/format.h>
@@ -28,7 +29,9 @@ public:
         report("comparing balances and entries");
         compare_balances();
         check_entries();
+        check_digests();
         check_set_aside();
+        decode_lots();
         report("checking the store's file");
         ask_store("PRAGMA integrity_check");
         ask_store("PRAGMA foreign_key_check");
@@ -37,13 +40,57 @@ public:
         result.lots = view_.number("SELECT count(*) FROM lot");
         result.sound = faults_.empty();
         result.faults = std::move(faults_);
+        result.oddities = std::move(oddities_);
         return result;
     }
 
 private:
     void fault(std::string sentence) {
         if (faults_.size() < faults_max)
-            faults_.push_back(std::move(sentence));
+            faults_.push_back({std::move(sentence), {}, {}});
+    }
+    void oddity(std::string sentence, const LotCode& lot, std::string place) {
+        if (oddities_.size() < faults_max)
+            oddities_.push_back({std::move(sentence), lot, std::move(place)});
+    }
+
+    /// Each digest of the journal's chain, made again.
+    void check_digests() {
+        std::string before;
+        view_.each("SELECT entry.sequence, entry_digest.digest FROM entry "
+                   "LEFT JOIN entry_digest ON entry_digest.entry = entry.sequence "
+                   "ORDER BY entry.sequence",
+                   [&](const Row& row) {
+                       std::int64_t entry = 0;
+                       std::optional<std::string> digest;
+                       take_row(row, entry, digest);
+                       if (entry % lines_a_report == 0)
+                           report("checking the journal's digests");
+                       if (digest != digest_of_entry(view_, entry, before))
+                           fault(fmt::format("Entry {} is not what was written: its digest is "
+                                             "another.",
+                                             entry));
+                       before = digest.value_or("");
+                   });
+    }
+
+    /// Facts of lots that no longer fit the rules of requests: they are read all the same.
+    void decode_lots() {
+        view_.each("SELECT lot.number, good.class, lot.facts FROM lot "
+                   "JOIN good ON good.number = lot.good",
+                   [&](const Row& row) {
+                       std::int64_t number = 0;
+                       contract::GoodClass category{};
+                       std::string facts;
+                       take_row(row, number, category, facts);
+                       if (facts == "{}")
+                           return;
+                       ParseContext context;
+                       (void)Codec<contract::Facts>::read(parse_json(facts), context);
+                       for (const FieldError& error : context.faults())
+                           oddity(error.message, LotCode{contract::lot_letter(category), number},
+                                  "facts" + error.pointer);
+                   });
     }
 
     /// Tells how far it is; the place where it stops if asked to.
@@ -95,15 +142,16 @@ private:
     void check_entries() {
         if (view_.number("SELECT count(*) = coalesce(max(sequence), 0) FROM entry") == 0)
             fault("The entries' numbers have a gap.");
-        for (const auto entry : view_.all("SELECT entry FROM line JOIN entry "
-                                          "ON entry.sequence = line.entry WHERE kind = 'converted' "
-                                          "GROUP BY entry HAVING sum(value) <> 0",
-                                          take_one<std::int64_t>))
+        for (const auto entry :
+             view_.all("SELECT entry FROM line JOIN entry "
+                       "ON entry.sequence = line.entry WHERE kind IN ('converted', 'split') "
+                       "GROUP BY entry HAVING sum(value) <> 0",
+                       take_one<std::int64_t>))
             fault(fmt::format("Conversion {} made or lost value.", entry));
         // A counter-entry has the lines it undoes, negated: together they come to nothing.
         for (const auto entry : view_.all("SELECT counter.sequence FROM entry AS counter "
                                           "JOIN line ON line.entry IN (counter.sequence, "
-                                          "counter.corrects) WHERE counter.corrects IS NOT NULL "
+                                          "counter.undoes) WHERE counter.undoes IS NOT NULL "
                                           "GROUP BY counter.sequence, line.lot "
                                           "HAVING sum(quantity) <> 0 OR sum(value) <> 0",
                                           take_one<std::int64_t>))
@@ -139,7 +187,8 @@ private:
     const std::int64_t steps_; ///< each line, and the check of the file
     std::int64_t lines_read_ = 0;
     std::map<std::int64_t, Sum> sums_;
-    std::vector<std::string> faults_;
+    std::vector<contract::CheckFinding> faults_;
+    std::vector<contract::CheckFinding> oddities_;
 };
 
 } // namespace

@@ -1,6 +1,7 @@
 #include "daemon/ledger/conversion.hpp"
 
 #include "daemon/ledger/all_faults.hpp"
+#include "daemon/ledger/links.hpp"
 #include "daemon/ledger/posting.hpp"
 #include "daemon/ledger/taking.hpp"
 
@@ -79,15 +80,17 @@ std::vector<double> weights_of(const std::vector<Output>& outputs) {
 
 /// Takes what can be taken; answers its value.
 Money take_inputs(Transaction& transaction, Posting& posting, const StockConvert::Params& params,
-                  AllFaults& faults) {
+                  Date day, AllFaults& faults) {
     Money value;
     for (std::size_t i = 0; i < params.inputs.size(); ++i)
         faults.gather([&, &input = params.inputs[i]] {
             const Named named = require_named(transaction, input.what, place("inputs", i, "what"));
             const std::string pointer = place("inputs", i, "amount");
             const Amount amount = positive(input.amount, named.good.good.measure, pointer);
-            for (const auto& part : choose(transaction, named, amount, std::nullopt, pointer))
+            for (const auto& part : choose(transaction, named, {amount, {}, day}, pointer)) {
                 value = add_checked(value, posting.take(part.lot, part.steps));
+                posting.sweep(part.lot, {part.swept, amount.measure});
+            }
         });
     return value;
 }
@@ -105,11 +108,67 @@ Money value_of_lost(Money value, std::int64_t lost, const std::vector<Output>& o
     return lost == 0 ? Money{} : share_of(value, lost, add_checked(good_pieces, lost));
 }
 
-NewLot lot_of(const Output& output) {
-    return {{std::nullopt, std::nullopt, output.given.canned, output.given.best_by},
-            std::nullopt,
-            output.given.facts,
-            output.given.hold};
+/// Whether a plugin vouches for what comes out by a record of its own that the entry is about.
+bool has_record(const Call& call, const contract::Links& about) {
+    return !call.caller.plugin.empty() &&
+           std::any_of(about.begin(), about.end(), [&](const contract::Link& link) {
+               return link.to.starts_with(call.caller.plugin + ".");
+           });
+}
+
+/// A lot that an undone entry had emptied is filled again, so that the codes on lids stay true; its
+/// holds stay in force.
+std::int64_t refill(Transaction& transaction, const Output& output, const LotCode& code,
+                    const std::string& pointer) {
+    const KnownLot known = require_lot(transaction, code, pointer);
+    const auto is_undone =
+        transaction.number("SELECT count(*) FROM entry WHERE undoes = ?", known.lot.origin) != 0;
+    if (known.good_number != output.good.number || known.steps_on_hand() != 0 || !is_undone)
+        throw Error(ErrorKind::conflict, "not_refilled",
+                    fmt::format("Lot {} is no emptied lot of {} whose entry was undone.",
+                                to_text(code), output.good.good.name),
+                    "Leave the lot out; a new one is made.", pointer);
+    transaction.run("UPDATE lot SET canned = ?, best_by = ?, kept = ?, facts = ? WHERE number = ?",
+                    output.given.canned, output.given.best_by, output.given.kept,
+                    write_json(to_json(output.given.facts)), known.number());
+    return known.number();
+}
+
+/// The lot that an output goes into, with its holds.
+std::int64_t lot_for(Transaction& transaction, const Call& call, const Output& output,
+                     const StockConvert::Params& params, std::int64_t entry, std::size_t at) {
+    const std::int64_t lot =
+        output.given.lot
+            ? refill(transaction, output, *output.given.lot, place("outputs", at, "lot"))
+            : make_lot(transaction, output.good,
+                       {{{}, {}, output.given.canned, output.given.best_by},
+                        {},
+                        to_json(output.given.facts).as_object(),
+                        output.given.kept,
+                        params.about},
+                       entry);
+    for (const contract::HoldGiven& hold : output.given.holds)
+        set_hold(transaction, call, lot, hold, params.about);
+    if (output.good.good.goods == contract::GoodClass::concentrate &&
+        !has_record(call, params.about))
+        set_hold(transaction, call, lot,
+                 {contract::HoldKind::process_unknown, "made without a logged run"}, {});
+    return lot;
+}
+
+/// What is made from stock that was released with a reason carries that reason on.
+void inherit_releases(Transaction& transaction, const Call& call,
+                      const std::vector<contract::Line>& lines,
+                      const std::vector<std::int64_t>& lots) {
+    for (const contract::Line& line : lines) {
+        if (line.quantity.steps >= 0)
+            continue;
+        for (const auto& hold : lot_numbered(transaction, line.lot.number()).lot.released)
+            for (const auto lot : lots)
+                end_hold(transaction, call,
+                         set_hold(transaction, call, lot, {hold.kind, hold.note}, hold.about),
+                         hold.end_reason.value_or(""));
+    }
 }
 
 } // namespace
@@ -144,8 +203,11 @@ StockConvert::Result convert(Transaction& transaction, const Call& call,
     const Date day = faults.gather([&] { return day_or_today(transaction, params.day, "/day"); })
                          .value_or(transaction.today());
     const auto outputs = read_outputs(transaction, params, day, faults);
-    Posting posting{transaction, call, {contract::EntryKind::converted, day, params.memo, {}, {}}};
-    const Money value = take_inputs(transaction, posting, params, faults);
+    faults.gather([&] { check_own_links(transaction, call, params.about, "/about"); });
+    Posting posting{transaction,
+                    call,
+                    {contract::EntryKind::converted, day, params.memo, {}, {}, params.about}};
+    const Money value = take_inputs(transaction, posting, params, day, faults);
     std::vector<Money> parts;
     Money lost_value;
     if (outputs.size() == params.outputs.size()) { // what is shared among all needs all
@@ -154,16 +216,18 @@ StockConvert::Result convert(Transaction& transaction, const Call& call,
     }
     faults.throw_any(); // the writer undoes what was taken
 
+    const auto taken = lines_of(transaction, posting.sequence());
     std::vector<std::int64_t> lots;
     for (std::size_t i = 0; i < outputs.size(); ++i) {
-        lots.push_back(
-            make_lot(transaction, outputs[i].good, lot_of(outputs[i]), posting.sequence()));
+        lots.push_back(lot_for(transaction, call, outputs[i], params, posting.sequence(), i));
         posting.change(lots.back(), outputs[i].amount.steps, parts[i]);
     }
+    inherit_releases(transaction, call, taken, lots);
     if (params.lost > 0)
         posting.lose(params.lost, lost_value);
     auto posted = posting.finish();
-    StockConvert::Result result{posted.entry, std::move(posted.lines), {}, value, lost_value};
+    StockConvert::Result result{
+        posted.entry, std::move(posted.lines), std::move(posted.swept), {}, value, lost_value};
     for (const auto lot : lots)
         result.lots.push_back(lot_numbered(transaction, lot).lot);
     return result;

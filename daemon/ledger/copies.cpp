@@ -147,9 +147,10 @@ std::int64_t check_copy(const path& file) {
                         "Name a copy made by ledger.backup.");
         const auto found = check_ledger(View{store, Instant{}}, {});
         if (!found.sound)
-            throw Error(ErrorKind::unavailable, "damaged",
-                        fmt::format("{} is not sound: {}", file.string(), found.faults.front()),
-                        "Use another copy.");
+            throw Error(
+                ErrorKind::unavailable, "damaged",
+                fmt::format("{} is not sound: {}", file.string(), found.faults.front().what),
+                "Use another copy.");
         return found.entries;
     } catch (const StoreFault& fault) {
         const Error error = error_of(fault);

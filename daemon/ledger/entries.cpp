@@ -1,7 +1,10 @@
-#include "daemon/ledger/correction.hpp"
+#include "daemon/ledger/entries.hpp"
+
 #include "daemon/ledger/cursor.hpp"
+#include "daemon/ledger/links.hpp"
 #include "daemon/ledger/methods.hpp"
 #include "daemon/ledger/posting.hpp"
+#include "daemon/ledger/undo.hpp"
 
 namespace barmkeep::ledger {
 namespace {
@@ -9,15 +12,28 @@ namespace {
 using contract::Entry;
 
 constexpr std::string_view select_entries =
-    "SELECT sequence, at, day, who, kind, memo, brew, corrects, "
-    "(SELECT later.sequence FROM entry AS later WHERE later.corrects = entry.sequence), "
+    "SELECT sequence, at, day, who, kind, memo, brew, undoes, "
+    "(SELECT later.sequence FROM entry AS later WHERE later.undoes = entry.sequence), "
     "loss.pieces, loss.value FROM entry LEFT JOIN loss ON loss.entry = entry.sequence ";
 
 Entry read_entry(const Row& row) {
     Entry entry;
     take_row(row, entry.sequence, entry.at, entry.day, entry.who, entry.kind, entry.memo,
-             entry.brew, entry.corrects, entry.corrected_by, entry.lost, entry.lost_value);
+             entry.brew, entry.undoes, entry.undone_by, entry.lost, entry.lost_value);
     return entry;
+}
+
+/// Adds what stands in other tables.
+void complete(const View& view, std::vector<Entry>& entries) {
+    std::vector<std::int64_t> numbers;
+    for (const Entry& entry : entries)
+        numbers.push_back(entry.sequence);
+    auto lines = lines_of(view, numbers);
+    auto links = links_of(view, LinkSource::entry, numbers);
+    for (Entry& entry : entries) {
+        entry.lines = std::move(lines[entry.sequence]);
+        entry.about = std::move(links[entry.sequence]);
+    }
 }
 
 contract::EntryList::Result list(const View& view, const Call&,
@@ -25,20 +41,28 @@ contract::EntryList::Result list(const View& view, const Call&,
     std::optional<std::int64_t> lot;
     if (params.lot)
         lot = require_lot(view, *params.lot, "/lot").number();
+    if (params.about)
+        check_link(view, *params.about, "/about");
     const auto [before] = place_after<contract::EntryList, 1>(params);
     contract::EntryList::Result result;
-    result.entries =
-        view.all(std::string(select_entries) +
-                     "WHERE (?1 IS NULL OR sequence IN (SELECT entry FROM line WHERE lot = ?1)) "
-                     "AND (?2 IS NULL OR brew = ?2) AND (?3 IS NULL OR sequence < ?3) "
-                     "ORDER BY sequence DESC LIMIT ?4",
-                 read_entry, lot, params.brew, before, params.limit + 1);
+    const std::int64_t most = params.limit + 1;
+    if (lot)
+        result.entries = view.all(statement_of_entries(EntriesBy::lot), read_entry, before, most,
+                                  *lot, params.brew);
+    else if (params.about)
+        result.entries = view.all(statement_of_entries(EntriesBy::link), read_entry, before, most,
+                                  params.about->to, params.about->number, params.brew);
+    else if (params.brew)
+        result.entries =
+            view.all(statement_of_entries(EntriesBy::brew), read_entry, before, most, *params.brew);
+    else
+        result.entries =
+            view.all(statement_of_entries(EntriesBy::number), read_entry, before, most);
     result.next =
         cut_page<contract::EntryList>(params, result.entries, [](const contract::Entry& last) {
             return Place<1>{std::to_string(last.sequence)};
         });
-    for (auto& entry : result.entries)
-        entry.lines = lines_of(view, entry.sequence);
+    complete(view, result.entries);
     return result;
 }
 
@@ -48,6 +72,29 @@ contract::Entry show(const View& view, const Call&, const contract::EntryShow::P
 
 } // namespace
 
+std::string statement_of_entries(EntriesBy by) {
+    const auto where = [by]() -> std::string_view {
+        switch (by) {
+        case EntriesBy::lot:
+            return "sequence IN (SELECT entry FROM line WHERE lot = ?3) "
+                   "AND (?4 IS NULL OR brew = ?4) AND ";
+        case EntriesBy::link:
+            return "sequence IN (SELECT source_number FROM link WHERE target = ?3 AND "
+                   "target_number = ?4 AND source = 'entry') AND (?5 IS NULL OR brew = ?5) AND ";
+        case EntriesBy::brew:
+            return "brew = ?3 AND ";
+        case EntriesBy::number:
+            break;
+        }
+        return "";
+    };
+    return std::string(select_entries)
+        .append("WHERE ")
+        .append(where())
+        .append("sequence < CAST(coalesce(?1, 9223372036854775807) AS INTEGER) "
+                "ORDER BY sequence DESC LIMIT ?2");
+}
+
 Entry require_entry(const View& view, std::int64_t sequence, std::string_view pointer) {
     auto entry =
         view.first(std::string(select_entries) + "WHERE sequence = ?", read_entry, sequence);
@@ -56,13 +103,15 @@ Entry require_entry(const View& view, std::int64_t sequence, std::string_view po
                     "There is no entry " + std::to_string(sequence) + ".",
                     "entry.list shows the journal.", pointer);
     entry->lines = lines_of(view, sequence);
+    entry->about = links_of(view, LinkSource::entry, sequence);
     return std::move(*entry);
 }
 
 void add_entries(Methods& methods) {
     methods.reads<contract::EntryList>(&list);
     methods.reads<contract::EntryShow>(&show);
-    methods.writes<contract::EntryCorrect>(&correct);
+    methods.reads<contract::EntryPreview>(&preview_undo);
+    methods.writes<contract::EntryUndo>(&undo);
 }
 
 } // namespace barmkeep::ledger

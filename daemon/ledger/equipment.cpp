@@ -15,7 +15,7 @@ template <class Piece>
 std::optional<Piece> find(const View& view, EquipmentKind kind, const std::string& name) {
     return view.first(
         "SELECT document FROM equipment WHERE kind = ? AND name = ?",
-        [](const Row& row) { return read_as<Piece>(parse_json(take_one<std::string>(row))); }, kind,
+        [](const Row& row) { return decode<Piece>(parse_json(take_one<std::string>(row))); }, kind,
         name);
 }
 
@@ -93,8 +93,7 @@ template <class Piece>
 std::vector<Piece> pieces_of(const View& view, EquipmentKind kind) {
     return view.all(
         "SELECT document FROM equipment WHERE kind = ? ORDER BY name",
-        [](const Row& row) { return read_as<Piece>(parse_json(take_one<std::string>(row))); },
-        kind);
+        [](const Row& row) { return decode<Piece>(parse_json(take_one<std::string>(row))); }, kind);
 }
 
 contract::EquipmentList::Result list(const View& view, const Call&, const Nothing&) {
@@ -109,8 +108,8 @@ Nothing remove(Transaction& transaction, const Call&,
                         params.name) == 0) {
         const auto near = nearest(params.name, names_of(transaction, params.kind));
         throw Error(ErrorKind::not_found, "equipment_unknown",
-                    "There is no " + std::string(to_string(params.kind)) + " named '" + params.name +
-                        "'.",
+                    "There is no " + std::string(to_string(params.kind)) + " named '" +
+                        params.name + "'.",
                     near ? "Did you mean '" + *near + "'?" : "equipment.list shows what there is.",
                     "/name");
     }

@@ -5,6 +5,10 @@
 #include "daemon/ledger/methods.hpp"
 #include "sdk/method/nearest.hpp"
 
+#include <algorithm>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 namespace barmkeep::ledger {
 namespace {
 
@@ -17,7 +21,8 @@ KnownGood read_good(const Row& row) {
     std::optional<std::int64_t> package;
     std::string facts;
     take_row(row, known.number, good.name, good.goods, good.measure, package, facts, good.note);
-    good.facts = facts_from(facts);
+    known.facts = parse_json(facts).as_object();
+    good.facts = facts_from(known.facts);
     if (package)
         good.package = Amount{*package, good.measure};
     return known;
@@ -62,7 +67,7 @@ contract::Good add(Transaction& transaction, const Call&, const contract::GoodAd
         package = positive(*params.package, *measure, "/package").steps;
     transaction.run("INSERT INTO good (name, class, measure, package, facts, note) "
                     "VALUES (?, ?, ?, ?, ?, ?)",
-                    params.name, params.goods, *measure, package, stored_facts(params.facts),
+                    params.name, params.goods, *measure, package, write_json(to_json(params.facts)),
                     params.note);
     tell_changed(transaction, params.name);
     return require_good(transaction, params.name, "/name").good;
@@ -72,6 +77,7 @@ contract::Good change(Transaction& transaction, const Call&,
                       const contract::GoodChange::Params& params) {
     const KnownGood known = require_good(transaction, params.name, "/name");
     const contract::Good& good = known.good;
+    check_clear(params.clear, {"package", "note"}, true);
     const std::string name = params.rename.value_or(good.name);
     const auto other = find_good(transaction, name);
     if (!other || other->number != known.number)
@@ -79,11 +85,15 @@ contract::Good change(Transaction& transaction, const Call&,
     std::optional<std::int64_t> package;
     if (params.package)
         package = positive(*params.package, good.measure, "/package").steps;
-    transaction.run("UPDATE good SET name = ?, package = coalesce(?, package), facts = ?, "
-                    "note = coalesce(?, note) WHERE number = ?",
+    else if (good.package && !is_cleared(params.clear, "package"))
+        package = good.package->steps;
+    auto note = params.note;
+    if (!note && !is_cleared(params.clear, "note"))
+        note = good.note;
+    transaction.run("UPDATE good SET name = ?, package = ?, facts = ?, note = ? WHERE number = ?",
                     name, package,
-                    stored_facts(overlay(good.facts, params.facts.value_or(contract::Facts{}))),
-                    params.note, known.number);
+                    write_json(changed_facts(known.facts, params.facts, params.clear)), note,
+                    known.number);
     tell_changed(transaction, name);
     return require_good(transaction, name, "/name").good;
 }
@@ -127,14 +137,39 @@ contract::Facts overlay(const contract::Facts& under, const contract::Facts& ove
     return merged;
 }
 
-std::string stored_facts(const contract::Facts& facts) {
-    return write_json(to_json(facts));
+contract::Facts facts_from(const json::object& stored) {
+    return stored.empty() ? contract::Facts{} : decode<contract::Facts>(stored);
 }
 
-contract::Facts facts_from(const std::string& stored) {
-    if (stored == "{}")
-        return {};
-    return read_as<contract::Facts>(parse_json(stored));
+json::object changed_facts(json::object stored, const std::optional<contract::Facts>& set,
+                           const std::vector<std::string>& clear) {
+    if (set) {
+        const json::object given = to_json(*set).as_object();
+        for (const auto& fact : given)
+            stored[fact.key()] = fact.value();
+    }
+    for (const Field& field : fields_of<contract::Facts>())
+        if (is_cleared(clear, fmt::format("facts.{}", field.name)))
+            stored.erase(field.name);
+    return stored;
+}
+
+void check_clear(const std::vector<std::string>& clear, const std::vector<std::string>& fields,
+                 bool has_facts) {
+    std::vector<std::string> known = fields;
+    if (has_facts)
+        for (const Field& field : fields_of<contract::Facts>())
+            known.push_back(fmt::format("facts.{}", field.name));
+    for (std::size_t i = 0; i < clear.size(); ++i)
+        if (std::find(known.begin(), known.end(), clear[i]) == known.end())
+            throw Error(ErrorKind::params, "not_clearable",
+                        fmt::format("'{}' is nothing that can be emptied here.", clear[i]),
+                        fmt::format("These can be: {}.", fmt::join(known, ", ")),
+                        fmt::format("/clear/{}", i));
+}
+
+bool is_cleared(const std::vector<std::string>& clear, std::string_view field) {
+    return std::find(clear.begin(), clear.end(), field) != clear.end();
 }
 
 void add_goods(Methods& methods) {

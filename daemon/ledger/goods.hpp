@@ -8,6 +8,7 @@ namespace barmkeep::ledger {
 struct KnownGood {
     std::int64_t number = 0;
     contract::Good good;
+    json::object facts; ///< as stored
 };
 
 /// By name, in whatever case; nothing if there is none.
@@ -19,7 +20,17 @@ struct KnownGood {
 /// What is known, the facts in `over` before those in `under`.
 [[nodiscard]] contract::Facts overlay(const contract::Facts& under, const contract::Facts& over);
 
-[[nodiscard]] std::string stored_facts(const contract::Facts& facts);
-[[nodiscard]] contract::Facts facts_from(const std::string& stored);
+/// Facts as they are stored, whatever program stored them (see `decode`).
+[[nodiscard]] contract::Facts facts_from(const json::object& stored);
+/// The stored facts once some are set and some emptied; members that this program does not know
+/// stay.  `clear` holds names as "facts.gravity"; others in it are passed over.
+[[nodiscard]] json::object changed_facts(json::object stored,
+                                         const std::optional<contract::Facts>& set,
+                                         const std::vector<std::string>& clear);
+/// Throws Error(params, "not_clearable") for a name that is neither in `fields` nor a fact.
+void check_clear(const std::vector<std::string>& clear, const std::vector<std::string>& fields,
+                 bool has_facts);
+/// Whether a field is to be emptied.
+[[nodiscard]] bool is_cleared(const std::vector<std::string>& clear, std::string_view field);
 
 } // namespace barmkeep::ledger

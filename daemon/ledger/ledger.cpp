@@ -116,7 +116,7 @@ void Ledger::add_methods(MethodTable& table) {
     add_keys(methods);
     add_copies(methods);
     add_event_post(methods);
-    add_together(methods);
+    add_batch(methods);
     Feed::add_methods(methods, rooms_->feed);
 }
 

@@ -1,20 +1,26 @@
 #include "daemon/ledger/cursor.hpp"
-#include "daemon/ledger/lots.hpp"
+#include "daemon/ledger/links.hpp"
 #include "daemon/ledger/methods.hpp"
+#include "daemon/ledger/needs.hpp"
+#include "daemon/ledger/posting.hpp"
+#include "daemon/ledger/taking.hpp"
 
 namespace barmkeep::ledger {
 namespace {
 
+using contract::Hold;
+using contract::HoldEnd;
+using contract::HoldKind;
 using contract::LotDeed;
 
 /// What is said of a lot, and can be changed.
 json::object said_of(const KnownLot& known) {
     const json::object lot = to_json(known.lot).as_object();
     json::object said;
-    for (const char* member : {"supplier", "packed", "canned", "best_by", "hold"})
+    for (const char* member : {"supplier", "packed", "canned", "best_by", "kept", "holds"})
         if (const auto* value = lot.if_contains(member))
             said[member] = *value;
-    said["facts"] = to_json(known.own_facts);
+    said["facts"] = known.own_facts;
     return said;
 }
 
@@ -60,42 +66,111 @@ contract::Lot show(const View& view, const Call&, const contract::LotShow::Param
     return require_lot(view, params.code, "/code").lot;
 }
 
+/// What was kept cold from the start has its days; nothing else gets any later.
+void refuse_new_days(const contract::Lot& lot) {
+    for (const Hold& hold : lot.holds)
+        if (end_of(hold.kind) == HoldEnd::never)
+            throw Error(ErrorKind::conflict, "days_fixed",
+                        "Lot " + to_text(lot.code) + " is held (" +
+                            std::string(meaning_of(hold.kind)) +
+                            "); neither its place nor its best by can change.",
+                        "Throw it out once its days are over (stock.discard).", "/code");
+}
+
 contract::Lot change(Transaction& transaction, const Call& call,
                      const contract::LotChange::Params& params) {
     const KnownLot known = require_lot(transaction, params.code, "/code");
     const contract::Lot& lot = known.lot;
+    check_clear(params.clear, {"supplier", "packed", "canned", "best_by"}, true);
     check_past(transaction, params.packed, "/packed", "packed");
     check_past(transaction, params.canned, "/canned", "canned");
-    const auto newer = [](const auto& given, const auto& held) {
-        return given ? given : held;
+    if (params.kept || params.best_by || is_cleared(params.clear, "best_by"))
+        refuse_new_days(lot);
+    const auto newer = [&](std::string_view field, const auto& given, const auto& held) {
+        return given || is_cleared(params.clear, field) ? given : held;
     };
-    const LotDates dates{lot.bought, newer(params.packed, lot.packed),
-                         newer(params.canned, lot.canned), newer(params.best_by, lot.best_by)};
+    const LotDates dates{lot.bought, newer("packed", params.packed, lot.packed),
+                         newer("canned", params.canned, lot.canned),
+                         newer("best_by", params.best_by, lot.best_by)};
     check_dates(dates, params.best_by ? "/best_by" : params.canned ? "/canned" : "/packed");
-    transaction.run(
-        "UPDATE lot SET supplier = ?, packed = ?, canned = ?, best_by = ?, facts = ? "
-        "WHERE number = ?",
-        newer(params.supplier, lot.supplier), dates.packed, dates.canned, dates.best_by,
-        stored_facts(overlay(known.own_facts, params.facts.value_or(contract::Facts{}))),
-        known.number());
+    transaction.run("UPDATE lot SET supplier = ?, packed = ?, canned = ?, best_by = ?, kept = ?, "
+                    "facts = ? WHERE number = ?",
+                    newer("supplier", params.supplier, lot.supplier), dates.packed, dates.canned,
+                    dates.best_by, params.kept.value_or(lot.kept),
+                    write_json(changed_facts(known.own_facts, params.facts, params.clear)),
+                    known.number());
+    settle_needs(transaction, known.good_number);
     return note_change(transaction, call, known, LotDeed::changed, params.reason);
 }
 
 contract::Lot hold(Transaction& transaction, const Call& call,
                    const contract::LotHold::Params& params) {
-    const KnownLot known = require_lot(transaction, params.code, "/code");
-    transaction.run("UPDATE lot SET hold = ? WHERE number = ?", params.reason, known.number());
-    return note_change(transaction, call, known, LotDeed::held, params.reason);
+    KnownLot known = require_lot(transaction, params.code, "/code");
+    if (params.kind == HoldKind::unknown)
+        throw Error(ErrorKind::params, "not_given", "'unknown' is no kind of hold to set.",
+                    "Name one of the others, such as quarantine.", "/kind");
+    check_own_links(transaction, call, params.about, "/about");
+    if (params.amount) {
+        const Amount part = positive(*params.amount, known.measure, "/amount");
+        if (part.steps > known.steps_on_hand())
+            throw not_enough(transaction, "lot " + to_text(params.code), {known}, part, "/amount");
+        if (part.steps < known.steps_on_hand())
+            known = split_lot(transaction, call, known, part.steps, params.note);
+    }
+    set_hold(transaction, call, known.number(), {params.kind, params.note}, params.about);
+    return note_change(transaction, call, known, LotDeed::held, params.note);
+}
+
+/// The holds in force that a release is meant for.
+std::vector<Hold> holds_meant(const KnownLot& known, const contract::LotRelease::Params& params) {
+    std::vector<Hold> meant;
+    for (const Hold& one : known.lot.holds)
+        if (params.kind ? one.kind == *params.kind : end_of(one.kind) == HoldEnd::by_brewer)
+            meant.push_back(one);
+    if (known.lot.holds.empty() || (params.kind && meant.empty()))
+        throw Error(ErrorKind::conflict, "not_on_hold",
+                    "Lot " + to_text(params.code) + " has no such hold in force.",
+                    "lot.show lists its holds.", params.kind ? "/kind" : "/code");
+    for (const Hold& one : params.kind ? meant : known.lot.holds)
+        if (end_of(one.kind) != HoldEnd::by_brewer && (params.kind || meant.empty()))
+            throw Error(ErrorKind::conflict, "never_released",
+                        "Lot " + to_text(params.code) + " cannot be released: " +
+                            std::string(meaning_of(one.kind)) + " (" + one.note + ").",
+                        way_out({one}), "/code");
+    return meant;
 }
 
 contract::Lot release(Transaction& transaction, const Call& call,
                       const contract::LotRelease::Params& params) {
     const KnownLot known = require_lot(transaction, params.code, "/code");
-    if (!known.is_held())
-        throw Error(ErrorKind::conflict, "not_on_hold",
-                    "Lot " + to_text(params.code) + " is not on hold.", "", "/code");
-    transaction.run("UPDATE lot SET hold = NULL WHERE number = ?", known.number());
+    for (const Hold& one : holds_meant(known, params))
+        end_hold(transaction, call, one.number, params.reason);
+    settle_needs(transaction, known.good_number);
     return note_change(transaction, call, known, LotDeed::released, params.reason);
+}
+
+contract::Lot vouch(Transaction& transaction, const Call& call,
+                    const contract::LotVouch::Params& params) {
+    const KnownLot known = require_lot(transaction, params.code, "/code");
+    if (params.confirm != to_text(params.code))
+        throw Error(ErrorKind::params, "not_confirmed",
+                    "The confirmation '" + params.confirm + "' is not the lot's code.",
+                    "Write " + to_text(params.code) + " once more as the confirmation.",
+                    "/confirm");
+    check_past(transaction, params.canned, "/canned", "canned");
+    std::int64_t ended = 0;
+    for (const Hold& one : known.lot.holds)
+        if (end_of(one.kind) == HoldEnd::by_process) {
+            end_hold(transaction, call, one.number, params.process);
+            ++ended;
+        }
+    if (ended == 0)
+        throw Error(ErrorKind::conflict, "not_on_hold",
+                    "How lot " + to_text(params.code) + " was canned is not in question.",
+                    "lot.show lists its holds.", "/code");
+    transaction.run("UPDATE lot SET canned = ? WHERE number = ?", params.canned, known.number());
+    settle_needs(transaction, known.good_number);
+    return note_change(transaction, call, known, LotDeed::released, params.process);
 }
 
 struct Kept {
@@ -105,14 +180,12 @@ struct Kept {
 
 Kept read_past(const Row& row) {
     Kept kept;
-    std::optional<std::string> was;
-    std::optional<std::string> became;
+    std::string was;
+    std::string became;
     contract::LotPast& past = kept.past;
     take_row(row, kept.number, past.at, past.who, past.change, past.reason, was, became);
-    if (was)
-        past.was = parse_json(*was).as_object();
-    if (became)
-        past.became = parse_json(*became).as_object();
+    past.was = parse_json(was).as_object();
+    past.became = parse_json(became).as_object();
     return kept;
 }
 
@@ -140,6 +213,7 @@ void add_lots(Methods& methods) {
     methods.writes<contract::LotChange>(&change);
     methods.writes<contract::LotHold>(&hold);
     methods.writes<contract::LotRelease>(&release);
+    methods.writes<contract::LotVouch>(&vouch);
 }
 
 } // namespace barmkeep::ledger

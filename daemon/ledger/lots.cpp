@@ -1,5 +1,9 @@
 #include "daemon/ledger/lots.hpp"
 
+#include "daemon/ledger/links.hpp"
+
+#include <algorithm>
+
 namespace barmkeep::ledger {
 namespace {
 
@@ -7,15 +11,11 @@ constexpr std::string_view select_lots =
     "SELECT lot.number, good.number, good.name, good.class, good.measure, good.facts, "
     "balance.quantity, balance.value, "
     "coalesce((SELECT sum(quantity) FROM set_aside WHERE set_aside.lot = lot.number), 0), "
-    "lot.supplier, lot.bought, lot.packed, lot.canned, lot.best_by, lot.facts, lot.hold, "
+    "lot.supplier, lot.bought, lot.packed, lot.canned, lot.best_by, lot.kept, lot.facts, "
     "lot.origin "
     "FROM lot JOIN good ON good.number = lot.good JOIN balance ON balance.lot = lot.number ";
 
-constexpr std::string_view order_of_expiry =
-    "lot.best_by IS NULL, lot.best_by, coalesce(lot.packed, lot.canned, lot.bought) IS NULL, "
-    "coalesce(lot.packed, lot.canned, lot.bought), lot.number";
-
-KnownLot lot_in(const Row& row, Date today) {
+KnownLot read_lot(const Row& row) {
     KnownLot known;
     contract::Lot& lot = known.lot;
     std::int64_t number = 0;
@@ -25,29 +25,46 @@ KnownLot lot_in(const Row& row, Date today) {
     std::string own_facts;
     take_row(row, number, known.good_number, lot.good, lot.goods, known.measure, good_facts,
              on_hand, lot.value, set_aside, lot.supplier, lot.bought, lot.packed, lot.canned,
-             lot.best_by, own_facts, lot.hold, lot.origin);
+             lot.best_by, lot.kept, own_facts, lot.origin);
     lot.code = LotCode{contract::lot_letter(lot.goods), number};
     lot.on_hand = {on_hand, known.measure};
     lot.set_aside = {set_aside, known.measure};
-    known.is_past = contract::is_past_best_by(lot, today);
-    lot.free = {lot.hold || known.is_past ? 0 : on_hand - set_aside, known.measure};
-    known.own_facts = facts_from(own_facts);
-    lot.facts = overlay(facts_from(good_facts), known.own_facts);
+    known.own_facts = parse_json(own_facts).as_object();
+    lot.facts =
+        overlay(facts_from(parse_json(good_facts).as_object()), facts_from(known.own_facts));
     return known;
 }
 
-/// Reads lots as they are on the day of the view.
-auto lots_on_the_day(const View& view) {
-    return [today = view.today()](const Row& row) {
-        return lot_in(row, today);
-    };
+/// Adds what stands in other tables, and with it what is free on the view's day.
+std::vector<KnownLot> completed(const View& view, std::vector<KnownLot> lots) {
+    std::vector<std::int64_t> numbers;
+    for (const KnownLot& known : lots)
+        numbers.push_back(known.number());
+    auto holds = holds_of(view, numbers);
+    auto links = links_of(view, LinkSource::lot, numbers);
+    for (KnownLot& known : lots) {
+        contract::Lot& lot = known.lot;
+        for (contract::Hold& hold : holds[known.number()]) {
+            if (!hold.ended_at)
+                lot.holds.push_back(std::move(hold));
+            else if (is_remembered(hold.kind))
+                lot.released.push_back(std::move(hold));
+        }
+        lot.about = std::move(links[known.number()]);
+        lot.free = available_on(lot, view.today());
+    }
+    return lots;
 }
 
-std::string selected(std::string_view where, std::string_view order = "") {
-    std::string text = std::string(select_lots).append("WHERE ").append(where);
-    if (!order.empty())
-        text.append(" ORDER BY ").append(order);
-    return text;
+template <class... T>
+std::vector<KnownLot> lots_where(const View& view, std::string_view where, const T&... parameters) {
+    return completed(view, view.all(std::string(select_lots).append("WHERE ").append(where),
+                                    read_lot, parameters...));
+}
+
+std::optional<KnownLot> lot_with(const View& view, std::int64_t number) {
+    auto lots = lots_where(view, "lot.number = ?", number);
+    return lots.empty() ? std::nullopt : std::optional{std::move(lots.front())};
 }
 
 std::optional<LotCode> code_in(const std::string& what) {
@@ -68,48 +85,53 @@ std::optional<LotCode> code_in(const std::string& what) {
 } // namespace
 
 KnownLot lot_numbered(const View& view, std::int64_t number) {
-    return view.first(selected("lot.number = ?"), lots_on_the_day(view), number).value();
+    return lot_with(view, number).value();
 }
 
 std::optional<KnownLot> find_lot(const View& view, const LotCode& code) {
-    auto known = view.first(selected("lot.number = ?"), lots_on_the_day(view), code.number());
+    auto known = lot_with(view, code.number());
     if (known && known->lot.code != code)
         return std::nullopt;
     return known;
 }
 
 KnownLot require_lot(const View& view, const LotCode& code, std::string_view pointer) {
-    auto known = find_lot(view, code);
-    if (known)
+    auto known = lot_with(view, code.number());
+    if (known && known->lot.code == code)
         return std::move(*known);
-    const auto numbered =
-        view.first(selected("lot.number = ?"), lots_on_the_day(view), code.number());
     throw Error(ErrorKind::not_found, "lot_unknown", "There is no lot " + to_text(code) + ".",
-                numbered ? "Did you mean " + to_text(numbered->lot.code) + " (" +
-                               numbered->lot.good + ")?"
-                         : "stock.list shows the lots there are.",
+                known ? "Did you mean " + to_text(known->lot.code) + " (" + known->lot.good + ")?"
+                      : "stock.list shows the lots there are.",
                 pointer);
 }
 
 std::vector<KnownLot> lots_of_good(const View& view, std::int64_t good_number, bool also_empty) {
-    return view.all(selected("lot.good = ?1 AND (?2 OR balance.quantity > 0)", order_of_expiry),
-                    lots_on_the_day(view), good_number, std::int64_t{also_empty});
+    auto lots = lots_where(view, "lot.good = ?1 AND (?2 OR balance.quantity > 0)", good_number,
+                           std::int64_t{also_empty});
+    std::sort(lots.begin(), lots.end(),
+              [](const KnownLot& a, const KnownLot& b) { return is_taken_before(a.lot, b.lot); });
+    return lots;
 }
 
 std::vector<KnownLot> lots_of_all(const View& view, bool also_empty) {
-    return view.all(
-        selected("(?1 OR balance.quantity > 0)", "good.name, " + std::string(order_of_expiry)),
-        lots_on_the_day(view), std::int64_t{also_empty});
+    auto lots = lots_where(view, "(?1 OR balance.quantity > 0)", std::int64_t{also_empty});
+    std::sort(lots.begin(), lots.end(), [](const KnownLot& a, const KnownLot& b) {
+        if (a.lot.good != b.lot.good)
+            return a.lot.good < b.lot.good;
+        return is_taken_before(a.lot, b.lot);
+    });
+    return lots;
 }
 
 std::int64_t make_lot(Transaction& transaction, const KnownGood& good, const NewLot& lot,
                       std::int64_t origin) {
-    transaction.run("INSERT INTO lot (good, supplier, bought, packed, canned, best_by, facts, "
-                    "hold, origin) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+    transaction.run("INSERT INTO lot (good, supplier, bought, packed, canned, best_by, kept, "
+                    "facts, origin) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
                     good.number, lot.supplier, lot.dates.bought, lot.dates.packed, lot.dates.canned,
-                    lot.dates.best_by, stored_facts(lot.facts), lot.hold, origin);
+                    lot.dates.best_by, lot.kept, write_json(lot.facts), origin);
     const std::int64_t number = transaction.last_number();
     transaction.run("INSERT INTO balance (lot, quantity, value) VALUES (?, 0, 0)", number);
+    add_links(transaction, LinkSource::lot, number, lot.about);
     return number;
 }
 

@@ -2,24 +2,23 @@
 #pragma once
 
 #include "daemon/ledger/goods.hpp"
+#include "daemon/ledger/holds.hpp"
 #include "daemon/ledger/limits.hpp"
+#include "sdk/contract/shelf.hpp"
 
 namespace barmkeep::ledger {
 
 struct KnownLot {
     std::int64_t good_number = 0;
     Measure measure = Measure::pieces;
-    contract::Facts own_facts; ///< the lot's alone; `lot.facts` has the good's under them
+    json::object own_facts; ///< the lot's alone, as stored; `lot.facts` has the good's under them
     contract::Lot lot;
-    bool is_past = false; ///< sealed food past its best by: taken only when its lot is named
 
     [[nodiscard]] std::int64_t number() const { return lot.code.number(); }
-    [[nodiscard]] bool is_held() const { return lot.hold.has_value(); }
     [[nodiscard]] std::int64_t steps_on_hand() const { return lot.on_hand.steps; }
-    [[nodiscard]] std::int64_t steps_set_aside() const { return lot.set_aside.steps; }
     /// Not set aside; what a hold forbids is counted too.
     [[nodiscard]] std::int64_t steps_not_set_aside() const {
-        return steps_on_hand() - steps_set_aside();
+        return lot.on_hand.steps - lot.set_aside.steps;
     }
 };
 
@@ -30,9 +29,8 @@ struct KnownLot {
 /// By code, or Error(not_found, "lot_unknown").
 [[nodiscard]] KnownLot require_lot(const View& view, const LotCode& code, std::string_view pointer);
 
-/// The lots of a good with something on hand, first to expire first: by the last day they are good
-/// for (those without one last), then by the day they were packed, canned or bought, then by
-/// number.
+/// The lots of a good with something on hand, in the order in which they are taken
+/// (contract::is_taken_before).
 [[nodiscard]] std::vector<KnownLot> lots_of_good(const View& view, std::int64_t good_number,
                                                  bool also_empty = false);
 /// The same for all goods at once, ordered by the good's name first.
@@ -42,8 +40,9 @@ struct KnownLot {
 struct NewLot {
     LotDates dates;
     std::optional<std::string> supplier;
-    contract::Facts facts;
-    std::optional<std::string> hold;
+    json::object facts;
+    contract::Keeping kept = contract::Keeping::shelf;
+    contract::Links about{};
 };
 /// Answers the lot's number.
 std::int64_t make_lot(Transaction& transaction, const KnownGood& good, const NewLot& lot,

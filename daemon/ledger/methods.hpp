@@ -21,6 +21,7 @@ using PrepareWrite = std::function<Writer::WriteWork(const json::object& params)
 /// A writing method as a step of several in one transaction.
 struct Step {
     Access access = Access::keep;
+    json::object params; ///< their schema
     PrepareWrite prepare;
 };
 using Steps = std::map<std::string, Step, std::less<>>;
@@ -55,8 +56,9 @@ public:
                 return to_json<typename M::Result>(handler(transaction, call, *read));
             };
         };
-        steps_->emplace(M::about.name, Step{M::about.access, prepare});
-        add_write(describe<M>(), prepare);
+        const Description description = describe<M>();
+        steps_->emplace(M::about.name, Step{M::about.access, description.params, prepare});
+        add_write(description, prepare);
     }
 
     /// For the few that answer in a way of their own.
@@ -102,7 +104,7 @@ void add_equipment(Methods& methods);
 void add_cellar(Methods& methods);
 void add_keys(Methods& methods);
 void add_copies(Methods& methods);
-void add_together(Methods& methods);
+void add_batch(Methods& methods);
 void add_event_post(Methods& methods);
 
 } // namespace barmkeep::ledger

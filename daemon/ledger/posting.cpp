@@ -1,5 +1,8 @@
 #include "daemon/ledger/posting.hpp"
 
+#include "daemon/ledger/digest.hpp"
+#include "daemon/ledger/links.hpp"
+#include "daemon/ledger/needs.hpp"
 #include "daemon/ledger/set_aside.hpp"
 
 #include <algorithm>
@@ -40,22 +43,23 @@ bool may_be(const Balance& balance) {
                             "nothing of it or of its value.",
                             to_text(known.lot.code), known.lot.good, to_text(known.lot.on_hand),
                             to_text(Amount{steps, known.measure})),
-                fmt::format("Correct the later entries of lot {} first (entry.list), or record "
-                            "what there really is: stock.recount.",
+                fmt::format("Undo the later entries of lot {} first (entry.list shows them), or "
+                            "record what there really is (stock.recount).",
                             to_text(known.lot.code)));
 }
 
 } // namespace
 
 Posting::Posting(Transaction& transaction, const Call& call, const EntryHead& head)
-    : transaction_{transaction}, kind_{head.kind} {
+    : transaction_{transaction}, head_{head} {
     const std::optional<std::string> key =
         call.key.empty() ? std::nullopt : std::optional{call.key};
-    transaction.run("INSERT INTO entry (at, day, who, kind, memo, request_key, brew, corrects) "
+    transaction.run("INSERT INTO entry (at, day, who, kind, memo, request_key, brew, undoes) "
                     "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
                     transaction.now(), head.day, call.caller.name, head.kind, head.memo, key,
-                    head.brew, head.corrects);
+                    head.brew, head.undoes);
     sequence_ = transaction.last_number();
+    add_links(transaction, LinkSource::entry, sequence_, head.about);
 }
 
 Money Posting::take(std::int64_t lot, std::int64_t steps) {
@@ -84,42 +88,105 @@ void Posting::lose(std::int64_t pieces, Money value) {
                      value);
 }
 
+void Posting::sweep(std::int64_t lot, const Amount& amount) {
+    if (amount.steps > 0)
+        swept_.push_back({lot_numbered(transaction_, lot).lot.code, amount});
+}
+
 contract::Posted Posting::finish() {
-    contract::Posted posted{sequence_, lines_of(transaction_, sequence_)};
+    contract::Posted posted{sequence_, lines_of(transaction_, sequence_), std::move(swept_), {}};
+    std::set<LotCode> taken;
     std::set<LotCode> lots;
     std::set<std::string> goods;
+    std::set<std::string> grown;
     for (const auto& line : posted.lines) {
         lots.insert(line.lot);
         goods.insert(line.good);
+        if (line.quantity.steps < 0)
+            taken.insert(line.lot);
+        else
+            grown.insert(line.good);
     }
     json::array lot_texts;
     for (const auto& lot : lots) {
         trim_set_aside(transaction_, lot.number());
         lot_texts.push_back(json::value(to_text(lot)));
     }
+    for (const auto& good : grown)
+        settle_needs(transaction_, require_good(transaction_, good, "").number);
+    for (const auto& lot : taken)
+        for (auto& hold : lot_numbered(transaction_, lot.number()).lot.released)
+            posted.despite.push_back({lot, std::move(hold)});
+    close_with_digest(transaction_, sequence_);
     transaction_.event(contract::Topic::entry_posted,
                        {{"entry", sequence_},
-                        {"kind", to_string(kind_)},
+                        {"kind", to_string(head_.kind)},
                         {"lots", std::move(lot_texts)},
-                        {"goods", json::array(goods.begin(), goods.end())}});
+                        {"goods", json::array(goods.begin(), goods.end())},
+                        {"about", to_json(head_.about)}});
     return posted;
 }
 
+namespace {
+
+constexpr std::string_view select_lines =
+    "SELECT line.entry, line.lot, good.class, good.name, good.measure, line.quantity, line.value "
+    "FROM line JOIN lot ON lot.number = line.lot JOIN good ON good.number = lot.good ";
+
+std::pair<std::int64_t, contract::Line> read_line(const Row& row) {
+    std::pair<std::int64_t, contract::Line> read;
+    contract::Line& line = read.second;
+    std::int64_t number = 0;
+    contract::GoodClass goods{};
+    take_row(row, read.first, number, goods, line.good, line.quantity.measure, line.quantity.steps,
+             line.value);
+    line.lot = LotCode{contract::lot_letter(goods), number};
+    return read;
+}
+
+} // namespace
+
 std::vector<contract::Line> lines_of(const View& view, std::int64_t sequence) {
-    return view.all(
-        "SELECT line.lot, good.class, good.name, good.measure, line.quantity, line.value "
-        "FROM line JOIN lot ON lot.number = line.lot JOIN good ON good.number = lot.good "
-        "WHERE line.entry = ? ORDER BY line.position",
-        [](const Row& row) {
-            contract::Line line;
-            std::int64_t number = 0;
-            contract::GoodClass goods{};
-            take_row(row, number, goods, line.good, line.quantity.measure, line.quantity.steps,
-                     line.value);
-            line.lot = LotCode{contract::lot_letter(goods), number};
-            return line;
+    return std::move(lines_of(view, std::vector{sequence})[sequence]);
+}
+
+std::map<std::int64_t, std::vector<contract::Line>>
+lines_of(const View& view, const std::vector<std::int64_t>& sequences) {
+    std::map<std::int64_t, std::vector<contract::Line>> all;
+    view.each(
+        std::string(select_lines) + "WHERE line.entry IN (SELECT value FROM json_each(?)) "
+                                    "ORDER BY line.entry, line.position",
+        [&](const Row& row) {
+            auto [entry, line] = read_line(row);
+            all[entry].push_back(std::move(line));
         },
-        sequence);
+        number_list(sequences));
+    return all;
+}
+
+KnownLot split_lot(Transaction& transaction, const Call& call, const KnownLot& known,
+                   std::int64_t steps, const std::string& why) {
+    const contract::Lot& lot = known.lot;
+    Posting posting{transaction,
+                    call,
+                    {contract::EntryKind::split, transaction.today(), why, {}, {}, lot.about}};
+    const Money value = posting.take(known.number(), steps);
+    const auto part = make_lot(transaction, require_good(transaction, lot.good, "/code"),
+                               {{lot.bought, lot.packed, lot.canned, lot.best_by},
+                                lot.supplier,
+                                known.own_facts,
+                                lot.kept,
+                                lot.about},
+                               posting.sequence());
+    posting.change(part, steps, value);
+    for (const auto* holds : {&lot.holds, &lot.released})
+        for (const contract::Hold& hold : *holds) {
+            const auto copy = set_hold(transaction, call, part, {hold.kind, hold.note}, hold.about);
+            if (hold.end_reason)
+                end_hold(transaction, call, copy, *hold.end_reason);
+        }
+    (void)posting.finish();
+    return lot_numbered(transaction, part);
 }
 
 } // namespace barmkeep::ledger

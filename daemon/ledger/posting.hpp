@@ -13,7 +13,8 @@ struct EntryHead {
     Date day;
     std::optional<std::string> memo;
     std::optional<std::int64_t> brew;
-    std::optional<std::int64_t> corrects;
+    std::optional<std::int64_t> undoes;
+    contract::Links about{}; ///< checked
 };
 
 /// One entry being written: begun, given its lines, finished.
@@ -36,17 +37,30 @@ public:
     /// Notes pieces that were made and lost, and the value that they would have carried.
     void lose(std::int64_t pieces, Money value);
 
-    /// Gives back stock set aside that is there no more, tells of the entry, and answers it.
+    /// Notes what a weighing took beyond what was asked.
+    void sweep(std::int64_t lot, const Amount& amount);
+
+    /// Gives back stock set aside that is there no more, sets new stock aside for the brew days
+    /// that need it, closes the entry with its digest, tells of it, and answers it.
     contract::Posted finish();
 
 private:
     Transaction& transaction_;
-    contract::EntryKind kind_;
+    EntryHead head_;
     std::int64_t sequence_ = 0;
     std::int64_t position_ = 0;
+    std::vector<contract::Swept> swept_;
 };
 
 /// The lines of an entry, in order.
 [[nodiscard]] std::vector<contract::Line> lines_of(const View& view, std::int64_t sequence);
+/// Those of many entries at once.
+[[nodiscard]] std::map<std::int64_t, std::vector<contract::Line>>
+lines_of(const View& view, const std::vector<std::int64_t>& sequences);
+
+/// Makes a part of a lot a lot of its own, which has all that the other has.  Answers the new one.
+/// REQUIRES: 0 < steps < on hand.
+[[nodiscard]] KnownLot split_lot(Transaction& transaction, const Call& call, const KnownLot& known,
+                                 std::int64_t steps, const std::string& why);
 
 } // namespace barmkeep::ledger

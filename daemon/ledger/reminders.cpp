@@ -1,6 +1,7 @@
 #include "daemon/ledger/reminders.hpp"
 
 #include "daemon/ledger/cursor.hpp"
+#include "daemon/ledger/links.hpp"
 #include "daemon/ledger/methods.hpp"
 #include "sdk/method/nearest.hpp"
 
@@ -11,16 +12,28 @@ using contract::Reminder;
 using contract::ReminderState;
 
 constexpr std::string_view select_reminders =
-    "SELECT name, title, detail, due, state, until, owner FROM reminder ";
+    "SELECT number, name, title, detail, due, state, until, cause, every_days, owner "
+    "FROM reminder ";
 
-Reminder read_reminder(const Row& row) {
-    Reminder one;
-    take_row(row, one.name, one.title, one.detail, one.due, one.state, one.until, one.owner);
-    return one;
+struct Kept {
+    std::int64_t number = 0;
+    Reminder reminder;
+};
+
+Kept read_reminder(const Row& row) {
+    Kept kept;
+    Reminder& one = kept.reminder;
+    take_row(row, kept.number, one.name, one.title, one.detail, one.due, one.state, one.until,
+             one.cause, one.every_days, one.owner);
+    return kept;
 }
 
 std::optional<Reminder> find(const View& view, const std::string& name) {
-    return view.first(std::string(select_reminders) + "WHERE name = ?", read_reminder, name);
+    auto kept = view.first(std::string(select_reminders) + "WHERE name = ?", read_reminder, name);
+    if (!kept)
+        return std::nullopt;
+    kept->reminder.about = links_of(view, LinkSource::reminder, kept->number);
+    return std::move(kept->reminder);
 }
 
 Reminder require(const View& view, const std::string& name) {
@@ -36,12 +49,21 @@ Reminder require(const View& view, const std::string& name) {
 
 /// What is kept; the day until which it is put off only where it is.
 void keep(Transaction& transaction, const Reminder& one) {
-    transaction.run("INSERT INTO reminder (name, title, detail, due, state, until, owner) "
-                    "VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (name) DO UPDATE SET "
-                    "title = excluded.title, detail = excluded.detail, due = excluded.due, "
-                    "state = excluded.state, until = excluded.until",
-                    one.name, one.title, one.detail, one.due, one.state, one.until, one.owner);
-    transaction.event(contract::Topic::reminder_changed, {{"reminder", one.name}});
+    const auto number =
+        transaction
+            .first("INSERT INTO reminder (name, title, detail, due, state, until, cause, "
+                   "every_days, owner) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?) "
+                   "ON CONFLICT (name) DO UPDATE SET title = excluded.title, "
+                   "detail = excluded.detail, due = excluded.due, state = excluded.state, "
+                   "until = excluded.until, cause = excluded.cause, "
+                   "every_days = excluded.every_days RETURNING number",
+                   take_one<std::int64_t>, one.name, one.title, one.detail, one.due, one.state,
+                   one.until, one.cause, one.every_days, one.owner)
+            .value();
+    drop_links(transaction, LinkSource::reminder, number);
+    add_links(transaction, LinkSource::reminder, number, one.about);
+    transaction.event(contract::Topic::reminder_changed,
+                      {{"reminder", one.name}, {"about", to_json(one.about)}});
 }
 
 /// As it stands on a day: once its day has come, a reminder put off is open again.
@@ -56,10 +78,20 @@ Reminder on_day(Reminder one, Date today) {
 Reminder post(Transaction& transaction, const Call& call,
               const contract::ReminderPost::Params& params) {
     const std::string owner = call.caller.plugin.empty() ? call.caller.name : call.caller.plugin;
-    Reminder one{params.name,         params.title, params.detail, params.due,
-                 ReminderState::open, std::nullopt, owner};
+    check_links(transaction, params.about, "/about");
+    Reminder one;
+    one.name = params.name;
+    one.title = params.title;
+    one.detail = params.detail;
+    one.due = params.due;
+    one.cause = params.cause;
+    one.every_days = params.every_days;
+    one.about = params.about;
+    one.owner = owner;
     if (const auto there = find(transaction, params.name)) {
-        if (there->title == one.title && there->detail == one.detail && there->due == one.due)
+        if (there->title == one.title && there->detail == one.detail && there->due == one.due &&
+            there->cause == one.cause && there->every_days == one.every_days &&
+            there->about == one.about)
             return on_day(*there, transaction.today());
         one.owner = there->owner;
         if (there->state == ReminderState::snoozed) { // put off by a person: let it be
@@ -78,6 +110,10 @@ Reminder mark_done(Transaction& transaction, const Call&,
         return one;
     one.state = ReminderState::done;
     one.until.reset();
+    if (one.every_days) { // comes again
+        one.state = ReminderState::open;
+        one.due = plus_days(transaction.today(), static_cast<int>(*one.every_days));
+    }
     keep(transaction, one);
     return one;
 }
@@ -101,10 +137,24 @@ Reminder snooze(Transaction& transaction, const Call&,
 
 contract::ReminderClear::Result clear(Transaction& transaction, const Call&,
                                       const contract::ReminderClear::Params& params) {
-    if (transaction.run("DELETE FROM reminder WHERE name = ?", params.name) == 0)
-        return {false};
-    transaction.event(contract::Topic::reminder_cleared, {{"reminder", params.name}});
-    return {true};
+    if (params.name.has_value() == params.about.has_value())
+        throw Error(ErrorKind::params, "missing", "A reminder is named, or what it is about is.",
+                    "Give `name` or `about`.", "/name");
+    const auto gone =
+        params.name
+            ? transaction.all(std::string(select_reminders) + "WHERE name = ?", read_reminder,
+                              *params.name)
+            : transaction.all(std::string(select_reminders) +
+                                  "WHERE number IN (SELECT source_number FROM link WHERE "
+                                  "target = ?1 AND target_number = ?2 AND source = 'reminder') "
+                                  "AND (?3 IS NULL OR cause = ?3)",
+                              read_reminder, params.about->to, params.about->number, params.cause);
+    for (const Kept& kept : gone) {
+        drop_links(transaction, LinkSource::reminder, kept.number);
+        transaction.run("DELETE FROM reminder WHERE number = ?", kept.number);
+        transaction.event(contract::Topic::reminder_cleared, {{"reminder", kept.reminder.name}});
+    }
+    return {static_cast<std::int64_t>(gone.size())};
 }
 
 } // namespace
@@ -113,17 +163,30 @@ contract::ReminderList::Result list_reminders(const View& view, const Call&,
                                               const contract::ReminderList::Params& params) {
     const Date today = view.today();
     const auto [due, name] = place_after<contract::ReminderList, 2>(params);
-    auto reminders =
-        view.all(std::string(select_reminders) +
-                     "WHERE (?1 OR state = 'open' OR (state = 'snoozed' AND until <= ?2)) "
-                     "AND (?3 IS NULL OR (due, name) > (?3, ?4)) ORDER BY due, name LIMIT ?5",
-                 read_reminder, std::int64_t{params.all}, today, due, name, params.limit + 1);
+    if (params.about)
+        check_link(view, *params.about, "/about");
+    const auto target = params.about ? std::optional{params.about->to} : std::nullopt;
+    const auto number = params.about ? params.about->number : 0;
+    auto kept = view.all(std::string(select_reminders) +
+                             "WHERE (?1 OR state = 'open' OR (state = 'snoozed' AND until <= ?2)) "
+                             "AND (?3 IS NULL OR (due, name) > (?3, ?4)) "
+                             "AND (?6 IS NULL OR number IN (SELECT source_number FROM link WHERE "
+                             "target = ?6 AND target_number = ?7 AND source = 'reminder')) "
+                             "ORDER BY due, name LIMIT ?5",
+                         read_reminder, std::int64_t{params.all}, today, due, name,
+                         params.limit + 1, target, number);
     contract::ReminderList::Result result;
-    result.next = cut_page<contract::ReminderList>(params, reminders, [](const Reminder& last) {
-        return Place<2>{to_text(last.due), last.name};
+    result.next = cut_page<contract::ReminderList>(params, kept, [](const Kept& last) {
+        return Place<2>{to_text(last.reminder.due), last.reminder.name};
     });
-    for (auto& one : reminders)
-        result.reminders.push_back(on_day(std::move(one), today));
+    std::vector<std::int64_t> numbers;
+    for (const Kept& one : kept)
+        numbers.push_back(one.number);
+    auto links = links_of(view, LinkSource::reminder, numbers);
+    for (Kept& one : kept) {
+        one.reminder.about = std::move(links[one.number]);
+        result.reminders.push_back(on_day(std::move(one.reminder), today));
+    }
     return result;
 }
 

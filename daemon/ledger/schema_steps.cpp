@@ -5,6 +5,7 @@ namespace {
 
 constexpr std::string_view version_1 = R"sql(
 -- The cellar's own facts; one row.  day_noted is the last local day whose beginning was told.
+-- scale_step is in milligrams.
 CREATE TABLE cellar (
     only INTEGER PRIMARY KEY CHECK (only = 1),
     name TEXT NOT NULL,
@@ -12,9 +13,10 @@ CREATE TABLE cellar (
     currency TEXT NOT NULL,
     units TEXT NOT NULL,
     time_zone TEXT NOT NULL,
+    scale_step INTEGER NOT NULL CHECK (scale_step > 0),
     day_noted TEXT
 ) STRICT;
-INSERT INTO cellar VALUES (1, 'cellar', NULL, 'XXX', 'metric', 'UTC', NULL);
+INSERT INTO cellar VALUES (1, 'cellar', NULL, 'XXX', 'metric', 'UTC', 1000, NULL);
 
 CREATE TABLE good (
     number INTEGER PRIMARY KEY,
@@ -34,8 +36,10 @@ CREATE TABLE brew (
     volume REAL,
     gravity REAL,
     strain TEXT,
-    note TEXT
+    note TEXT,
+    checksum TEXT
 ) STRICT;
+CREATE INDEX brew_day ON brew (day, number);
 
 -- The journal.  Triggers hold that nothing in it is changed or taken out.
 CREATE TABLE entry (
@@ -44,11 +48,21 @@ CREATE TABLE entry (
     day TEXT NOT NULL,
     who TEXT NOT NULL,
     kind TEXT NOT NULL CHECK (kind IN
-        ('bought', 'used', 'discarded', 'converted', 'recounted', 'corrected')),
+        ('bought', 'used', 'discarded', 'converted', 'recounted', 'split', 'undone')),
     memo TEXT,
     request_key TEXT,
     brew INTEGER REFERENCES brew (number),
-    corrects INTEGER UNIQUE REFERENCES entry (sequence)
+    undoes INTEGER UNIQUE REFERENCES entry (sequence)
+) STRICT;
+CREATE INDEX entry_brew ON entry (brew) WHERE brew IS NOT NULL;
+CREATE INDEX entry_who ON entry (who, sequence);
+
+-- The chain over the journal: each digest covers an entry, its lines and the digest before it.
+-- `encoding` says how the entry was written down for it.
+CREATE TABLE entry_digest (
+    entry INTEGER PRIMARY KEY REFERENCES entry (sequence),
+    encoding INTEGER NOT NULL,
+    digest TEXT NOT NULL
 ) STRICT;
 
 CREATE TABLE lot (
@@ -59,11 +73,44 @@ CREATE TABLE lot (
     packed TEXT,
     canned TEXT,
     best_by TEXT,
+    kept TEXT NOT NULL,
     facts TEXT NOT NULL,
-    hold TEXT,
-    origin INTEGER NOT NULL REFERENCES entry (sequence)
+    origin INTEGER NOT NULL REFERENCES entry (sequence),
+    checksum TEXT
 ) STRICT;
 CREATE INDEX lot_good ON lot (good);
+CREATE INDEX lot_origin ON lot (origin);
+
+-- Why a lot may not be used.  The kind is a word: one that this program does not know is never
+-- released.  A hold stays when it has ended, for its reason is shown at every later use.
+CREATE TABLE hold (
+    number INTEGER PRIMARY KEY,
+    lot INTEGER NOT NULL REFERENCES lot (number),
+    kind TEXT NOT NULL,
+    note TEXT NOT NULL,
+    at INTEGER NOT NULL,
+    who TEXT NOT NULL,
+    ended_at INTEGER,
+    ended_by TEXT,
+    end_reason TEXT,
+    CHECK ((ended_at IS NULL) = (end_reason IS NULL))
+) STRICT;
+CREATE INDEX hold_lot ON hold (lot);
+CREATE TRIGGER hold_remains BEFORE DELETE ON hold
+    BEGIN SELECT raise(ABORT, 'holds are never removed'); END;
+CREATE TRIGGER hold_ends_once BEFORE UPDATE ON hold
+    WHEN old.ended_at IS NOT NULL OR new.lot <> old.lot OR new.kind <> old.kind
+    BEGIN SELECT raise(ABORT, 'a hold is ended once and never changed'); END;
+
+-- What something is about.  `source` is entry, lot, hold, reminder or record; its number is the row's.
+CREATE TABLE link (
+    source TEXT NOT NULL,
+    source_number INTEGER NOT NULL,
+    target TEXT NOT NULL,
+    target_number INTEGER NOT NULL,
+    PRIMARY KEY (source, source_number, target, target_number)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX link_target ON link (target, target_number, source, source_number);
 
 -- Steps of the good's measure (milligrams, microlitres, pieces) and millionths of the currency.
 CREATE TABLE line (
@@ -74,6 +121,14 @@ CREATE TABLE line (
     value INTEGER NOT NULL,
     PRIMARY KEY (entry, position)
 ) STRICT, WITHOUT ROWID;
+CREATE INDEX line_lot ON line (lot, entry);
+
+-- Pieces made and lost on the way, and the part of the value that they would have carried.
+CREATE TABLE loss (
+    entry INTEGER PRIMARY KEY REFERENCES entry (sequence),
+    pieces INTEGER NOT NULL CHECK (pieces > 0),
+    value INTEGER NOT NULL CHECK (value >= 0)
+) STRICT;
 
 CREATE TRIGGER entry_stays BEFORE UPDATE ON entry
     BEGIN SELECT raise(ABORT, 'journal entries are never changed'); END;
@@ -83,6 +138,14 @@ CREATE TRIGGER line_stays BEFORE UPDATE ON line
     BEGIN SELECT raise(ABORT, 'journal lines are never changed'); END;
 CREATE TRIGGER line_remains BEFORE DELETE ON line
     BEGIN SELECT raise(ABORT, 'journal lines are never removed'); END;
+CREATE TRIGGER digest_stays BEFORE UPDATE ON entry_digest
+    BEGIN SELECT raise(ABORT, 'digests are never changed'); END;
+CREATE TRIGGER digest_remains BEFORE DELETE ON entry_digest
+    BEGIN SELECT raise(ABORT, 'digests are never removed'); END;
+CREATE TRIGGER loss_stays BEFORE UPDATE ON loss
+    BEGIN SELECT raise(ABORT, 'losses are never changed'); END;
+CREATE TRIGGER loss_remains BEFORE DELETE ON loss
+    BEGIN SELECT raise(ABORT, 'losses are never removed'); END;
 
 -- What the lines of a lot come to; kept in the same transaction as they are.
 CREATE TABLE balance (
@@ -92,6 +155,32 @@ CREATE TABLE balance (
     CHECK (quantity > 0 OR value = 0)
 ) STRICT;
 
+-- What was changed of a lot, and why: the members that changed, before and after.
+CREATE TABLE lot_change (
+    number INTEGER PRIMARY KEY,
+    lot INTEGER NOT NULL REFERENCES lot (number),
+    at INTEGER NOT NULL,
+    who TEXT NOT NULL,
+    change TEXT NOT NULL CHECK (change IN ('changed', 'held', 'released')),
+    reason TEXT NOT NULL,
+    was TEXT NOT NULL,
+    became TEXT NOT NULL
+) STRICT;
+CREATE INDEX lot_change_lot ON lot_change (lot, number);
+CREATE TRIGGER lot_change_stays BEFORE UPDATE ON lot_change
+    BEGIN SELECT raise(ABORT, 'changes of lots are never changed'); END;
+CREATE TRIGGER lot_change_remains BEFORE DELETE ON lot_change
+    BEGIN SELECT raise(ABORT, 'changes of lots are never removed'); END;
+
+-- What a brew day takes, whether the shelf has it or not, and what the shelf has promised it.
+CREATE TABLE need (
+    brew INTEGER NOT NULL REFERENCES brew (number),
+    good INTEGER NOT NULL REFERENCES good (number),
+    quantity INTEGER NOT NULL CHECK (quantity > 0),
+    day TEXT NOT NULL,
+    PRIMARY KEY (brew, good)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX need_good ON need (good, day, brew);
 CREATE TABLE set_aside (
     brew INTEGER NOT NULL REFERENCES brew (number),
     lot INTEGER NOT NULL REFERENCES lot (number),
@@ -101,25 +190,47 @@ CREATE TABLE set_aside (
 CREATE INDEX set_aside_lot ON set_aside (lot);
 
 CREATE TABLE reminder (
-    name TEXT PRIMARY KEY,
+    number INTEGER PRIMARY KEY,
+    name TEXT NOT NULL UNIQUE,
     title TEXT NOT NULL,
     detail TEXT,
     due TEXT NOT NULL,
     state TEXT NOT NULL CHECK (state IN ('open', 'snoozed', 'done')),
     until TEXT,
+    cause TEXT,
+    every_days INTEGER CHECK (every_days > 0),
     owner TEXT NOT NULL
 ) STRICT;
+CREATE INDEX reminder_due ON reminder (due, name);
 
+-- Documents of plugins.  Numbers count up within a collection and are never used twice.
 CREATE TABLE record (
-    number INTEGER PRIMARY KEY,
+    row INTEGER PRIMARY KEY,
     owner TEXT NOT NULL,
     collection TEXT NOT NULL,
-    name TEXT NOT NULL,
+    number INTEGER NOT NULL,
+    name TEXT,
+    state TEXT,
     version INTEGER NOT NULL,
     changed INTEGER NOT NULL,
     document TEXT NOT NULL,
+    checksum TEXT,
+    UNIQUE (owner, collection, number),
     UNIQUE (owner, collection, name)
 ) STRICT;
+CREATE INDEX record_state ON record (owner, collection, state, number);
+CREATE TABLE record_counter (
+    owner TEXT NOT NULL,
+    collection TEXT NOT NULL,
+    last INTEGER NOT NULL,
+    PRIMARY KEY (owner, collection)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE record_line (
+    record INTEGER NOT NULL,
+    position INTEGER NOT NULL,
+    line TEXT NOT NULL,
+    PRIMARY KEY (record, position)
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE price (
     item TEXT NOT NULL COLLATE NOCASE,
@@ -153,55 +264,13 @@ CREATE TABLE request_key (
     at INTEGER NOT NULL,
     answer TEXT NOT NULL
 ) STRICT;
-)sql";
-
-// Why a lot was changed is kept with the change, and the journal of one lot or brew day, and keys
-// too old to keep, are found without reading everything.
-constexpr std::string_view version_2 = R"sql(
-CREATE TABLE lot_change (
-    number INTEGER PRIMARY KEY,
-    lot INTEGER NOT NULL REFERENCES lot (number),
-    at INTEGER NOT NULL,
-    who TEXT NOT NULL,
-    change TEXT NOT NULL CHECK (change IN ('changed', 'held', 'released')),
-    reason TEXT NOT NULL
-) STRICT;
-CREATE INDEX lot_change_lot ON lot_change (lot);
-CREATE INDEX line_lot ON line (lot);
-CREATE INDEX entry_brew ON entry (brew) WHERE brew IS NOT NULL;
 CREATE INDEX request_key_at ON request_key (at);
-)sql";
-
-// What a conversion lost is told by the journal, and what a change of a lot changed by the change.
-constexpr std::string_view version_3 = R"sql(
--- Pieces made and lost on the way, and the part of the value that they would have carried.
-CREATE TABLE loss (
-    entry INTEGER PRIMARY KEY REFERENCES entry (sequence),
-    pieces INTEGER NOT NULL CHECK (pieces > 0),
-    value INTEGER NOT NULL CHECK (value >= 0)
-) STRICT;
-CREATE TRIGGER loss_stays BEFORE UPDATE ON loss
-    BEGIN SELECT raise(ABORT, 'losses are never changed'); END;
-CREATE TRIGGER loss_remains BEFORE DELETE ON loss
-    BEGIN SELECT raise(ABORT, 'losses are never removed'); END;
-
--- The members that changed, as an object: what they were, and what they became; null in changes
--- made before version 3.
-ALTER TABLE lot_change ADD COLUMN was TEXT;
-ALTER TABLE lot_change ADD COLUMN became TEXT;
-CREATE TRIGGER lot_change_stays BEFORE UPDATE ON lot_change
-    BEGIN SELECT raise(ABORT, 'changes of lots are never changed'); END;
-CREATE TRIGGER lot_change_remains BEFORE DELETE ON lot_change
-    BEGIN SELECT raise(ABORT, 'changes of lots are never removed'); END;
 )sql";
 
 } // namespace
 
-const std::vector<SchemaStep>& schema_steps() {
-    static const std::vector<SchemaStep> steps{
-        {"the first tables", version_1},
-        {"reasons of lot changes; indices of the journal and of request keys", version_2},
-        {"losses of conversions; what lot changes changed", version_3}};
+const SchemaSteps& schema_steps() {
+    static const SchemaSteps steps{{"the first tables", version_1}};
     return steps;
 }
 

@@ -1,24 +1,30 @@
 #include "daemon/ledger/set_aside.hpp"
 
+#include "daemon/ledger/links.hpp"
+
 #include <algorithm>
 
 namespace barmkeep::ledger {
 
-std::vector<contract::SetAside> set_aside_for(const View& view, std::int64_t brew) {
-    return view.all(
-        "SELECT lot.number, good.class, good.name, good.measure, set_aside.quantity "
-        "FROM set_aside JOIN lot ON lot.number = set_aside.lot "
+std::map<std::int64_t, std::vector<contract::SetAside>>
+set_aside_for(const View& view, const std::vector<std::int64_t>& brews) {
+    std::map<std::int64_t, std::vector<contract::SetAside>> all;
+    view.each(
+        "SELECT set_aside.brew, lot.number, good.class, good.name, good.measure, "
+        "set_aside.quantity FROM set_aside JOIN lot ON lot.number = set_aside.lot "
         "JOIN good ON good.number = lot.good "
-        "WHERE set_aside.brew = ? ORDER BY good.name, lot.number",
-        [](const Row& row) {
+        "WHERE set_aside.brew IN (SELECT value FROM json_each(?)) ORDER BY good.name, lot.number",
+        [&](const Row& row) {
             contract::SetAside one;
+            std::int64_t brew = 0;
             std::int64_t number = 0;
             contract::GoodClass goods{};
-            take_row(row, number, goods, one.good, one.amount.measure, one.amount.steps);
+            take_row(row, brew, number, goods, one.good, one.amount.measure, one.amount.steps);
             one.lot = LotCode{contract::lot_letter(goods), number};
-            return one;
+            all[brew].push_back(std::move(one));
         },
-        brew);
+        number_list(brews));
+    return all;
 }
 
 std::int64_t steps_set_aside(const View& view, std::int64_t brew, std::int64_t lot) {

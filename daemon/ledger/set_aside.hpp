@@ -3,10 +3,13 @@
 
 #include "daemon/ledger/view.hpp"
 
+#include <map>
+
 namespace barmkeep::ledger {
 
-/// What a brew day has set aside, by good and lot.
-[[nodiscard]] std::vector<contract::SetAside> set_aside_for(const View& view, std::int64_t brew);
+/// What brew days have set aside, by brew day, then good and lot.
+[[nodiscard]] std::map<std::int64_t, std::vector<contract::SetAside>>
+set_aside_for(const View& view, const std::vector<std::int64_t>& brews);
 /// How many steps of one lot it has set aside.
 [[nodiscard]] std::int64_t steps_set_aside(const View& view, std::int64_t brew, std::int64_t lot);
 

@@ -15,7 +15,8 @@ contract::Shelf empty_shelf(const contract::Good& good) {
     return shelf;
 }
 
-void put(contract::Shelf& shelf, KnownLot known) {
+/// Only what is stock dates the shelf.
+void put(contract::Shelf& shelf, KnownLot known, Date today) {
     contract::Lot& lot = known.lot;
     const auto add = [](Amount& sum, const Amount& more) {
         sum = {add_checked(sum.steps, more.steps), more.measure};
@@ -24,7 +25,8 @@ void put(contract::Shelf& shelf, KnownLot known) {
     add(shelf.set_aside, lot.set_aside);
     add(shelf.free, lot.free);
     shelf.value = add_checked(shelf.value, lot.value);
-    if (lot.best_by && lot.on_hand.steps > 0 && (!shelf.best_by || *lot.best_by < *shelf.best_by))
+    if (lot.best_by && standing_on(lot, today) == contract::Standing::stock &&
+        (!shelf.best_by || *lot.best_by < *shelf.best_by))
         shelf.best_by = lot.best_by;
     shelf.lots.push_back(std::move(lot));
 }
@@ -57,7 +59,7 @@ contract::StockList::Result list_stock(const View& view, const Call&,
             continue;
         contract::Shelf shelf = empty_shelf(good);
         for (auto& known : lots[good.name])
-            put(shelf, std::move(known));
+            put(shelf, std::move(known), view.today());
         result.value = add_checked(result.value, shelf.value);
         result.shelves.push_back(std::move(shelf));
     }

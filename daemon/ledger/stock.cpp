@@ -1,7 +1,9 @@
 #include "daemon/ledger/all_faults.hpp"
 #include "daemon/ledger/brews.hpp"
 #include "daemon/ledger/conversion.hpp"
+#include "daemon/ledger/links.hpp"
 #include "daemon/ledger/methods.hpp"
+#include "daemon/ledger/needs.hpp"
 #include "daemon/ledger/posting.hpp"
 #include "daemon/ledger/set_aside.hpp"
 #include "daemon/ledger/shelf.hpp"
@@ -11,6 +13,21 @@ namespace barmkeep::ledger {
 namespace {
 
 using contract::EntryKind;
+
+/// Jars of which nobody has shown how they were canned are no stock until somebody does.
+void hold_unknown(Transaction& transaction, const Call& call, std::int64_t lot,
+                  const std::string& how) {
+    set_hold(transaction, call, lot, {contract::HoldKind::process_unknown, how}, {});
+}
+
+/// The lot for jars that a recount has found: no re-booking makes stock of them.
+std::int64_t found_jars(Transaction& transaction, const Call& call, const KnownLot& beside,
+                        std::int64_t origin) {
+    const auto lot = make_lot(transaction, require_good(transaction, beside.lot.good, "/lot"),
+                              {{}, {}, beside.own_facts}, origin);
+    hold_unknown(transaction, call, lot, "found by a recount of lot " + to_text(beside.lot.code));
+    return lot;
+}
 
 contract::StockBuy::Result buy(Transaction& transaction, const Call& call,
                                const contract::StockBuy::Params& params) {
@@ -29,8 +46,11 @@ contract::StockBuy::Result buy(Transaction& transaction, const Call& call,
     faults.throw_any();
 
     Posting posting{transaction, call, {EntryKind::bought, *day, params.memo, {}, {}}};
-    const auto lot = make_lot(transaction, *good, {dates, params.supplier, params.facts, {}},
-                              posting.sequence());
+    const auto lot =
+        make_lot(transaction, *good, {dates, params.supplier, to_json(params.facts).as_object()},
+                 posting.sequence());
+    if (good->good.goods == contract::GoodClass::concentrate)
+        hold_unknown(transaction, call, lot, "bought or given");
     posting.change(lot, amount->steps, params.paid);
     posting.finish();
     return {posting.sequence(), lot_numbered(transaction, lot).lot};
@@ -43,9 +63,12 @@ contract::Posted use(Transaction& transaction, const Call& call,
     const Date day = day_or_today(transaction, params.day, "/day");
     if (params.brew)
         require_not_cancelled(transaction, *params.brew, "/brew");
-    const auto parts = choose(transaction, named, amount, params.brew, "/amount");
+    check_own_links(transaction, call, params.about, "/about");
+    const auto parts =
+        choose(transaction, named, {amount, params.brew, day, params.boiled}, "/amount");
 
-    Posting posting{transaction, call, {EntryKind::used, day, params.memo, params.brew, {}}};
+    Posting posting{
+        transaction, call, {EntryKind::used, day, params.memo, params.brew, {}, params.about}};
     bool brew_changed = false;
     for (const auto& part : parts) {
         if (part.from_set_aside > 0) {
@@ -53,7 +76,10 @@ contract::Posted use(Transaction& transaction, const Call& call,
             brew_changed = true;
         }
         posting.take(part.lot, part.steps);
+        posting.sweep(part.lot, {part.swept, amount.measure});
     }
+    if (params.brew)
+        lessen_need(transaction, *params.brew, named.good.number, amount.steps);
     if (brew_changed)
         tell_brew_changed(transaction, *params.brew);
     return posting.finish();
@@ -64,10 +90,13 @@ contract::Posted discard(Transaction& transaction, const Call& call,
     const KnownLot known = require_lot(transaction, params.lot, "/lot");
     const Amount amount =
         params.amount ? positive(*params.amount, known.measure, "/amount") : known.lot.on_hand;
+    check_own_links(transaction, call, params.about, "/about");
     if (amount.steps > known.steps_on_hand() || known.steps_on_hand() == 0)
-        throw not_enough("lot " + to_text(params.lot), {known}, amount, "/amount");
+        throw not_enough(transaction, "lot " + to_text(params.lot), {known}, amount, "/amount");
     Posting posting{
-        transaction, call, {EntryKind::discarded, transaction.today(), params.reason, {}, {}}};
+        transaction,
+        call,
+        {EntryKind::discarded, transaction.today(), params.reason, {}, {}, params.about}};
     posting.take(known.number(), amount.steps);
     return posting.finish();
 }
@@ -83,8 +112,10 @@ contract::Posted recount(Transaction& transaction, const Call& call,
     const std::int64_t more = counted.steps - known.steps_on_hand();
     if (more < 0)
         posting.take(known.number(), -more);
-    else
+    else if (known.lot.goods != contract::GoodClass::concentrate || more == 0)
         posting.change(known.number(), more, Money{});
+    else
+        posting.change(found_jars(transaction, call, known, posting.sequence()), more, Money{});
     return posting.finish();
 }
 

@@ -8,17 +8,27 @@
 namespace barmkeep::ledger {
 namespace {
 
-std::vector<KnownLot> lots_to_take_from(const View& view, const Named& named,
+std::vector<KnownLot> lots_to_take_from(const View& view, const Named& named, const Wish& wish,
                                         std::string_view pointer) {
-    if (!named.lot)
-        return lots_of_good(view, named.good.number);
-    if (named.lot->is_held())
-        throw Error(ErrorKind::conflict, "on_hold",
-                    fmt::format("Lot {} is on hold: {}", to_text(named.lot->lot.code),
-                                *named.lot->lot.hold),
-                    "Release it first (lot.release) if that is settled, or take another lot.",
-                    pointer);
-    return {*named.lot};
+    if (!named.lot) {
+        auto lots = lots_of_good(view, named.good.number);
+        std::erase_if(lots, [&](const KnownLot& known) {
+            return standing_on(known.lot, wish.day) != contract::Standing::stock;
+        });
+        return lots;
+    }
+    const contract::Lot& lot = named.lot->lot;
+    if (standing_on(lot, wish.day) != contract::Standing::held ||
+        (wish.is_boiled && is_usable_chilled(lot, wish.day)))
+        return {*named.lot};
+    if (lot.holds.empty())
+        throw Error(
+            ErrorKind::conflict, "not_on_the_shelf",
+            fmt::format("Lot {} is kept in the {}.", to_text(lot.code), to_string(lot.kept)),
+            "Say where it stands now (lot.change), or take another lot.", pointer);
+    throw Error(ErrorKind::conflict, "on_hold",
+                fmt::format("Lot {} is on hold: {}.", to_text(lot.code), holds_text(lot.holds)),
+                way_out(lot.holds), pointer);
 }
 
 /// Takes up to `wanted` from what each lot can give.
@@ -45,7 +55,7 @@ private:
                                         [&](const Part& part) { return part.lot == lot; });
         if (found != parts_.end())
             return *found;
-        parts_.push_back({lot, 0, 0});
+        parts_.push_back({lot, 0, 0, 0});
         return parts_.back();
     }
 
@@ -53,43 +63,61 @@ private:
     std::vector<Part> parts_;
 };
 
-} // namespace
-
-std::vector<Part> choose(const View& view, const Named& named, const Amount& amount,
-                         const std::optional<std::int64_t>& brew, std::string_view pointer) {
-    const auto lots = lots_to_take_from(view, named, pointer);
-    const auto is_passed_over = [&](const KnownLot& known) {
-        return known.is_held() || (known.is_past && !named.lot);
-    };
-    Gathering gathering{amount.steps};
-    if (brew)
-        for (const auto& known : lots)
-            if (!is_passed_over(known))
-                gathering.take(known.number(), steps_set_aside(view, *brew, known.number()), true);
-    for (const auto& known : lots)
-        if (!is_passed_over(known))
-            gathering.take(known.number(), known.steps_not_set_aside(), false);
-    if (!gathering.is_complete())
-        throw not_enough(named.lot ? "lot " + to_text(named.lot->lot.code) + " (" +
-                                         named.good.good.name + ")"
-                                   : named.good.good.name,
-                         lots, amount, pointer);
-    return std::move(gathering).parts();
+/// Adds to each weighing what it would leave of its lot below a step of the scale.
+void sweep(std::int64_t scale_step, const std::vector<KnownLot>& lots, std::vector<Part>& parts) {
+    for (Part& part : parts) {
+        const auto of = std::find_if(lots.begin(), lots.end(), [&](const KnownLot& known) {
+            return known.number() == part.lot;
+        });
+        const std::int64_t rest = of->steps_on_hand() - part.steps;
+        const bool is_nobodys = of->lot.set_aside.steps == part.from_set_aside;
+        if (rest > 0 && rest < scale_step && rest < part.steps && is_nobodys) {
+            part.steps += rest;
+            part.swept = rest;
+        }
+    }
 }
 
-Error not_enough(const std::string& of_what, const std::vector<KnownLot>& lots, const Amount& asked,
-                 std::string_view pointer) {
+} // namespace
+
+std::vector<Part> choose(const View& view, const Named& named, const Wish& wish,
+                         std::string_view pointer) {
+    const auto lots = lots_to_take_from(view, named, wish, pointer);
+    Gathering gathering{wish.amount.steps};
+    if (wish.brew)
+        for (const auto& known : lots)
+            gathering.take(known.number(), steps_set_aside(view, *wish.brew, known.number()), true);
+    for (const auto& known : lots)
+        gathering.take(known.number(), known.steps_not_set_aside(), false);
+    if (!gathering.is_complete())
+        throw not_enough(
+            view,
+            named.lot ? "lot " + to_text(named.lot->lot.code) + " (" + named.good.good.name + ")"
+                      : named.good.good.name,
+            named.lot ? lots : lots_of_good(view, named.good.number), wish.amount, pointer);
+    auto parts = std::move(gathering).parts();
+    if (wish.amount.measure == Measure::mass && !wish.is_promised)
+        sweep(view.number("SELECT scale_step FROM cellar"), lots, parts);
+    return parts;
+}
+
+Error not_enough(const View& view, const std::string& of_what, const std::vector<KnownLot>& lots,
+                 const Amount& asked, std::string_view pointer) {
+    const Date today = view.today();
     Amount on_hand{0, asked.measure};
     Amount set_aside{0, asked.measure};
     Amount held{0, asked.measure};
     Amount past{0, asked.measure};
     Amount free{0, asked.measure};
     for (const auto& known : lots) {
+        const auto standing = standing_on(known.lot, today);
         on_hand.steps += known.lot.on_hand.steps;
         set_aside.steps += known.lot.set_aside.steps;
         free.steps += known.lot.free.steps;
-        held.steps += known.is_held() ? known.steps_not_set_aside() : 0;
-        past.steps += known.is_past && !known.is_held() ? known.steps_not_set_aside() : 0;
+        if (standing == contract::Standing::held)
+            held.steps += known.steps_not_set_aside();
+        if (standing == contract::Standing::past)
+            past.steps += known.steps_not_set_aside();
     }
     std::string kept_back;
     if (held.steps > 0)
@@ -99,8 +127,7 @@ Error not_enough(const std::string& of_what, const std::vector<KnownLot>& lots, 
     const std::string hint =
         lots.empty() ? "Record a purchase first: stock.buy."
         : held.steps > 0 && free.steps + held.steps >= asked.steps
-            ? "What is on hold is released, once you have decided, with lot.release, or with "
-              "run.release for the jars of a canning run."
+            ? "Look at what is on hold (lot.show): some holds can be released, some never."
             : fmt::format("If there is more on the shelf, record what you count there: "
                           "stock.recount of lot {}.",
                           to_text(lots.front().lot.code));

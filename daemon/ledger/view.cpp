@@ -1,6 +1,6 @@
 #include "daemon/ledger/view.hpp"
 
-#include "daemon/ledger/zone.hpp"
+#include "sdk/method/zone.hpp"
 
 namespace barmkeep::ledger {
 

@@ -99,7 +99,8 @@ void take_file(const std::filesystem::path& file, Found& found, std::vector<Fiel
 }
 
 /// Whether there is a file to read; notes where that cannot be told.
-bool is_there(const std::filesystem::path& file, bool is_required, std::vector<FieldError>& faults) {
+bool is_there(const std::filesystem::path& file, bool is_required,
+              std::vector<FieldError>& faults) {
     std::error_code error;
     const auto status = std::filesystem::status(file, error);
     if (std::filesystem::is_directory(status))
@@ -166,7 +167,8 @@ std::optional<std::string> handed_folder(const Environment& environment, const c
     return list->substr(0, list->find(':'));
 }
 
-void take_built_in_paths(const SettingSources& sources, Found& found, std::vector<FieldError>& faults) {
+void take_built_in_paths(const SettingSources& sources, Found& found,
+                         std::vector<FieldError>& faults) {
     const auto& environment = sources.environment;
     auto state = handed_folder(environment, "STATE_DIRECTORY");
     if (!state)

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <fmt/format.h>
-#include <utility>
 
 namespace barmkeep::cost {
 namespace {
@@ -54,10 +53,9 @@ std::optional<Can> can_of(const contract::Shelf& shelf, std::span<const contract
     return Can{shelf.good, "on the shelf", std::nullopt, known.value, known.extract_mg, known.jars};
 }
 
-/// Lines that took something out, with its value made positive.
+/// A line that took something out, with its value made positive.
 struct Input {
     std::string good;
-    std::int64_t pieces = 0;
     std::int64_t worth = 0; ///< millionths
 };
 
@@ -65,40 +63,33 @@ std::vector<Input> inputs_of(const Entry& entry) {
     std::vector<Input> inputs;
     for (const auto& line : entry.lines)
         if (line.quantity.steps < 0)
-            inputs.push_back({line.good,
-                              line.quantity.measure == Measure::pieces ? -line.quantity.steps : 0,
-                              std::max<std::int64_t>(0, -line.value.millionths)});
+            inputs.push_back({line.good, std::max<std::int64_t>(0, -line.value.millionths)});
     return inputs;
 }
 
 const Entry* conversion_of(const Batch& batch, const std::map<std::int64_t, Entry>& origins) {
-    const auto origin = origins.find(batch.lot.origin);
+    const auto origin = origins.find(batch.made_by);
     const bool converted =
         origin != origins.end() && origin->second.kind == contract::EntryKind::converted;
     return converted ? &origin->second : nullptr;
 }
 
-/// Jars that carry the cost: unsealed ones come out without value beside those that have some.
-/// Where nothing that came out has a value, all of them carry the same nothing.
-std::int64_t jars_out(const Entry& entry) {
-    const bool cost_something = std::ranges::any_of(
-        entry.lines, [](const contract::Line& line) { return line.value > Money{}; });
-    std::int64_t jars = 0;
-    for (const auto& line : entry.lines)
-        if (line.quantity.steps > 0 && line.quantity.measure == Measure::pieces &&
-            (line.value > Money{} || !cost_something))
-            jars = total(jars, line.quantity.steps);
-    return jars;
-}
+/// Jars that came out of a conversion.
+struct JarsOut {
+    std::int64_t good = 0;
+    std::int64_t failed = 0;
+};
 
-std::int64_t lids_in(const Entry& entry, std::span<const Good> goods) {
-    std::int64_t lids = 0;
-    for (const auto& input : inputs_of(entry)) {
-        const Good* good = good_named(goods, input.good);
-        if (good != nullptr && good->goods == GoodClass::lids)
-            lids += input.pieces;
+JarsOut jars_out(const Entry& entry, const std::set<LotCode>& failed) {
+    JarsOut jars;
+    jars.failed = entry.lost.value_or(0);
+    for (const auto& line : entry.lines) {
+        if (line.quantity.steps <= 0 || line.quantity.measure != Measure::pieces)
+            continue;
+        std::int64_t& count = failed.contains(line.lot) ? jars.failed : jars.good;
+        count = total(count, line.quantity.steps);
     }
-    return lids;
+    return jars;
 }
 
 void add_parts(std::map<std::string, Money>& by_good, const Batch& batch, const Entry* conversion) {
@@ -189,27 +180,25 @@ std::vector<CostPart> parts_of(std::span<const Batch> batches,
 
 std::optional<CostLost> lost_of(std::span<const Batch> batches,
                                 const std::map<std::int64_t, Entry>& origins,
-                                std::span<const Good> goods) {
+                                const std::set<LotCode>& failed) {
     CostLost lost;
     std::int64_t jars = 0;
-    bool known = false;
-    std::map<std::int64_t, bool> counted;
+    std::set<std::int64_t> counted; // an entry's failed jars are counted once, whatever it made
     for (const auto& batch : batches) {
         jars = total(jars, batch.jars);
         const Entry* entry = conversion_of(batch, origins);
         if (entry == nullptr)
             continue;
-        const std::int64_t out = jars_out(*entry);
-        const std::int64_t failed = lids_in(*entry, goods) - out;
-        if (failed < 0 || out + failed == 0) // no lids to tell by, or no jars at all
+        const JarsOut out = jars_out(*entry, failed);
+        if (out.good == 0)
             continue;
-        known = true;
         // Of all that were filled, this part failed, and the good ones carry its cost.
-        lost.value = sum(lost.value, share_of(batch.value, failed, out + failed));
-        if (!std::exchange(counted[entry->sequence], true))
-            lost.jars += failed;
+        lost.value =
+            sum(lost.value, share_of(batch.value, out.failed, total(out.good, out.failed)));
+        if (counted.insert(entry->sequence).second)
+            lost.jars = total(lost.jars, out.failed);
     }
-    if (!known)
+    if (counted.empty())
         return std::nullopt;
     lost.jar = scaled(lost.value, 1, jars);
     return lost;
@@ -218,7 +207,7 @@ std::optional<CostLost> lost_of(std::span<const Batch> batches,
 std::int64_t used_last_year(std::span<const Entry> entries, const LotCode& lot, Date today) {
     std::int64_t used = 0;
     for (const auto& entry : entries) {
-        if (entry.kind != contract::EntryKind::used || entry.corrected_by)
+        if (entry.kind != contract::EntryKind::used || entry.undone_by)
             continue;
         // A year ago to the day is out; 29 February has its year begin on 1 March.
         if (entry.day > today || std::chrono::sys_days{entry.day} <=

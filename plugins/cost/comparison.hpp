@@ -5,6 +5,9 @@
 
 #include "plugins/cost/jar_cost.hpp"
 
+#include <map>
+#include <set>
+
 namespace barmkeep::cost {
 
 /// A can that is sold, or that was bought.
@@ -35,19 +38,19 @@ struct Can {
 
 /// What made the cost of the batches, dearest first: the goods that went into the conversion each
 /// lot came from, in proportion to their value in it.  A lot that was not made here is its own
-/// part.  `origins` holds the entry of each batch, by its number.
+/// part.  `origins` holds the entry that made each batch, by its number.
 [[nodiscard]] std::vector<CostPart> parts_of(std::span<const Batch> batches,
                                              const std::map<std::int64_t, contract::Entry>& origins,
                                              std::span<const contract::Good> goods);
 
-/// What failed jars cost the good ones, by the lids that were taken beyond the jars that came out.
-/// Nothing if no conversion took lids, or fewer than jars came out of it.
+/// What failed jars cost the good ones: those that the conversions note as lost, and those that
+/// came out as lots of `failed`.  Nothing if no conversion made any of the batches.
 [[nodiscard]] std::optional<CostLost>
 lost_of(std::span<const Batch> batches, const std::map<std::int64_t, contract::Entry>& origins,
-        std::span<const contract::Good> goods);
+        const std::set<LotCode>& failed);
 
 /// Pieces of a lot that were used in the 12 months up to `today`, that day included; entries that
-/// were corrected do not count.
+/// were undone do not count.
 [[nodiscard]] std::int64_t used_last_year(std::span<const contract::Entry> entries,
                                           const LotCode& lot, Date today);
 

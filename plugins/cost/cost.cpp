@@ -21,18 +21,24 @@ bool means(const contract::Lot& lot, const std::string& what) {
     }
 }
 
-/// Lots of concentrate, empty ones too, that `what` means; by good.
-/// Throws Error(not_found) if there are none.
-std::map<std::string, std::vector<contract::Lot>>
-lots_meant(const PluginCall& call, const std::optional<std::string>& what) {
+/// All lots of concentrate, empty ones too.
+std::vector<contract::Lot> concentrate(const PluginCall& call) {
     contract::StockList::Params params;
     params.goods = GoodClass::concentrate;
     params.all = true;
-    std::map<std::string, std::vector<contract::Lot>> lots;
+    std::vector<contract::Lot> lots;
     for (const auto& shelf : call.call<contract::StockList>(params).shelves)
-        for (const auto& lot : shelf.lots)
-            if (!what || means(lot, *what))
-                lots[lot.good].push_back(lot);
+        lots.insert(lots.end(), shelf.lots.begin(), shelf.lots.end());
+    return lots;
+}
+
+/// Those that `what` means, by good.  Throws Error(not_found) if there are none.
+std::map<std::string, std::vector<contract::Lot>>
+lots_meant(const std::vector<contract::Lot>& all, const std::optional<std::string>& what) {
+    std::map<std::string, std::vector<contract::Lot>> lots;
+    for (const auto& lot : all)
+        if (!what || means(lot, *what))
+            lots[lot.good].push_back(lot);
     if (lots.empty())
         throw Error(ErrorKind::not_found, "no_such_concentrate",
                     what ? fmt::format("'{}' is no lot and no good of canned concentrate.", *what)
@@ -41,42 +47,110 @@ lots_meant(const PluginCall& call, const std::optional<std::string>& what) {
     return lots;
 }
 
+std::set<LotCode> failed_seals(const std::vector<contract::Lot>& lots) {
+    std::set<LotCode> failed;
+    for (const auto& lot : lots)
+        for (const auto& hold : lot.holds)
+            if (hold.kind == contract::HoldKind::seal_failed)
+                failed.insert(lot.code);
+    return failed;
+}
+
+const contract::Line* line_of(const contract::Entry& entry, const LotCode& lot) {
+    const auto line = std::ranges::find(entry.lines, lot, &contract::Line::lot);
+    return line == entry.lines.end() ? nullptr : &*line;
+}
+
+/// Entries by number, each asked for once.
+class Journal {
+public:
+    explicit Journal(const PluginCall& call) : call_{call} {}
+
+    /// The entry that filled a lot: the one it comes from, or, if that was undone, the newest one
+    /// that filled it again.
+    const contract::Entry& filled(const contract::Lot& lot) {
+        const contract::Entry& origin = entry(lot.origin);
+        if (!origin.undone_by)
+            return origin;
+        contract::EntryList::Params params;
+        params.lot = lot.code;
+        for (const auto& later : plugin::all_pages<contract::EntryList>(
+                 call_, params, &contract::EntryList::Result::entries)) {
+            const auto* line = line_of(later, lot.code);
+            if (later.kind == contract::EntryKind::converted && !later.undone_by &&
+                line != nullptr && line->quantity.steps > 0)
+                return entries_.insert_or_assign(later.sequence, later).first->second;
+        }
+        return origin;
+    }
+
+    /// The entry that made what is in a lot: a split only moved it from another lot.
+    const contract::Entry& made(const contract::Lot& lot) {
+        const contract::Entry* entry = &filled(lot);
+        while (entry->kind == contract::EntryKind::split) {
+            const auto from = std::ranges::find_if(
+                entry->lines, [](const contract::Line& line) { return line.quantity.steps < 0; });
+            if (from == entry->lines.end())
+                break;
+            entry = &filled(call_.call<contract::LotShow>({from->lot}));
+        }
+        return *entry;
+    }
+
+    [[nodiscard]] std::map<std::int64_t, contract::Entry> entries() && {
+        return std::move(entries_);
+    }
+
+private:
+    const contract::Entry& entry(std::int64_t number) {
+        const auto known = entries_.find(number);
+        if (known != entries_.end())
+            return known->second;
+        return entries_.emplace(number, call_.call<contract::EntryShow>({number})).first->second;
+    }
+
+    const PluginCall& call_;
+    std::map<std::int64_t, contract::Entry> entries_;
+};
+
 /// The batches to value: of the lots with jars on hand; if there are none, of the newest lot.
 struct Valued {
     std::vector<Batch> batches;
     std::map<std::int64_t, contract::Entry> origins;
 };
 
-void add_batch(Valued& valued, const PluginCall& call, const contract::Lot& lot,
+void add_batch(Valued& valued, Journal& journal, const contract::Lot& lot,
                std::span<const contract::JarSize> sizes) {
-    auto origin = valued.origins.find(lot.origin);
-    if (origin == valued.origins.end())
-        origin =
-            valued.origins.emplace(lot.origin, call.call<contract::EntryShow>({lot.origin})).first;
-    if (auto batch = batch_of(lot, &origin->second, sizes))
+    if (auto batch = batch_of(lot, &journal.filled(lot), sizes)) {
+        batch->made_by = journal.made(lot).sequence;
         valued.batches.push_back(std::move(*batch));
+    }
 }
 
 Valued value_lots(const PluginCall& call, const std::vector<contract::Lot>& lots,
                   std::span<const contract::JarSize> sizes) {
     Valued valued;
+    Journal journal{call};
     for (const auto& lot : lots)
         if (lot.on_hand.steps > 0)
-            add_batch(valued, call, lot, sizes);
+            add_batch(valued, journal, lot, sizes);
     if (valued.batches.empty()) {
+        auto telling = lots;
+        std::erase_if(telling, [](const contract::Lot& lot) { return !tells_cost(lot); });
         const auto newest = std::ranges::max_element(
-            lots, {}, [](const contract::Lot& lot) { return lot.code.number(); });
-        add_batch(valued, call, *newest, sizes);
+            telling, {}, [](const contract::Lot& lot) { return lot.code.number(); });
+        if (newest != telling.end())
+            add_batch(valued, journal, *newest, sizes);
     }
-    if (valued.batches.empty())
-        throw Error(
-            ErrorKind::conflict, "no_jars",
-            fmt::format("No jar of {} is left, and none was made that counts.", lots.front().good),
-            "See its entries: barm entry list", "/what");
+    valued.origins = std::move(journal).entries();
     return valued;
 }
 
-void require_extract(const Valued& valued) {
+void require_extract(const Valued& valued, const std::string& good) {
+    if (valued.batches.empty())
+        throw Error(ErrorKind::conflict, "no_jars",
+                    fmt::format("No jar of {} is left, and none was made that counts.", good),
+                    "See its entries: barm entry list", "/what");
     if (known_of(valued.batches).extract_mg > 0)
         return;
     const auto& lot = valued.batches.front().lot;
@@ -100,13 +174,17 @@ std::int64_t used_of(const PluginCall& call, const std::vector<contract::Lot>& l
     return used;
 }
 
-std::vector<std::string> notes_on(const Valued& valued) {
+std::vector<std::string> notes_on(const Valued& valued, const std::vector<contract::Lot>& lots) {
     std::vector<std::string> notes{"Fuel, work and the wear of jars and rings are not in it, nor "
                                    "anything that was not posted into the jars."};
     for (const auto& batch : valued.batches)
         if (!batch.extract_mg)
             notes.push_back(fmt::format("{} is left out: its extract is not known.  {}",
                                         to_text(batch.lot.code), hint_for(batch.lot.code)));
+    for (const auto& lot : lots)
+        if (lot.on_hand.steps > 0 && !tells_cost(lot))
+            notes.push_back(fmt::format("{} is left out: its jars never become shelf stock.",
+                                        to_text(lot.code)));
     if (std::ranges::all_of(valued.batches,
                             [](const Batch& batch) { return batch.lot.on_hand.steps == 0; }))
         notes.emplace_back("No jar is left; the figures are those of the last lot made.");
@@ -121,7 +199,7 @@ void Cost::declare(plugin::Declaration<Cost>& declaration) {
 }
 
 CostJar::Result Cost::jar(const PluginCall& call, const CostJar::Params& params) const {
-    const auto meant = lots_meant(call, params.what);
+    const auto meant = lots_meant(concentrate(call), params.what);
     const auto sizes = call.call<contract::EquipmentList>({}).jars;
     CostJar::Result result;
     result.currency = call.call<contract::CellarShow>({}).currency;
@@ -129,14 +207,16 @@ CostJar::Result Cost::jar(const PluginCall& call, const CostJar::Params& params)
     for (const auto& [good, lots] : meant) {
         const auto valued = value_lots(call, lots, sizes);
         if (params.what)
-            require_extract(valued);
-        result.goods.push_back(cost_of(valued.batches, params.gravity));
+            require_extract(valued, good);
+        if (!valued.batches.empty())
+            result.goods.push_back(cost_of(valued.batches, params.gravity));
     }
     return result;
 }
 
 CostCompare::Result Cost::compare(const PluginCall& call, const CostCompare::Params& params) const {
-    const auto meant = lots_meant(call, params.what);
+    const auto all = concentrate(call);
+    const auto meant = lots_meant(all, params.what);
     if (meant.size() > 1)
         throw Error(ErrorKind::params, "which_concentrate",
                     "There is more than one canned concentrate.",
@@ -146,8 +226,8 @@ CostCompare::Result Cost::compare(const PluginCall& call, const CostCompare::Par
     const auto goods =
         plugin::all_pages<contract::GoodList>(call, {}, &contract::GoodList::Result::all);
     auto valued = value_lots(call, lots, sizes);
-    require_extract(valued);
-    const auto notes = notes_on(valued);
+    require_extract(valued, lots.front().good);
+    const auto notes = notes_on(valued, lots);
     std::erase_if(valued.batches, [](const Batch& batch) { return !batch.extract_mg; });
     const auto glance = call.call<contract::CellarGlance>({});
     const Known known = known_of(valued.batches);
@@ -161,7 +241,7 @@ CostCompare::Result Cost::compare(const PluginCall& call, const CostCompare::Par
     result.extract = *cost.extract / static_cast<double>(known.jars);
     result.per_100g = *cost.per_100g;
     result.parts = parts_of(valued.batches, valued.origins, goods);
-    result.lost = lost_of(valued.batches, valued.origins, goods);
+    result.lost = lost_of(valued.batches, valued.origins, failed_seals(all));
     result.used_last_year = used_of(call, lots, glance.today);
     const auto prices =
         plugin::all_pages<contract::PriceList>(call, {}, &contract::PriceList::Result::prices);

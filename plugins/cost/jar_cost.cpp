@@ -35,15 +35,6 @@ std::optional<brewing::Volume> fill_of(const contract::Facts& facts,
     return size->fill;
 }
 
-/// Whether the lot came out of a conversion without value beside others that have some: unsealed
-/// jars, whose cost the good ones carry, and which therefore tell nothing of what a jar costs.
-bool is_carried_by_others(const LotCode& lot, const contract::Entry& origin) {
-    const auto own = std::ranges::find(origin.lines, lot, &contract::Line::lot);
-    return own != origin.lines.end() && own->value == Money{} &&
-           std::ranges::any_of(origin.lines,
-                               [](const contract::Line& line) { return line.value > Money{}; });
-}
-
 LotCost row_of(const Batch& batch) {
     LotCost row;
     row.lot = batch.lot.code;
@@ -62,6 +53,12 @@ LotCost row_of(const Batch& batch) {
 }
 
 } // namespace
+
+bool tells_cost(const contract::Lot& lot) {
+    return std::ranges::none_of(lot.holds, [](const contract::Hold& hold) {
+        return contract::end_of(hold.kind) == contract::HoldEnd::never;
+    });
+}
 
 std::string hint_for(const LotCode& lot) {
     return fmt::format("Measure its gravity and how much one holds, and note it: barm lot change "
@@ -91,10 +88,11 @@ std::optional<std::int64_t> extract_in_one(const contract::Facts& facts,
 
 std::optional<Batch> batch_of(const contract::Lot& lot, const contract::Entry* origin,
                               std::span<const contract::JarSize> sizes) {
-    Batch batch{lot, lot.on_hand.steps, lot.value,
-                extract_in_one(lot.facts, sizes, to_text(lot.code))};
-    if (origin != nullptr && is_carried_by_others(lot.code, *origin))
+    if (!tells_cost(lot) || (origin != nullptr && origin->kind == contract::EntryKind::recounted))
         return std::nullopt;
+    Batch batch{lot, lot.on_hand.steps, lot.value,
+                extract_in_one(lot.facts, sizes, to_text(lot.code)),
+                origin != nullptr ? origin->sequence : lot.origin};
     if (batch.jars > 0)
         return batch;
     if (origin == nullptr)

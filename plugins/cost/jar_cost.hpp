@@ -18,7 +18,12 @@ struct Batch {
     std::int64_t jars = 0; ///< above zero
     Money value;
     std::optional<std::int64_t> extract_mg; ///< in one of them; nothing if not known
+    std::int64_t made_by = 0;               ///< the entry that made them; a split made nothing
 };
+
+/// Whether a lot can tell what a jar costs.  One that never becomes shelf stock cannot: the good
+/// ones carry the cost of a failed seal, and nobody opens a jar whose process went wrong.
+[[nodiscard]] bool tells_cost(const contract::Lot& lot);
 
 /// Extract in one jar or can, in milligrams: by its measured gravity and fill, or else as weighed
 /// in.  A fill that the lot does not tell is that of its jar size.  Nothing if the facts do not
@@ -30,9 +35,9 @@ struct Batch {
 /// The command that sets what extract_in_one() wants of a lot.
 [[nodiscard]] std::string hint_for(const LotCode& lot);
 
-/// A batch of the jars on hand; where there are none, of those that the lot was made with, from
-/// its line in `origin`.  Nothing if neither has a jar, or if the jars came out of `origin` without
-/// value beside others that carry it (unsealed ones).
+/// A batch of the jars on hand; where there are none, of those that the lot was filled with, from
+/// its line in `origin`.  Nothing if neither has a jar, if the lot does not tells_cost(), or if a
+/// recount found its jars, which came without a cost.
 [[nodiscard]] std::optional<Batch> batch_of(const contract::Lot& lot, const contract::Entry* origin,
                                             std::span<const contract::JarSize> sizes);
 

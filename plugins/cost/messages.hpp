@@ -42,16 +42,15 @@ struct GoodCost {
     std::optional<Money> per_litre;
     std::vector<LotCost> lots;
     static FieldList fields(auto) {
-        return {
-            field<&GoodCost::good>("The good."),
-            field<&GoodCost::jars>("Jars of all lots shown."),
-            field<&GoodCost::value>("What they cost."),
-            field<&GoodCost::jar>("What one cost, over all of them."),
-            field<&GoodCost::extract>("Extract in all jars of lots whose extract is known."),
-            field<&GoodCost::per_gram>("What a gram of extract cost, over these lots."),
-            field<&GoodCost::per_100g>("What 100 g of extract cost, over these lots."),
-            field<&GoodCost::per_litre>("What the extract in a litre of starter cost."),
-            field<&GoodCost::lots>("Lot by lot, first to expire first.")};
+        return {field<&GoodCost::good>("The good."),
+                field<&GoodCost::jars>("Jars of all lots shown."),
+                field<&GoodCost::value>("What they cost."),
+                field<&GoodCost::jar>("What one cost, over all of them."),
+                field<&GoodCost::extract>("Extract in all jars of lots whose extract is known."),
+                field<&GoodCost::per_gram>("What a gram of extract cost, over these lots."),
+                field<&GoodCost::per_100g>("What 100 g of extract cost, over these lots."),
+                field<&GoodCost::per_litre>("What the extract in a litre of starter cost."),
+                field<&GoodCost::lots>("Lot by lot, first to expire first.")};
     }
 };
 
@@ -64,14 +63,14 @@ struct CostJar {
         brewing::Gravity gravity = brewing::Gravity::sg(1.040);
         static FieldList fields(auto) {
             return {field<&Params::what>("A lot's code or a good's name; all canned "
-                                                   "concentrate if left out.")
-                                  .positional()
-                                  .length(1, 60),
-                              field<&Params::gravity>("Gravity of a starter, for the cost of a "
-                                                      "litre.")
-                                  .defaulted()
-                                  .between(1.005, 1.1)
-                                  .like("1.040")};
+                                         "concentrate if left out.")
+                        .positional()
+                        .length(1, 60),
+                    field<&Params::gravity>("Gravity of a starter, for the cost of a "
+                                            "litre.")
+                        .defaulted()
+                        .between(1.005, 1.1)
+                        .like("1.040")};
         }
     };
     struct Result {
@@ -79,10 +78,9 @@ struct CostJar {
         brewing::Gravity gravity;
         std::vector<GoodCost> goods;
         static FieldList fields(auto) {
-            return {
-                field<&Result::currency>("The currency of every sum, by its ISO 4217 code."),
-                field<&Result::gravity>("Gravity of the starter meant."),
-                field<&Result::goods>("The goods.")};
+            return {field<&Result::currency>("The currency of every sum, by its ISO 4217 code."),
+                    field<&Result::gravity>("Gravity of the starter meant."),
+                    field<&Result::goods>("The goods.")};
         }
     };
 };
@@ -96,11 +94,11 @@ struct CostPart {
     std::int64_t per_mille = 0;
     static FieldList fields(auto) {
         return {field<&CostPart::good>("The good."),
-                          field<&CostPart::goods>("Its class; left out if it is not known."),
-                          field<&CostPart::value>("Its part of the value of all jars shown; the "
-                                                  "parts add up to it exactly."),
-                          field<&CostPart::jar>("Its part of one jar."),
-                          field<&CostPart::per_mille>("Its share, in thousandths, rounded.")};
+                field<&CostPart::goods>("Its class; left out if it is not known."),
+                field<&CostPart::value>("Its part of the value of all jars shown; the "
+                                        "parts add up to it exactly."),
+                field<&CostPart::jar>("Its part of one jar."),
+                field<&CostPart::per_mille>("Its share, in thousandths, rounded.")};
     }
 };
 
@@ -111,7 +109,7 @@ struct CostLost {
     Money jar;
     static FieldList fields(auto) {
         return {
-            field<&CostLost::jars>("Jars that failed: lids taken beyond the jars that came out."),
+            field<&CostLost::jars>("Jars that failed, by the entries that made the jars."),
             field<&CostLost::value>("What they would have cost, in the value of all jars shown."),
             field<&CostLost::jar>("The same in one jar.")};
     }

@@ -13,9 +13,9 @@ struct Limit {
     std::int64_t lead_days = 0;
     static FieldList fields(auto) {
         return {field<&Limit::good>("The good."),
-                          field<&Limit::at_least>("The least that should be free to use."),
-                          field<&Limit::up_to>("How much should be free once it was had again."),
-                          field<&Limit::lead_days>("Days it takes to have it again.")};
+                field<&Limit::at_least>("The least that should be free to use."),
+                field<&Limit::up_to>("How much should be free once it was had again."),
+                field<&Limit::lead_days>("Days it takes to have it again.")};
     }
 };
 
@@ -25,6 +25,7 @@ struct Standing {
     std::optional<contract::GoodClass> goods;
     Amount free;
     Amount set_aside;
+    Amount needed;
     Amount at_least;
     Amount up_to;
     bool low = false;
@@ -42,10 +43,13 @@ struct Standing {
             field<&Standing::free>("What is free to use: on hand less set aside, none of it on "
                                    "hold."),
             field<&Standing::set_aside>("What brew days have set aside."),
+            field<&Standing::needed>(
+                "What brew days need beyond that, and the shelf does not have."),
             field<&Standing::at_least>("The least that should be free."),
             field<&Standing::up_to>("How much should be free once it was had again."),
-            field<&Standing::low>("Whether what is free is at the limit or below it."),
-            field<&Standing::missing>("What is missing to `up_to`."),
+            field<&Standing::low>("Whether what is free, less what is needed, is at the limit or "
+                                  "below it."),
+            field<&Standing::missing>("What is missing to `up_to`, what is needed included."),
             field<&Standing::package>("The package it is usually bought in."),
             field<&Standing::packages>("Whole packages that bring what is missing."),
             field<&Standing::due>("The day by which to have it again."),
@@ -86,9 +90,7 @@ struct LimitList {
     using Params = Nothing;
     struct Result {
         std::vector<Limit> limits;
-        static FieldList fields(auto) {
-            return {field<&Result::limits>("The limits, by good.")};
-        }
+        static FieldList fields(auto) { return {field<&Result::limits>("The limits, by good.")}; }
     };
 };
 
@@ -116,9 +118,8 @@ struct LimitCheck {
         std::optional<std::string> good;
         bool all = false;
         static FieldList fields(auto) {
-            return {
-                field<&Params::good>("Only this good, low or not.").positional().length(1, 60),
-                field<&Params::all>("Also goods that are not low.").defaulted()};
+            return {field<&Params::good>("Only this good, low or not.").positional().length(1, 60),
+                    field<&Params::all>("Also goods that are not low.").defaulted()};
         }
     };
     struct Result {
@@ -126,7 +127,7 @@ struct LimitCheck {
         std::vector<Standing> standings;
         static FieldList fields(auto) {
             return {field<&Result::day>("The day."),
-                              field<&Result::standings>("How the goods stand.")};
+                    field<&Result::standings>("How the goods stand.")};
         }
     };
 };

@@ -1,8 +1,8 @@
 #include "plugins/reorder/reorder.hpp"
 
 #include "sdk/contract/record.hpp"
+#include "sdk/plugin/batch.hpp"
 #include "sdk/plugin/pages.hpp"
-#include "sdk/plugin/together.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -11,31 +11,47 @@
 namespace barmkeep::reorder {
 namespace {
 
+using plugin::Batch;
 using plugin::PluginCall;
 using plugin::Requester;
-using plugin::Together;
 
-constexpr std::string_view collection = "limits";
 // Comes in place of events that were dropped, and to every handler; only one computes anew.
 constexpr std::string_view missed = "event.missed";
 
-Limit limit_in(const contract::Record& record) {
+Limit limit_in(const contract::Record& record, const json::object& document) {
     try {
-        return decode<Limit>(record.document);
+        return decode<Limit>(document);
     } catch (const Error& error) {
         throw Error(ErrorKind::internal, "record_not_understood",
-                    fmt::format("The limit of {} cannot be read: {}", record.name, error.what()));
+                    fmt::format("Limit {} ({}) cannot be read: {}", record.number,
+                                record.name.value_or(""), error.what()));
     }
 }
 
-std::vector<Limit> limits_kept(const Requester& cellar) {
+/// A limit and the number of its record.
+struct KeptLimit {
+    std::int64_t number = 0;
+    Limit limit;
+};
+
+std::vector<KeptLimit> limits_kept(const Requester& cellar) {
     contract::RecordList::Params params;
     params.collection = collection;
-    std::vector<Limit> limits;
+    std::vector<KeptLimit> limits;
     for (const auto& record : plugin::all_pages<contract::RecordList>(
              cellar, std::move(params), &contract::RecordList::Result::records))
-        limits.push_back(limit_in(record));
+        limits.push_back({record.number, limit_in(record, record.document)});
     return limits;
+}
+
+/// The limit as it was set by the change that left so many lines in the record's log: each line is
+/// one setting, so that a repeated request is answered alike whatever was set since.
+Limit limit_set_by(const Requester& cellar, const contract::RecordChanged& changed) {
+    contract::RecordGet::Params params;
+    params.collection = collection;
+    params.number = changed.number;
+    const auto record = cellar.call<contract::RecordGet>(params);
+    return limit_in(record, record.lines.at(static_cast<std::size_t>(changed.lines - 1)));
 }
 
 std::vector<contract::Brew> planned_brews(const Requester& cellar) {
@@ -84,32 +100,45 @@ Reorder::Reorder(const plugin::Host& host, const Nothing&) : host_{host} {
 }
 
 Limit Reorder::set(const PluginCall& call, const LimitSet::Params& params) const {
-    return limit_in(call.once<contract::RecordPut>([&] {
+    return limit_set_by(call, call.once<contract::RecordPut>([&] {
         const Limit limit = limit_of(params, goods_known(call));
         contract::RecordPut::Params put;
         put.collection = collection;
         put.name = limit.good;
         put.document = to_json(limit).as_object();
+        put.lines = {put.document};
         return put;
     }));
 }
 
 LimitList::Result Reorder::list(const PluginCall& call, const Nothing&) const {
-    return {limits_kept(call)};
+    LimitList::Result result;
+    for (auto& kept : limits_kept(call))
+        result.limits.push_back(std::move(kept.limit));
+    return result;
 }
 
 LimitRemove::Result Reorder::remove(const PluginCall& call,
                                     const LimitRemove::Params& params) const {
-    const auto done = call.once<contract::LedgerTogether>([&] {
+    const auto done = call.once<contract::LedgerBatch>([&] {
         const auto goods = goods_known(call);
         const auto* good = find_good(goods, params.good);
         const std::string name = good != nullptr ? good->name : params.good;
-        Together writes;
-        writes.add<contract::RecordRemove>({std::string(collection), name});
-        writes.add<contract::ReminderClear>({reminder_name(name)});
+        Batch writes;
+        contract::RecordRemove::Params record;
+        record.collection = collection;
+        record.name = name;
+        writes.add<contract::RecordRemove>(record);
+        for (const auto& kept : limits_kept(call))
+            if (kept.limit.good == name) {
+                contract::ReminderClear::Params reminder;
+                reminder.about = contract::Link{std::string(link_target), kept.number};
+                reminder.cause = cause;
+                writes.add<contract::ReminderClear>(reminder);
+            }
         return std::move(writes).steps();
     });
-    return {Together::result<contract::RecordRemove>(done, 0).was_there};
+    return {Batch::result<contract::RecordRemove>(done, 0).was_there};
 }
 
 LimitCheck::Result Reorder::check(const PluginCall& call, const LimitCheck::Params& params) const {
@@ -119,10 +148,10 @@ LimitCheck::Result Reorder::check(const PluginCall& call, const LimitCheck::Para
     const auto name = good != nullptr ? std::optional{good->name} : params.good;
     LimitCheck::Result result;
     result.day = scene.today;
-    for (const auto& limit : limits) {
-        if (name && limit.good != *name)
+    for (const auto& kept : limits) {
+        if (name && kept.limit.good != *name)
             continue;
-        auto standing = standing_of(limit, scene);
+        auto standing = standing_of(kept.limit, scene);
         if (standing.low || !standing.goods || params.all || name)
             result.standings.push_back(std::move(standing));
     }
@@ -154,20 +183,22 @@ void Reorder::refresh() const {
     const auto limits = limits_kept(host_);
     const auto reminders = reminders_kept(host_);
     const Scene scene = limits.empty() ? Scene{} : scene_of(host_);
-    std::set<std::string> wanted;
-    for (const auto& limit : limits) {
-        const auto standing = standing_of(limit, scene);
+    std::set<std::int64_t> low;
+    for (const auto& kept : limits) {
+        const auto standing = standing_of(kept.limit, scene);
         if (!standing.low)
             continue;
-        const auto name = reminder_name(limit.good);
-        wanted.insert(name);
-        const auto before = std::ranges::find(reminders, name, &contract::Reminder::name);
+        low.insert(kept.number);
+        const auto before = std::ranges::find(reminders, kept.number, limit_about);
         (void)host_.call<contract::ReminderPost>(
-            reminder_of(standing, before == reminders.end() ? nullptr : &*before));
+            reminder_of(standing, kept.number, before == reminders.end() ? nullptr : &*before));
     }
     for (const auto& reminder : reminders)
-        if (reminder.owner == identity.name && !wanted.contains(reminder.name))
-            (void)host_.call<contract::ReminderClear>({reminder.name});
+        if (reminder.owner == identity.name && !low.contains(limit_about(reminder).value_or(0))) {
+            contract::ReminderClear::Params clear;
+            clear.name = reminder.name;
+            (void)host_.call<contract::ReminderClear>(clear);
+        }
 }
 
 } // namespace barmkeep::reorder

@@ -42,38 +42,71 @@ Amount usual_up_to(const Amount& at_least, const Good& good) {
     return {at_least.steps * 2, at_least.measure};
 }
 
-std::int64_t set_aside_for(const Brew& brew, const std::string& good) {
+/// What a brew day needs of a good and could not set aside.
+std::int64_t unmet(const Brew& brew, const std::string& good) {
     std::int64_t steps = 0;
-    for (const auto& part : brew.set_aside)
-        if (part.good == good)
-            steps += part.amount.steps;
+    for (const auto& need : brew.needs)
+        if (need.good == good)
+            steps += std::max<std::int64_t>(0, need.amount.steps - need.set_aside.steps);
     return steps;
 }
 
-/// The brew day that takes what lies there to the limit; null if it is there already.
-const Brew* brew_that_takes(std::vector<const Brew*>& planned, std::int64_t there,
-                            const Limit& limit) {
-    if (there <= limit.at_least.steps)
-        return nullptr;
-    std::ranges::sort(planned, [](const Brew* a, const Brew* b) {
+bool takes(const Brew& brew, const std::string& good) {
+    const auto is_of_good = [&](const auto& one) {
+        return one.good == good;
+    };
+    return std::ranges::any_of(brew.set_aside, is_of_good) ||
+           std::ranges::any_of(brew.needs, is_of_good);
+}
+
+/// The planned brew days that take a good, next first.
+std::vector<const Brew*> brews_taking(const std::string& good, std::span<const Brew> brews) {
+    std::vector<const Brew*> found;
+    for (const auto& brew : brews)
+        if (brew.state == contract::BrewState::planned && takes(brew, good))
+            found.push_back(&brew);
+    std::ranges::sort(found, [](const Brew* a, const Brew* b) {
         return std::pair{a->day, a->number} < std::pair{b->day, b->number};
     });
-    for (const Brew* brew : planned) {
-        there -= set_aside_for(*brew, limit.good);
-        if (there <= limit.at_least.steps)
-            return brew;
-    }
+    return found;
+}
+
+/// What is stock on a day, whoever it is set aside for, less what the brew days until then take.
+/// What a brew day set aside of a lot that is no stock by then takes nothing off the rest.
+std::int64_t left_on(Date day, const contract::Shelf* shelf, const std::string& good,
+                     std::span<const Brew* const> taken) {
+    std::int64_t left = 0;
+    if (shelf != nullptr)
+        for (const auto& lot : shelf->lots) {
+            if (contract::standing_on(lot, day) != contract::Standing::stock)
+                continue;
+            left += lot.on_hand.steps;
+            for (const Brew* brew : taken)
+                for (const auto& part : brew->set_aside)
+                    if (part.lot == lot.code)
+                        left -= part.amount.steps;
+        }
+    for (const Brew* brew : taken)
+        left -= unmet(*brew, good);
+    return left;
+}
+
+/// The brew day that takes what is stock to the limit; null if it is there today.
+const Brew* brew_that_takes(const Limit& limit, const contract::Shelf* shelf, const Scene& scene) {
+    if (left_on(scene.today, shelf, limit.good, {}) <= limit.at_least.steps)
+        return nullptr;
+    const auto brews = brews_taking(limit.good, scene.brews);
+    for (std::size_t i = 0; i < brews.size(); ++i)
+        if (left_on(brews[i]->day, shelf, limit.good, std::span(brews).first(i + 1)) <=
+            limit.at_least.steps)
+            return brews[i];
     return nullptr;
 }
 
-void set_due(Standing& standing, const Limit& limit, const Scene& scene) {
-    std::vector<const Brew*> planned;
-    for (const auto& brew : scene.brews)
-        if (brew.state == contract::BrewState::planned)
-            planned.push_back(&brew);
-    const std::int64_t there = standing.free.steps + standing.set_aside.steps;
+void set_due(Standing& standing, const Limit& limit, const contract::Shelf* shelf,
+             const Scene& scene) {
     standing.due = scene.today;
-    if (const Brew* brew = brew_that_takes(planned, there, limit)) {
+    if (const Brew* brew = brew_that_takes(limit, shelf, scene)) {
         standing.brew = brew->number;
         const auto lead = static_cast<int>(std::max<std::int64_t>(1, limit.lead_days));
         standing.due = std::max(scene.today, plus_days(brew->day, -lead));
@@ -113,6 +146,8 @@ std::string detail_of(const Standing& standing, const Limit& limit, const Scene&
                               shown(*standing.missing, scene), shown(limit.up_to, scene));
     if (standing.set_aside.steps > 0)
         detail += fmt::format("  {} more is set aside.", shown(standing.set_aside, scene));
+    if (standing.needed.steps > 0)
+        detail += fmt::format("  Brew days need {} beyond that.", shown(standing.needed, scene));
     if (standing.brew)
         detail += fmt::format("  Brew day {} takes it there.", *standing.brew);
     return detail;
@@ -154,7 +189,7 @@ Standing standing_of(const Limit& limit, const Scene& scene) {
     standing.good = limit.good;
     standing.at_least = limit.at_least;
     standing.up_to = limit.up_to;
-    standing.free = standing.set_aside = {0, limit.at_least.measure};
+    standing.free = standing.set_aside = standing.needed = {0, limit.at_least.measure};
     const auto good = std::ranges::find(scene.goods, limit.good, &Good::name);
     if (good == scene.goods.end()) {
         standing.detail = fmt::format("No good has this name any more.  If it was renamed, set its "
@@ -164,23 +199,23 @@ Standing standing_of(const Limit& limit, const Scene& scene) {
     }
     standing.goods = good->goods;
     standing.package = good->package;
-    const auto shelf = std::ranges::find(scene.shelves, limit.good, &contract::Shelf::good);
-    if (shelf != scene.shelves.end()) {
+    const auto found = std::ranges::find(scene.shelves, limit.good, &contract::Shelf::good);
+    const contract::Shelf* shelf = found == scene.shelves.end() ? nullptr : &*found;
+    if (shelf != nullptr) {
         standing.free = shelf->free;
-        // What did not seal is for the next days, and no stock.
-        for (const auto& lot : shelf->lots)
-            if (lot.facts.unsealed.value_or(false))
-                standing.free.steps -= lot.free.steps;
         standing.set_aside = shelf->set_aside;
     }
-    standing.low = standing.free.steps <= limit.at_least.steps;
+    for (const Brew* brew : brews_taking(limit.good, scene.brews))
+        standing.needed.steps += unmet(*brew, limit.good);
+    const std::int64_t left = standing.free.steps - standing.needed.steps;
+    standing.low = left <= limit.at_least.steps;
     if (!standing.low)
         return standing;
-    standing.missing = {limit.up_to.steps - standing.free.steps, limit.up_to.measure};
+    standing.missing = {limit.up_to.steps - left, limit.up_to.measure};
     if (good->package && good->package->steps > 0 && good->goods != GoodClass::concentrate)
         standing.packages =
             (standing.missing->steps + good->package->steps - 1) / good->package->steps;
-    set_due(standing, limit, scene);
+    set_due(standing, limit, shelf, scene);
     standing.title = title_of(standing, scene);
     standing.detail = detail_of(standing, limit, scene);
     return standing;
@@ -190,17 +225,30 @@ std::string reminder_name(std::string_view good) {
     return fmt::format("reorder:{}", good);
 }
 
-contract::ReminderPost::Params reminder_of(const Standing& standing,
+contract::ReminderPost::Params reminder_of(const Standing& standing, std::int64_t limit,
                                            const contract::Reminder* before) {
     assert(standing.low && standing.title && standing.due);
-    contract::ReminderPost::Params post{reminder_name(standing.good), *standing.title,
-                                        standing.detail, *standing.due};
+    contract::ReminderPost::Params post;
+    post.name = reminder_name(standing.good);
+    post.title = *standing.title;
+    post.detail = standing.detail;
+    post.due = *standing.due;
+    post.cause = cause;
+    post.about = {{std::string(link_target), limit}};
+    if (standing.brew)
+        post.about.push_back({"brew", *standing.brew});
     if (before == nullptr)
         return post;
     const bool same = before->title == post.title && before->detail == post.detail;
     if (same || before->state != contract::ReminderState::done)
         post.due = std::min(post.due, before->due);
     return post;
+}
+
+std::optional<std::int64_t> limit_about(const contract::Reminder& reminder) {
+    if (reminder.cause != cause)
+        return std::nullopt;
+    return contract::linked(reminder.about, link_target);
 }
 
 } // namespace barmkeep::reorder

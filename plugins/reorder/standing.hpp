@@ -1,9 +1,10 @@
 // How a good stands against its limit, and the reminder that follows.
 //
-// A good is low when what is free to use (on hand less set aside, none of it on hold) is at its
-// limit or below.  Two days matter then: if what lies there, set aside or not, is at the limit
-// already, it is due today; otherwise the first brew day that takes it there is found, and it is
-// due before that, by the lead time or at least a day.
+// A good is low when what is free to use (as the core computes it), less what brew days need and
+// could not set aside, is at its limit or below.  Two days matter then: if what is stock, set aside
+// or not, is at the limit already, it is due today; otherwise the first brew day is found on which
+// the stock of that day, less all that was taken until then, is at the limit, and it is due before
+// that, by the lead time or at least a day.
 //
 // Thread safety: pure functions.
 #pragma once
@@ -39,13 +40,24 @@ struct Scene {
 /// A limit whose good is gone is not low, and its detail says so.
 [[nodiscard]] Standing standing_of(const Limit& limit, const Scene& scene);
 
-/// The name of a good's reminder.
+/// The plugin's collection, and what a link to one of its records leads to.
+inline constexpr std::string_view collection = "limit";
+inline constexpr std::string_view link_target = "reorder.limit";
+
+/// The name of a good's reminder; nothing is read back out of it.
 [[nodiscard]] std::string reminder_name(std::string_view good);
 
-/// The reminder of a good that is low.  The due day of the one that is there already is kept if it
+/// Why the plugin's reminders are there.
+inline constexpr std::string_view cause = "low";
+
+/// The reminder of a good that is low, about its limit (a record, by its number) and the brew day
+/// that takes it there.  The due day of the one that is there already is kept if it
 /// is earlier, so that a reminder does not become younger day by day; one that was done and whose
 /// figures have changed since begins anew.  REQUIRES: `standing.low`.
-[[nodiscard]] contract::ReminderPost::Params reminder_of(const Standing& standing,
-                                                         const contract::Reminder* before);
+[[nodiscard]] contract::ReminderPost::Params
+reminder_of(const Standing& standing, std::int64_t limit, const contract::Reminder* before);
+
+/// The limit that a reminder is about, if it is one of this plugin's.
+[[nodiscard]] std::optional<std::int64_t> limit_about(const contract::Reminder& reminder);
 
 } // namespace barmkeep::reorder

@@ -6,12 +6,8 @@
 
 namespace barmkeep::starter {
 
-/// Sentences in the order of doing, each with its sources in brackets at its end: keys of
-/// docs/safety.md, or that it has none.
-///
-/// The plugin canning has cautions of its own (plugins/canning/cautions.hpp).  Either plugin may
-/// run without the other, so both say what belongs to opening a jar, from the same sources; who
-/// changes one changes the other.
+/// Sentences, each with its sources in brackets at its end: those of sdk/contract/safety.hpp, which
+/// the plugin canning shows too.
 [[nodiscard]] std::vector<std::string> cautions();
 
 } // namespace barmkeep::starter

@@ -72,6 +72,21 @@ void refuse_weaker(const contract::Lot& lot, const Wort& each, const Wort& wort)
                     "Ask for a weaker starter, or name other jars.", "/starter_gravity");
 }
 
+/// A jar that never becomes shelf stock goes into a starter only boiled, and only if somebody says
+/// so of that very lot.
+void require_boiled(const contract::Lot& lot, const Taking& taking) {
+    if (contract::standing_on(lot, taking.day) != contract::Standing::held || taking.is_boiled ||
+        !contract::is_usable_chilled(lot, taking.day))
+        return;
+    throw Error(ErrorKind::conflict, "boil_first",
+                fmt::format("The jars of {} never become shelf stock: {}.", to_text(lot.code),
+                            why_held(lot)),
+                fmt::format("They may be used until {}, if they were kept cold all the time and "
+                            "are boiled first; confirm that with --boiled.",
+                            to_text(*lot.best_by)),
+                "/concentrate");
+}
+
 } // namespace
 
 Wort concentrate_in(const contract::Lot& lot, std::span<const contract::JarSize> sizes) {
@@ -98,6 +113,9 @@ std::vector<JarStock> jars_on_shelf(std::span<const contract::Shelf> shelves,
                                     const Taking& taking) {
     const auto lots = lots_of(shelves, contract::GoodClass::concentrate);
     std::vector<JarStock> stock;
+    for (const auto& lot : lots)
+        if (wanted && is_code_of(lot, *wanted))
+            require_boiled(lot, taking);
     for (const auto& lot : to_take_from(lots, wanted, taking, "/concentrate"))
         stock.push_back({lot, available(lot, taking, wanted && is_code_of(lot, *wanted)).steps});
     return stock;

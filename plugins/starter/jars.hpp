@@ -32,9 +32,10 @@ struct JarStock {
                                            std::span<const contract::JarSize> sizes);
 
 /// The lots of concentrate to open, first to expire first: of the lot or good in `wanted`, or of
-/// the one good that has the jar that expires first; jars past their best by only where `wanted` is
-/// their lot's code.  Throws Error(not_found) for a name that is no
-/// concentrate on the shelf.
+/// the one good that has the jar that expires first; jars past their best by, and chilled ones that
+/// are boiled, only where `wanted` is their lot's code.  Throws Error(not_found) for a name that is
+/// no concentrate on the shelf, and Error(conflict), "boil_first", for a chilled jar without the
+/// confirmation that it is boiled.
 [[nodiscard]] std::vector<JarStock> jars_on_shelf(std::span<const contract::Shelf> shelves,
                                                   const std::optional<std::string>& wanted,
                                                   const Taking& taking);

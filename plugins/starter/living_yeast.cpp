@@ -127,12 +127,12 @@ std::string joined_sources(std::string_view keys, std::string_view more) {
 }
 
 Material material_of(const contract::Lot& lot) {
-    const std::string form = lot.facts.form.value_or("");
-    if (form == "dry")
+    const auto form = lot.facts.form;
+    if (form == contract::Form::dry)
         return Material::dry_pack;
-    if (form == "slurry")
+    if (form == contract::Form::slurry)
         return Material::slurry;
-    if (form.empty() && lot.on_hand.measure == Measure::mass)
+    if (!form && lot.on_hand.measure == Measure::mass)
         return Material::dry_pack;
     if (lot.on_hand.measure == Measure::volume)
         return Material::slurry;

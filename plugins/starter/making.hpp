@@ -1,36 +1,60 @@
-// What making a step of a starter writes, and how its answer is read back.
+// What making a starter writes, and how the answers are read back.
+//
+// Each write is one ledger.batch, whose first step adds the record or appends to its log; the
+// journal entries after it are about that record and the brew day.
 //
 // Thread safety: pure functions.
 #pragma once
 
-#include "plugins/starter/made_messages.hpp"
+#include "plugins/starter/made.hpp"
 #include "plugins/starter/plan.hpp"
+#include "sdk/contract/entry.hpp"
 #include "sdk/contract/ledger.hpp"
-#include "sdk/contract/record.hpp"
 
 namespace barmkeep::starter {
 
-inline constexpr std::string_view collection = "starters";
+/// A starter and the version of the record that it was read from.
+struct Kept {
+    Made made;
+    std::int64_t version = 0;
+};
 
-/// The record's name: its number, so padded that names sort as numbers do.
-[[nodiscard]] std::string record_name(std::int64_t number);
+/// When a request arrived, and the cellar's local day then.
+struct Moment {
+    Instant at;
+    Date today;
+};
 
-/// Reads a record.  Throws Error(internal) for a document that is no starter.
-[[nodiscard]] Made made_of(const contract::Record& record);
-
-/// The writes of the first step: yeast, jars, nutrient, and the record.
-/// Throws Error(conflict) if the plan has no step, Error(not_enough) if jars are missing.
-[[nodiscard]] contract::LedgerTogether::Params
-writes_of_making(std::int64_t number, const Plan& plan, const std::optional<std::string>& nutrient);
+/// The writes of the first step: the record, then yeast, jars and nutrient.
+/// Throws Error(conflict) if the plan has no step, Error(params, "day_ahead") if its day has not
+/// come, Error(not_enough) if jars are missing.
+[[nodiscard]] contract::LedgerBatch::Params writes_of_making(const Plan& plan, const Wish& wish,
+                                                             const Moment& now);
 
 /// The writes of the next step of a starter, filled from the shelf as it is now.
-/// Throws Error(conflict) if all steps are made, Error(not_enough) if jars are missing.
-[[nodiscard]] contract::LedgerTogether::Params writes_of_feeding(
-    const Made& before, std::int64_t version, const std::optional<std::string>& concentrate,
-    const std::optional<std::string>& nutrient, const Scene& scene, const Settings& settings);
+/// Throws Error(conflict) if it does not grow any more or all steps are made, Error(not_enough) if
+/// jars are missing.
+[[nodiscard]] contract::LedgerBatch::Params writes_of_feeding(const Kept& before,
+                                                              const StarterFeed::Params& params,
+                                                              const Scene& scene, Instant at,
+                                                              const Settings& settings);
 
-/// The answer, from nothing but what the ledger stored, so that a repeated request is answered
-/// alike.
-[[nodiscard]] Taken taken_of(const contract::LedgerTogether::Result& written);
+/// The line that ends a starter.  Throws Error(conflict, "not_growing") if it has ended already.
+[[nodiscard]] contract::RecordAppend::Params writes_of_ending(const Kept& before, MadeState state,
+                                                              const Moment& now,
+                                                              std::optional<std::string> note);
+
+/// The writes that take back the last line in force; `entries` are those about the starter, newest
+/// first.  Throws Error(conflict, "nothing_to_undo") if no line is in force.
+[[nodiscard]] contract::LedgerBatch::Params
+writes_of_undoing(const Kept& before, std::span<const contract::Entry> entries, const Moment& now,
+                  const std::string& reason);
+
+/// What the batch changed of the record: its first result.
+[[nodiscard]] contract::RecordChanged changed_by(const contract::LedgerBatch::Result& written);
+/// The answer about `starter`, from what the ledger stored of the uses after the first result.
+[[nodiscard]] Taken taken_of(Made starter, const contract::LedgerBatch::Result& written);
+/// The same from the undoings.
+[[nodiscard]] Taken given_back(Made starter, const contract::LedgerBatch::Result& written);
 
 } // namespace barmkeep::starter

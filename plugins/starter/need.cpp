@@ -52,21 +52,11 @@ Need by_rate(Need need, const PitchRate& rate, const Wish& wish, Volume volume, 
     return need;
 }
 
-/// What the brew day has set aside of a lot.
-Amount set_aside_of(const contract::Lot& lot, const contract::Brew* brew) {
-    Amount amount{0, lot.free.measure};
-    if (brew != nullptr && !lot.hold)
-        for (const auto& part : brew->set_aside)
-            if (part.lot == lot.code)
-                amount.steps += part.amount.steps;
-    return amount;
-}
-
-std::vector<YeastTaken> set_aside(const std::vector<contract::Lot>& lots,
-                                  const contract::Brew* brew) {
+/// What the brew day has set aside, as far as it may still be used.
+std::vector<YeastTaken> set_aside(const std::vector<contract::Lot>& lots, const Taking& taking) {
     std::vector<YeastTaken> taken;
     for (const auto& lot : lots)
-        if (const auto amount = set_aside_of(lot, brew); amount.steps > 0)
+        if (const auto amount = set_aside_of(lot, taking); amount.steps > 0)
             taken.push_back({lot, amount});
     return taken;
 }
@@ -84,7 +74,7 @@ std::vector<contract::Lot> of_strain(const std::vector<contract::Lot>& lots, con
 
 std::int64_t steps_wanted(const Wish& wish, const std::vector<contract::Lot>& lots,
                           const Taking& taking) {
-    const Measure measure = lots.front().free.measure;
+    const Measure measure = lots.front().on_hand.measure;
     if (wish.amount)
         return wish.amount->as(measure, "/amount").steps;
     if (measure == Measure::pieces)
@@ -117,7 +107,7 @@ std::vector<YeastTaken> yeast_for(const Wish& wish, std::span<const contract::Sh
                                   const Taking& taking) {
     const auto all = lots_of(shelves, contract::GoodClass::yeast);
     if (!wish.yeast && !wish.amount)
-        if (auto taken = set_aside(all, taking.brew); !taken.empty())
+        if (auto taken = set_aside(all, taking); !taken.empty())
             return taken;
     const auto lots =
         to_take_from(wish.yeast ? all : of_strain(all, taking), wish.yeast, taking, "/yeast");
@@ -132,7 +122,7 @@ std::vector<YeastTaken> yeast_for(const Wish& wish, std::span<const contract::Sh
     std::int64_t missing = wanted;
     std::vector<YeastTaken> taken;
     for (const auto& lot : lots) {
-        const Amount part{std::min(missing, available(lot, taking).steps), lot.free.measure};
+        const Amount part{std::min(missing, available(lot, taking).steps), lot.on_hand.measure};
         if (part.steps > 0)
             taken.push_back({lot, part});
         missing -= part.steps;
@@ -140,8 +130,8 @@ std::vector<YeastTaken> yeast_for(const Wish& wish, std::span<const contract::Sh
     if (missing > 0)
         throw Error(ErrorKind::not_enough, "not_enough_yeast",
                     fmt::format("Of {}, {} is free to use, and {} is asked for.", lots.front().good,
-                                to_text(Amount{wanted - missing, lots.front().free.measure}),
-                                to_text(Amount{wanted, lots.front().free.measure})),
+                                to_text(Amount{wanted - missing, lots.front().on_hand.measure}),
+                                to_text(Amount{wanted, lots.front().on_hand.measure})),
                     "Ask for less, or name another yeast.", "/amount");
     return taken;
 }

@@ -52,7 +52,7 @@ void set_wort(Plan& plan, const Wish& wish, const Scene& scene) {
 
 void set_yeast(Plan& plan, const Wish& wish, const Scene& scene, const Settings& settings) {
     const Keeping keeping{plan.day, wish.kept_at.value_or(settings.kept_at), settings.dry_pack};
-    for (const auto& taken : yeast_for(wish, scene.shelves, scene.taking())) {
+    for (const auto& taken : yeast_for(wish, scene.shelves, scene.taking(plan.day, wish.boiled))) {
         plan.yeast.push_back(living_yeast(taken.lot, taken.amount, keeping));
         const auto& row = plan.yeast.back();
         if (!row.cells)
@@ -131,33 +131,88 @@ void set_vessel(Plan& plan, const Wish& wish, const Scene& scene, const Settings
                                    "that fit it.");
 }
 
+/// Why a lot with jars in it is not taken, or what makes it usable; nothing if it is stock.
+std::optional<std::string> passed_over(const contract::Lot& lot, Date day) {
+    const auto code = to_text(lot.code);
+    switch (contract::standing_on(lot, day)) {
+    case contract::Standing::held:
+        if (contract::is_usable_chilled(lot, day))
+            return fmt::format("{0} is passed over: {1}.  Until {2} it may be used if it was kept "
+                               "cold and is boiled first: --concentrate {0} --boiled.",
+                               code, why_held(lot), to_text(*lot.best_by));
+        return fmt::format("{} is on hold and passed over: {}.", code, why_held(lot));
+    case contract::Standing::past:
+        return fmt::format("{} was best by {} and is passed over: look at it, and throw it away if "
+                           "in doubt.",
+                           code, to_text(*lot.best_by));
+    default:
+        return std::nullopt;
+    }
+}
+
 void warn_of_jars_passed_over(Plan& plan, const Wish& wish, const Scene& scene) {
     for (const auto& lot : lots_of(scene.shelves, contract::GoodClass::concentrate)) {
-        const auto code = to_text(lot.code);
         const bool is_named = wish.concentrate && is_code_of(lot, *wish.concentrate);
-        if (lot.on_hand.steps == 0)
-            continue;
-        if (lot.hold)
-            plan.warnings.push_back(
-                fmt::format("{} is on hold and passed over: {}", code, *lot.hold));
-        else if (contract::is_past_best_by(lot, scene.today) && !is_named)
-            plan.warnings.push_back(fmt::format("{} was best by {} and is passed over: look at it, "
-                                                "and throw it away if in doubt.",
-                                                code, to_text(*lot.best_by)));
+        const bool is_taken =
+            available(lot, scene.taking(plan.day, wish.boiled), is_named).steps > 0;
+        if (const auto why = passed_over(lot, plan.day); why && !is_taken && lot.on_hand.steps > 0)
+            plan.warnings.push_back(*why);
     }
 }
 
 void set_jars(Plan& plan, const Wish& wish, const Scene& scene, const Settings& settings) {
     if (plan.steps.empty())
         return;
-    auto stock = jars_on_shelf(scene.shelves, wish.concentrate, scene.taking());
+    auto stock =
+        jars_on_shelf(scene.shelves, wish.concentrate, scene.taking(plan.day, wish.boiled));
     for (auto& step : plan.steps) {
         fill_step(step, stock, scene, settings);
-        const auto more = jar_warnings(step, scene);
+        const auto more = jar_warnings(step, scene, plan.day);
         plan.warnings.insert(plan.warnings.end(), more.begin(), more.end());
     }
     warn_of_jars_passed_over(plan, wish, scene);
     plan.cautions = cautions();
+}
+
+/// The releases of all lots that the plan takes, yeast first.
+void set_despite(Plan& plan, const Scene& scene) {
+    std::vector<LotCode> taken;
+    for (const auto& yeast : plan.yeast)
+        taken.push_back(yeast.lot);
+    for (const auto& step : plan.steps)
+        for (const auto& jars : step.jars)
+            taken.push_back(jars.lot);
+    for (const auto& code : taken)
+        for (const auto& shelf : scene.shelves)
+            for (const auto& lot : shelf.lots)
+                if (lot.code == code)
+                    add_releases(plan.despite, lot);
+}
+
+/// What to know of a lot whose jars are opened.
+void add_lot_warnings(std::vector<std::string>& warnings, const contract::Lot& lot, Date day) {
+    const auto code = to_text(lot.code);
+    switch (contract::standing_on(lot, day)) {
+    case contract::Standing::held:
+        warnings.push_back(fmt::format(
+            "The jars of {} never become shelf stock: {}.  Use one only if it was kept cold all "
+            "the time, look and smell first, boil it before it goes into the starter, and throw it "
+            "away if in doubt.",
+            code, why_held(lot)));
+        break;
+    case contract::Standing::past:
+        warnings.push_back(fmt::format("{} was best by {}; it is in the plan because it was named. "
+                                       " Look at it first, and throw it away if in doubt.",
+                                       code, to_text(*lot.best_by)));
+        break;
+    default:
+        break;
+    }
+    if (lot.facts.process_note)
+        warnings.push_back(fmt::format("{}: {}", code, *lot.facts.process_note));
+    if (!lot.facts.gravity)
+        warnings.push_back(
+            fmt::format("The gravity of {} was not measured; it is that of its recipe.", code));
 }
 
 } // namespace
@@ -177,7 +232,7 @@ void fill_step(Step& step, std::vector<JarStock>& stock, const Scene& scene,
         step.nutrient = settings.nutrient_per_litre * step.wort.in(litre);
 }
 
-std::vector<std::string> jar_warnings(const Step& step, const Scene& scene) {
+std::vector<std::string> jar_warnings(const Step& step, const Scene& scene, Date day) {
     std::vector<std::string> warnings;
     const auto lots = lots_of(scene.shelves, contract::GoodClass::concentrate);
     for (const auto& jars : step.jars) {
@@ -187,23 +242,8 @@ std::vector<std::string> jar_warnings(const Step& step, const Scene& scene) {
                                            "or throw it away.",
                                            print(jars.left, System::metric), code));
         const auto lot = std::ranges::find(lots, jars.lot, &contract::Lot::code);
-        if (lot == lots.end())
-            continue;
-        if (lot->facts.unsealed.value_or(false))
-            warnings.push_back(fmt::format(
-                "The jars of {} did not seal: take one only if it stood in the refrigerator all "
-                "the time, look and smell first, and throw it away if in doubt.  Others are taken "
-                "with --concentrate.",
-                code));
-        if (contract::is_past_best_by(*lot, scene.today))
-            warnings.push_back(fmt::format(
-                "{} was best by {}; it is in the plan because it was named.  Look at it "
-                "first, and throw it away if in doubt.",
-                code, to_text(*lot->best_by)));
-        if (!lot->facts.gravity)
-            warnings.push_back(fmt::format("The gravity of {} was not measured; it is that of its "
-                                           "recipe.",
-                                           code));
+        if (lot != lots.end())
+            add_lot_warnings(warnings, *lot, day);
     }
     if (step.extract_missing)
         warnings.push_back(fmt::format("The jars that may be opened lack {} of extract: can more, "
@@ -224,6 +264,7 @@ Plan make_plan(const Wish& wish, const Scene& scene, const Settings& settings) {
     set_steps(plan, wish, scene, settings);
     set_vessel(plan, wish, scene, settings);
     set_jars(plan, wish, scene, settings);
+    set_despite(plan, scene);
     if (plan.enough == Enough::no)
         plan.warnings.emplace_back("By the likely figure this ends below the cells recommended: "
                                    "take more yeast, a larger starter or flask, or stir it.");

@@ -17,7 +17,9 @@ struct Scene {
     std::vector<contract::Flask> flasks;
 
     /// Lives no longer than the scene.
-    [[nodiscard]] Taking taking() const { return {brew ? &*brew : nullptr, today}; }
+    [[nodiscard]] Taking taking(Date day, bool is_boiled) const {
+        return {brew ? &*brew : nullptr, day, is_boiled};
+    }
 };
 
 /// Throws Error for a wish that cannot be read or that the shelf or the sources cannot answer; each
@@ -28,8 +30,8 @@ struct Scene {
 void fill_step(Step& step, std::vector<JarStock>& stock, const Scene& scene,
                const Settings& settings);
 
-/// What to say about the jars of a step: leftovers, named jars past their day, gravity not
-/// measured.
-[[nodiscard]] std::vector<std::string> jar_warnings(const Step& step, const Scene& scene);
+/// What to say about the jars of a step on the day they are opened: leftovers, named jars past
+/// their day or kept cold, what their process calls for, gravity not measured.
+[[nodiscard]] std::vector<std::string> jar_warnings(const Step& step, const Scene& scene, Date day);
 
 } // namespace barmkeep::starter

@@ -27,7 +27,8 @@ enum class Enough {
     no,
 };
 constexpr auto enum_names(Enough) {
-    return std::array{EnumName<Enough>{Enough::yes, "yes"}, EnumName<Enough>{Enough::likely, "likely"},
+    return std::array{EnumName<Enough>{Enough::yes, "yes"},
+                      EnumName<Enough>{Enough::likely, "likely"},
                       EnumName<Enough>{Enough::no, "no"}};
 }
 
@@ -92,6 +93,7 @@ struct Wish {
     std::optional<brewing::Volume> wort;
     std::optional<brewing::Gravity> starter_gravity;
     std::optional<std::string> concentrate;
+    bool boiled = false;
     std::optional<std::string> flask;
     std::optional<Aeration> aeration;
     std::optional<std::string> rate;
@@ -128,6 +130,10 @@ struct Wish {
             field<&Wish::concentrate>("Lot or good of the jars to open; those that expire first "
                                       "if left out.")
                 .length(1, 60),
+            field<&Wish::boiled>(
+                "Confirms that a named jar which may not stand on the shelf was kept "
+                "cold and is boiled before use.")
+                .defaulted(),
             field<&Wish::flask>("Flask to make it in; room for foam is left.").length(1, 60),
             field<&Wish::aeration>("Still or stirred; the plugin's setting if left out."),
             field<&Wish::rate>("Key of the pitching rate to go by; the recommended one if left "
@@ -170,6 +176,7 @@ struct Plan {
     Enough enough = Enough::no;
     std::optional<std::string> flask;
     std::optional<brewing::Volume> vessel;
+    std::vector<contract::UsedDespite> despite;
     std::vector<std::string> warnings;
     std::vector<std::string> cautions;
 
@@ -193,6 +200,8 @@ struct Plan {
             field<&Plan::enough>("Whether that is what is recommended."),
             field<&Plan::flask>("The flask: the one named, or the smallest one that takes it."),
             field<&Plan::vessel>("What the vessel has to hold, with room for foam."),
+            field<&Plan::despite>("Holds of its yeast and jars that were released with a reason.")
+                .defaulted(),
             field<&Plan::warnings>("What to think about before making it."),
             field<&Plan::cautions>("What to do before and after a jar is opened.")};
     }

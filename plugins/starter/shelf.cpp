@@ -2,30 +2,67 @@
 
 #include <algorithm>
 #include <fmt/format.h>
-#include <tuple>
 
 namespace barmkeep::starter {
 namespace {
 
-constexpr Date never{std::chrono::year{9999}, std::chrono::month{12}, std::chrono::day{31}};
+using contract::Standing;
 
-bool expires_before(const contract::Lot& a, const contract::Lot& b) {
-    return std::tuple{a.best_by.value_or(never), a.code.number()} <
-           std::tuple{b.best_by.value_or(never), b.code.number()};
+std::int64_t steps_set_aside(const contract::Lot& lot, const contract::Brew* brew) {
+    std::int64_t steps = 0;
+    if (brew != nullptr)
+        for (const auto& part : brew->set_aside)
+            if (part.lot == lot.code)
+                steps += part.amount.steps;
+    return steps;
+}
+
+bool may_be_taken(const contract::Lot& lot, const Taking& taking, bool is_named) {
+    switch (contract::standing_on(lot, taking.day)) {
+    case Standing::stock:
+        return true;
+    case Standing::past:
+        return is_named;
+    case Standing::held:
+        return is_named && taking.is_boiled && contract::is_usable_chilled(lot, taking.day);
+    case Standing::emptied:
+        break;
+    }
+    return false;
 }
 
 } // namespace
 
 Amount available(const contract::Lot& lot, const Taking& taking, bool is_named) {
-    Amount amount{0, lot.free.measure};
-    if (lot.hold || (contract::is_past_best_by(lot, taking.today) && !is_named))
-        return amount;
-    amount.steps = lot.on_hand.steps - lot.set_aside.steps;
-    if (taking.brew != nullptr)
-        for (const auto& part : taking.brew->set_aside)
-            if (part.lot == lot.code)
-                amount.steps += part.amount.steps;
+    Amount amount{0, lot.on_hand.measure};
+    if (may_be_taken(lot, taking, is_named))
+        amount.steps = lot.on_hand.steps - lot.set_aside.steps + steps_set_aside(lot, taking.brew);
     return amount;
+}
+
+Amount set_aside_of(const contract::Lot& lot, const Taking& taking) {
+    const bool is_stock = contract::standing_on(lot, taking.day) == Standing::stock;
+    return {is_stock ? steps_set_aside(lot, taking.brew) : 0, lot.on_hand.measure};
+}
+
+std::string why_held(const contract::Lot& lot) {
+    if (lot.holds.empty())
+        return fmt::format("it is kept in the {}", to_string(lot.kept));
+    std::string why;
+    for (const auto& hold : lot.holds)
+        why += fmt::format("{}{} ({})", why.empty() ? "" : "; ", contract::meaning_of(hold.kind),
+                           hold.note);
+    return why;
+}
+
+void add_releases(std::vector<contract::UsedDespite>& despite, const contract::Lot& lot) {
+    const auto is_of_lot = [&](const contract::UsedDespite& one) {
+        return one.lot == lot.code;
+    };
+    if (std::ranges::any_of(despite, is_of_lot))
+        return;
+    for (const auto& hold : lot.released)
+        despite.push_back({lot.code, hold});
 }
 
 bool is_code_of(const contract::Lot& lot, const std::string& text) {
@@ -46,7 +83,7 @@ std::vector<contract::Lot> lots_of(std::span<const contract::Shelf> shelves,
     for (const auto& shelf : shelves)
         if (shelf.goods == goods)
             lots.insert(lots.end(), shelf.lots.begin(), shelf.lots.end());
-    std::ranges::sort(lots, expires_before);
+    std::ranges::sort(lots, contract::is_taken_before);
     return lots;
 }
 

@@ -4,7 +4,6 @@
 #include "plugins/starter/shelf.hpp"
 #include "sdk/plugin/pages.hpp"
 
-#include <charconv>
 #include <fmt/format.h>
 
 namespace barmkeep::starter {
@@ -25,29 +24,14 @@ Scene scene_for(const PluginCall& call, std::optional<std::int64_t> brew) {
     return scene;
 }
 
-contract::RecordList::Params starters() {
-    contract::RecordList::Params params;
-    params.collection = collection;
-    return params;
-}
-
-/// One above the highest number there is; the record's `expected` settles a race for it.
-std::int64_t next_number(const PluginCall& call) {
-    std::int64_t last = 0;
-    plugin::each_page<contract::RecordList>(
-        call, starters(), [&](const contract::RecordList::Result& page) {
-            if (page.records.empty())
-                return;
-            const std::string& name = page.records.back().name;
-            std::from_chars(name.data(), name.data() + name.size(), last);
-        });
-    return last + 1;
+Moment now_of(const PluginCall& call) {
+    return {call.arrived(), call.call<contract::CellarGlance>({}).today};
 }
 
 contract::Record record_of(const PluginCall& call, std::int64_t number) {
     contract::RecordGet::Params params;
     params.collection = collection;
-    params.name = record_name(number);
+    params.number = number;
     try {
         return call.call<contract::RecordGet>(params);
     } catch (const Error& error) {
@@ -59,6 +43,30 @@ contract::Record record_of(const PluginCall& call, std::int64_t number) {
     }
 }
 
+Kept kept(const PluginCall& call, std::int64_t number) {
+    const auto record = record_of(call, number);
+    return {made_of(record), record.version};
+}
+
+/// The starter as a write left it, whatever was noted since.
+Made made_by(const PluginCall& call, const contract::RecordChanged& changed) {
+    return made_of(record_of(call, changed.number), changed.lines);
+}
+
+std::vector<contract::Entry> entries_about(const PluginCall& call, std::int64_t number) {
+    contract::EntryList::Params params;
+    params.about = contract::Link{std::string(link_target), number};
+    return plugin::all_pages<contract::EntryList>(call, params,
+                                                  &contract::EntryList::Result::entries);
+}
+
+Made end(const PluginCall& call, std::int64_t number, MadeState state,
+         const std::optional<std::string>& note) {
+    return made_by(call, call.once<contract::RecordAppend>([&] {
+        return writes_of_ending(kept(call, number), state, now_of(call), note);
+    }));
+}
+
 } // namespace
 
 void Starter::declare(plugin::Declaration<Starter>& declaration) {
@@ -66,6 +74,9 @@ void Starter::declare(plugin::Declaration<Starter>& declaration) {
     declaration.method<StarterPlan>(&Starter::plan);
     declaration.method<StarterMake>(&Starter::make);
     declaration.method<StarterFeed>(&Starter::feed);
+    declaration.method<StarterFinish>(&Starter::finish);
+    declaration.method<StarterDrop>(&Starter::drop);
+    declaration.method<StarterUndo>(&Starter::undo);
     declaration.method<StarterShow>(&Starter::show);
     declaration.method<StarterList>(&Starter::list);
 }
@@ -80,8 +91,8 @@ StarterYeast::Result Starter::yeast(const PluginCall& call,
     StarterYeast::Result result;
     result.day = keeping.day;
     for (const auto& lot : lots_of(glance.shelves, contract::GoodClass::yeast))
-        if (lot.free.steps > 0)
-            result.yeast.push_back(living_yeast(lot, lot.free, keeping));
+        if (const auto free = contract::available_on(lot, keeping.day); free.steps > 0)
+            result.yeast.push_back(living_yeast(lot, free, keeping));
     return result;
 }
 
@@ -90,36 +101,59 @@ Plan Starter::plan(const PluginCall& call, const Wish& wish) const {
 }
 
 Taken Starter::make(const PluginCall& call, const Wish& wish) const {
-    return taken_of(call.once<contract::LedgerTogether>([&] {
-        const Plan plan = make_plan(wish, scene_for(call, wish.brew), settings_);
-        return writes_of_making(next_number(call), plan, wish.nutrient);
-    }));
+    const auto written = call.once<contract::LedgerBatch>([&] {
+        const Scene scene = scene_for(call, wish.brew);
+        return writes_of_making(make_plan(wish, scene, settings_), wish,
+                                {call.arrived(), scene.today});
+    });
+    return taken_of(made_by(call, changed_by(written)), written);
 }
 
 Taken Starter::feed(const PluginCall& call, const StarterFeed::Params& params) const {
-    return taken_of(call.once<contract::LedgerTogether>([&] {
-        const auto record = record_of(call, params.number);
-        const Made made = made_of(record);
-        return writes_of_feeding(made, record.version, params.concentrate, params.nutrient,
-                                 scene_for(call, made.plan.brew), settings_);
-    }));
+    const auto written = call.once<contract::LedgerBatch>([&] {
+        const Kept before = kept(call, params.number);
+        return writes_of_feeding(before, params, scene_for(call, before.made.plan.brew),
+                                 call.arrived(), settings_);
+    });
+    return taken_of(made_by(call, changed_by(written)), written);
 }
 
-Made Starter::show(const PluginCall& call, const StarterShow::Params& params) const {
+Made Starter::finish(const PluginCall& call, const StarterFinish::Params& params) const {
+    return end(call, params.number, MadeState::finished, params.note);
+}
+
+Made Starter::drop(const PluginCall& call, const StarterDrop::Params& params) const {
+    return end(call, params.number, MadeState::dropped, params.reason);
+}
+
+Taken Starter::undo(const PluginCall& call, const StarterUndo::Params& params) const {
+    const auto written = call.once<contract::LedgerBatch>([&] {
+        return writes_of_undoing(kept(call, params.number), entries_about(call, params.number),
+                                 now_of(call), params.reason);
+    });
+    return given_back(made_by(call, changed_by(written)), written);
+}
+
+Made Starter::show(const PluginCall& call, const MadeNumber& params) const {
     return made_of(record_of(call, params.number));
 }
 
 StarterList::Result Starter::list(const PluginCall& call, const StarterList::Params& params) const {
-    auto asked = starters();
+    contract::RecordList::Params asked;
     static_cast<contract::Page&>(asked) = params;
-    const auto records = call.call<contract::RecordList>(asked);
+    asked.collection = collection;
+    asked.order = contract::RecordOrder::oldest;
+    if (!params.all)
+        asked.states = {std::string(to_string(MadeState::growing))};
+    const auto page = call.call<contract::RecordList>(asked);
     StarterList::Result result;
-    for (const auto& record : records.records) {
-        const Made made = made_of(record);
-        result.starters.push_back({made.number, made.plan.day, made.plan.brew, made.steps_made,
-                                   std::ssize(made.plan.steps)});
+    for (const auto& record : page.records) {
+        const Plan plan = made_of(record, 0).plan;
+        const auto state = from_string<MadeState>(record.state.value_or(""));
+        result.starters.push_back({record.number, state.value_or(MadeState::growing), plan.day,
+                                   contract::linked(record.about, "brew"), std::ssize(plan.steps)});
     }
-    result.next = records.next;
+    result.next = page.next;
     return result;
 }
 

@@ -21,8 +21,13 @@ public:
     [[nodiscard]] Taken make(const plugin::PluginCall& call, const Wish& wish) const;
     [[nodiscard]] Taken feed(const plugin::PluginCall& call,
                              const StarterFeed::Params& params) const;
-    [[nodiscard]] Made show(const plugin::PluginCall& call,
-                            const StarterShow::Params& params) const;
+    [[nodiscard]] Made finish(const plugin::PluginCall& call,
+                              const StarterFinish::Params& params) const;
+    [[nodiscard]] Made drop(const plugin::PluginCall& call,
+                            const StarterDrop::Params& params) const;
+    [[nodiscard]] Taken undo(const plugin::PluginCall& call,
+                             const StarterUndo::Params& params) const;
+    [[nodiscard]] Made show(const plugin::PluginCall& call, const MadeNumber& params) const;
     [[nodiscard]] StarterList::Result list(const plugin::PluginCall& call,
                                            const StarterList::Params& params) const;
 

@@ -65,22 +65,20 @@ struct StarterYeast {
         std::optional<Date> day;
         std::optional<brewing::Temperature> kept_at;
         static FieldList fields(auto) {
-            return {
-                field<&Params::day>("The day asked about; today if left out.").positional(),
-                field<&Params::kept_at>(
-                    "Temperature the yeast was kept at; the plugin's setting if left out.")
-                    .between(-30, 40)
-                    .like("4 C")};
+            return {field<&Params::day>("The day asked about; today if left out.").positional(),
+                    field<&Params::kept_at>(
+                        "Temperature the yeast was kept at; the plugin's setting if left out.")
+                        .between(-30, 40)
+                        .like("4 C")};
         }
     };
     struct Result {
         Date day;
         std::vector<LivingYeast> yeast;
         static FieldList fields(auto) {
-            return {
-                field<&Result::day>("The day asked about."),
-                field<&Result::yeast>("One row for each lot with some free, first to expire "
-                                      "first within a good.")};
+            return {field<&Result::day>("The day asked about."),
+                    field<&Result::yeast>("One row for each lot with some free, first to expire "
+                                          "first within a good.")};
         }
     };
 };

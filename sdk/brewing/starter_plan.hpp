@@ -54,9 +54,9 @@ public:
     /// best that the vessel and the sources allow, and the brewer needs a larger vessel or more
     /// yeast.
     [[nodiscard]] bool reached() const noexcept { return reached_; }
-    /// Wort of all steps together.
+    /// Wort of all steps batch.
     [[nodiscard]] Volume total_wort() const noexcept;
-    /// Extract of all steps together.
+    /// Extract of all steps batch.
     [[nodiscard]] Mass total_extract() const noexcept;
 
 private:

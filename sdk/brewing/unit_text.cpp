@@ -263,7 +263,8 @@ const UnitRow* find(const UnitTable& table, std::string_view word) noexcept {
 
 void refuse_word(std::string_view text, const Term& term, const UnitTable& table) {
     if (term.word.empty())
-        throw UnitError{in_quotes(text) + " needs a unit: " + with_article(table.kind) + " is wanted",
+        throw UnitError{in_quotes(text) + " needs a unit: " + with_article(table.kind) +
+                            " is wanted",
                         hint(table)};
     for (const UnitTable& other : unit_tables())
         if (find(other, term.word) != nullptr)

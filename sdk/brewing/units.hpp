@@ -57,8 +57,8 @@ enum class System : unsigned char { metric, us, imperial };
 [[nodiscard]] Energy parse_energy(std::string_view text);
 
 // Printing.  At least four significant digits, or all digits of a larger whole number; zeros at
-// the end of a fraction are dropped.  ParseContext the text back with the parser of the same kind gives
-// the quantity within half of the last digit kept.  Values must be finite.
+// the end of a fraction are dropped.  ParseContext the text back with the parser of the same kind
+// gives the quantity within half of the last digit kept.  Values must be finite.
 
 [[nodiscard]] std::string print(Mass mass, System system);
 [[nodiscard]] std::string print(Volume volume, System system);

@@ -116,7 +116,7 @@ Gravity parse_gravity(std::string_view text) {
         return gravity_of(Plato::degrees(term.count));
     if (bare && (term.count < 0.9 || term.count > 2.0))
         throw UnitError{unit_text::in_quotes(text) + " is neither a specific gravity nor marked as "
-                                                  "degrees Plato",
+                                                     "degrees Plato",
                         "write a specific gravity as 1.048, or degrees Plato as 12 P"};
     require_within("specific gravity", term.count, lowest_sg, highest_sg, "",
                    "write a specific gravity as 1.048, or degrees Plato as 12 P");

@@ -1,6 +1,7 @@
 // Brew days and the stock set aside for them.
 #pragma once
 
+#include "sdk/contract/clearing.hpp"
 #include "sdk/contract/stock.hpp"
 
 namespace barmkeep::contract {
@@ -19,7 +20,20 @@ struct SetAside {
     Amount amount;
     static FieldList fields(auto) {
         return {field<&SetAside::lot>("The lot."), field<&SetAside::good>("Its good."),
-                          field<&SetAside::amount>("How much.")};
+                field<&SetAside::amount>("How much.")};
+    }
+};
+
+/// What a brew day takes of one good, whether the shelf has it or not.
+struct Need {
+    std::string good;
+    Amount amount;
+    Amount set_aside;
+    Date day;
+    static FieldList fields(auto) {
+        return {field<&Need::good>("The good."), field<&Need::amount>("How much it takes."),
+                field<&Need::set_aside>("How much of that the shelf has promised it."),
+                field<&Need::day>("The day on which it is wanted.")};
     }
 };
 
@@ -43,13 +57,16 @@ struct Brew : BrewFacts {
     Date day;
     std::string name;
     BrewState state = BrewState::planned;
+    std::vector<Need> needs;
     std::vector<SetAside> set_aside;
     static FieldList fields(auto) {
-        return joined(
-            FieldList{field<&Brew::number>("Its number."), field<&Brew::day>("The local day."),
-                       field<&Brew::name>("What is brewed."),
-                       field<&Brew::state>("Planned, done or cancelled.")},
-            BrewFacts::fields(0), FieldList{field<&Brew::set_aside>("Stock set aside for it.")});
+        return joined(FieldList{field<&Brew::number>("Its number."),
+                                field<&Brew::day>("The local day."),
+                                field<&Brew::name>("What is brewed."),
+                                field<&Brew::state>("Planned, done or cancelled.")},
+                      BrewFacts::fields(0),
+                      FieldList{field<&Brew::needs>("What it takes, by good.").defaulted(),
+                                field<&Brew::set_aside>("Stock set aside for it.")});
     }
 };
 
@@ -61,7 +78,7 @@ struct BrewPlan {
         static FieldList fields(auto) {
             return joined(
                 FieldList{field<&Params::day>("The local day.").positional().like("2026-03-14"),
-                           field<&Params::name>("What is brewed.").positional().length(1, 80)},
+                          field<&Params::name>("What is brewed.").positional().length(1, 80)},
                 BrewFacts::fields(0));
         }
     };
@@ -75,12 +92,13 @@ struct BrewChange {
         std::int64_t number = 0;
         std::optional<Date> day;
         std::optional<std::string> name;
+        std::vector<std::string> clear;
         static FieldList fields(auto) {
             return joined(
-                FieldList{
-                    field<&Params::number>("The brew day's number.").positional().at_least(1),
-                    field<&Params::day>("The local day."),
-                    field<&Params::name>("What is brewed.").length(1, 80)},
+                FieldList{field<&Params::number>("The brew day's number.").positional().at_least(1),
+                          field<&Params::day>("The local day."),
+                          field<&Params::name>("What is brewed.").length(1, 80),
+                          clear_field<&Params::clear>()},
                 BrewFacts::fields(0));
         }
     };
@@ -91,8 +109,7 @@ struct BrewChange {
 struct BrewNumber {
     std::int64_t number = 0;
     static FieldList fields(auto) {
-        return {
-            field<&BrewNumber::number>("The brew day's number.").positional().at_least(1)};
+        return {field<&BrewNumber::number>("The brew day's number.").positional().at_least(1)};
     }
 };
 
@@ -116,10 +133,30 @@ struct BrewList {
     struct Result : NextPage {
         std::vector<Brew> brews;
         static FieldList fields(auto) {
-            return joined(FieldList{field<&Result::brews>("The brew days.")},
-                                  NextPage::fields(0));
+            return joined(FieldList{field<&Result::brews>("The brew days.")}, NextPage::fields(0));
         }
     };
+};
+
+struct BrewNeed {
+    static constexpr About about{
+        "brew.need", Access::keep, Effect::writes,
+        "Says how much of a good a brew day takes, whether the shelf has it or not.  What there is "
+        "is set aside at once; what comes in later goes to the earliest brew day that needs it."};
+    struct Params {
+        std::int64_t number = 0;
+        std::string good;
+        AmountGiven amount;
+        std::optional<Date> day;
+        static FieldList fields(auto) {
+            return {field<&Params::number>("The brew day's number.").positional().at_least(1),
+                    field<&Params::good>("The good.").positional().length(1, 60),
+                    field<&Params::amount>("How much; none takes the need away.").positional(),
+                    field<&Params::day>("The day on which it is wanted, such as that of the "
+                                        "starter; the brew day if left out.")};
+        }
+    };
+    using Result = Brew;
 };
 
 struct BrewReserve {
@@ -137,7 +174,15 @@ struct BrewReserve {
                 field<&Params::amount>("How much.").positional()};
         }
     };
-    using Result = Brew;
+    struct Result {
+        Brew brew;
+        std::vector<std::int64_t> short_days;
+        static FieldList fields(auto) {
+            return {field<&Result::brew>("The brew day."),
+                    field<&Result::short_days>("Earlier brew days whose need is not met now.")
+                        .defaulted()};
+        }
+    };
 };
 
 struct BrewFree {
@@ -147,9 +192,8 @@ struct BrewFree {
         std::int64_t number = 0;
         std::optional<LotCode> lot;
         static FieldList fields(auto) {
-            return {
-                field<&Params::number>("The brew day's number.").positional().at_least(1),
-                field<&Params::lot>("Only this lot; all of it if left out.").positional()};
+            return {field<&Params::number>("The brew day's number.").positional().at_least(1),
+                    field<&Params::lot>("Only this lot; all of it if left out.").positional()};
         }
     };
     using Result = Brew;

@@ -14,19 +14,23 @@ constexpr auto enum_names(Units) {
 /// The code of no currency (ISO 4217): what a cellar has before it is told one.
 inline constexpr std::string_view no_currency = "XXX";
 
+/// What a kitchen scale shows unless another step is said.
+inline constexpr brewing::Mass scale_step_usual = 1.0 * brewing::gram;
+
 struct Cellar {
     std::string name = "cellar";
     std::optional<brewing::Length> altitude;
     std::string currency{no_currency};
     Units units = Units::metric;
     std::string time_zone = "UTC";
+    brewing::Mass scale_step = scale_step_usual;
     static FieldList fields(auto) {
-        return {
-            field<&Cellar::name>("Its name."),
-            field<&Cellar::altitude>("Altitude above the sea; canning needs it."),
-            field<&Cellar::currency>("The currency of every sum, by its ISO 4217 code."),
-            field<&Cellar::units>("The units its people read."),
-            field<&Cellar::time_zone>("The time zone of its days, by its IANA name.")};
+        return {field<&Cellar::name>("Its name."),
+                field<&Cellar::altitude>("Altitude above the sea; canning needs it."),
+                field<&Cellar::currency>("The currency of every sum, by its ISO 4217 code."),
+                field<&Cellar::units>("The units its people read."),
+                field<&Cellar::time_zone>("The time zone of its days, by its IANA name."),
+                field<&Cellar::scale_step>("The smallest step that its scale shows.").defaulted()};
     }
 };
 
@@ -47,18 +51,24 @@ struct CellarSet {
         std::optional<std::string> currency;
         std::optional<Units> units;
         std::optional<std::string> time_zone;
+        std::optional<brewing::Mass> scale_step;
         static FieldList fields(auto) {
             return {field<&Params::name>("Its name.").length(1, 60),
-                              field<&Params::altitude>("Altitude above the sea.")
-                                  .between(-430, 6000)
-                                  .like("520 m"),
-                              field<&Params::currency>("Currency, by its ISO 4217 code.")
-                                  .length(3, 3)
-                                  .like("EUR"),
-                              field<&Params::units>("Metric or US."),
-                              field<&Params::time_zone>("Time zone, by its IANA name.")
-                                  .length(1, 60)
-                                  .like("Europe/Vienna")};
+                    field<&Params::altitude>("Altitude above the sea.")
+                        .between(-430, 6000)
+                        .like("520 m"),
+                    field<&Params::currency>("Currency, by its ISO 4217 code.")
+                        .length(3, 3)
+                        .like("EUR"),
+                    field<&Params::units>("Metric or US."),
+                    field<&Params::time_zone>("Time zone, by its IANA name.")
+                        .length(1, 60)
+                        .like("Europe/Vienna"),
+                    field<&Params::scale_step>(
+                        "The smallest step that the scale shows; what is left of a lot "
+                        "below it goes with the last weighing.")
+                        .between(0.001, 100)
+                        .like("1 g")};
         }
     };
     using Result = Cellar;
@@ -75,12 +85,12 @@ struct Glance {
     std::vector<Brew> brews;
     static FieldList fields(auto) {
         return {field<&Glance::sequence>("Number of the last event in this picture."),
-                          field<&Glance::today>("The cellar's local day."),
-                          field<&Glance::cellar>("Its facts."),
-                          field<&Glance::shelves>("The shelf."),
-                          field<&Glance::value>("What all of it cost."),
-                          field<&Glance::due>("Open reminders, first due first."),
-                          field<&Glance::brews>("The next brew days.")};
+                field<&Glance::today>("The cellar's local day."),
+                field<&Glance::cellar>("Its facts."),
+                field<&Glance::shelves>("The shelf."),
+                field<&Glance::value>("What all of it cost."),
+                field<&Glance::due>("Open reminders, first due first."),
+                field<&Glance::brews>("The next brew days.")};
     }
 };
 

@@ -9,7 +9,8 @@ namespace barmkeep::contract {
 
 enum class Gauge { dial, weighted };
 constexpr auto enum_names(Gauge) {
-    return std::array{EnumName<Gauge>{Gauge::dial, "dial"}, EnumName<Gauge>{Gauge::weighted, "weighted"}};
+    return std::array{EnumName<Gauge>{Gauge::dial, "dial"},
+                      EnumName<Gauge>{Gauge::weighted, "weighted"}};
 }
 
 /// How many jars of one size the canner takes.
@@ -17,9 +18,8 @@ struct Capacity {
     std::string jar;
     std::int64_t count = 0;
     static FieldList fields(auto) {
-        return {
-            field<&Capacity::jar>("Name of the jar size, which must be known.").length(1, 60),
-            field<&Capacity::count>("Jars in one load.").between(1, 1000)};
+        return {field<&Capacity::jar>("Name of the jar size, which must be known.").length(1, 60),
+                field<&Capacity::count>("Jars in one load.").between(1, 1000)};
     }
 };
 
@@ -31,20 +31,30 @@ struct Canner {
     std::optional<brewing::GaugePressure> gauge_error;
     static FieldList fields(auto) {
         return {field<&Canner::name>("Its name.").positional().length(1, 60),
-                          field<&Canner::gauge>("Dial or weighted.").positional(),
-                          field<&Canner::capacity>("Jars in one load, by jar size.").length(1, 20),
-                          field<&Canner::gauge_tested>("The day its dial was last tested."),
-                          field<&Canner::gauge_error>(
-                              "What the dial reads above the true pressure (negative: below).")
-                              .between(-100, 100)};
+                field<&Canner::gauge>("Dial or weighted.").positional(),
+                field<&Canner::capacity>("Jars in one load, by jar size.").length(1, 20),
+                field<&Canner::gauge_tested>("The day its dial was last tested."),
+                field<&Canner::gauge_error>(
+                    "What the dial reads above the true pressure (negative: below).")
+                    .between(-100, 100)};
     }
 };
+
+/// The size that a jar counts as in published processes, as the brewer states it.  A jar between
+/// two sizes counts as the larger one.
+enum class JarClass { half_pint, pint, quart, larger };
+constexpr auto enum_names(JarClass) {
+    using N = EnumName<JarClass>;
+    return std::array{N{JarClass::half_pint, "half_pint"}, N{JarClass::pint, "pint"},
+                      N{JarClass::quart, "quart"}, N{JarClass::larger, "larger"}};
+}
 
 struct JarSize {
     std::string name;
     brewing::Volume fill;
     std::optional<brewing::Length> headspace;
     std::optional<brewing::Mass> glass;
+    std::optional<JarClass> size;
     static FieldList fields(auto) {
         return {
             field<&JarSize::name>("Its name, such as pint.").positional().length(1, 60),
@@ -54,7 +64,10 @@ struct JarSize {
                 .at_most(20)
                 .like("420 mL"),
             field<&JarSize::headspace>("The headspace left.").above(0).at_most(0.2).like("1 in"),
-            field<&JarSize::glass>("Mass of the empty jar.").above(0).at_most(10000)};
+            field<&JarSize::glass>("Mass of the empty jar.").above(0).at_most(10000),
+            field<&JarSize::size>(
+                "The size it counts as; of a jar between two sizes the larger one.  Canning "
+                "needs it.")};
     }
 };
 
@@ -63,11 +76,11 @@ struct Flask {
     brewing::Volume volume;
     static FieldList fields(auto) {
         return {field<&Flask::name>("Its name.").positional().length(1, 60),
-                          field<&Flask::volume>("What it holds to the brim.")
-                              .positional()
-                              .above(0)
-                              .at_most(100)
-                              .like("2 L")};
+                field<&Flask::volume>("What it holds to the brim.")
+                    .positional()
+                    .above(0)
+                    .at_most(100)
+                    .like("2 L")};
     }
 };
 
@@ -101,9 +114,8 @@ struct EquipmentList {
         std::vector<JarSize> jars;
         std::vector<Flask> flasks;
         static FieldList fields(auto) {
-            return {field<&Result::canners>("The canners."),
-                              field<&Result::jars>("The jar sizes."),
-                              field<&Result::flasks>("The flasks.")};
+            return {field<&Result::canners>("The canners."), field<&Result::jars>("The jar sizes."),
+                    field<&Result::flasks>("The flasks.")};
         }
     };
 };
@@ -123,7 +135,7 @@ struct EquipmentRemove {
         std::string name;
         static FieldList fields(auto) {
             return {field<&Params::kind>("What it is.").positional(),
-                              field<&Params::name>("Its name.").positional().length(1, 60)};
+                    field<&Params::name>("Its name.").positional().length(1, 60)};
         }
     };
     using Result = Nothing;

@@ -41,8 +41,8 @@ struct Event {
     json::object about;
     static FieldList fields(auto) {
         return {field<&Event::sequence>("Its number; each is one more than the last."),
-                          field<&Event::at>("When."), field<&Event::topic>("What kind of change."),
-                          field<&Event::about>("What it touched: numbers, codes and names.")};
+                field<&Event::at>("When."), field<&Event::topic>("What kind of change."),
+                field<&Event::about>("What it touched: numbers, codes and names.")};
     }
 };
 inline constexpr std::string_view event_notification = "event.happened";
@@ -55,9 +55,8 @@ struct EventWatch {
     struct Params {
         std::optional<std::int64_t> after;
         static FieldList fields(auto) {
-            return {
-                field<&Params::after>("The last number seen; events after it are sent first.")
-                    .at_least(0)};
+            return {field<&Params::after>("The last number seen; events after it are sent first.")
+                        .at_least(0)};
         }
     };
     struct Result {
@@ -65,8 +64,8 @@ struct EventWatch {
         std::optional<Glance> state;
         static FieldList fields(auto) {
             return {field<&Result::sequence>("Events after this number will be sent."),
-                              field<&Result::state>(
-                                  "The cellar at that number; left out when `after` was given.")};
+                    field<&Result::state>(
+                        "The cellar at that number; left out when `after` was given.")};
         }
     };
 };
@@ -92,9 +91,7 @@ struct EventPost {
     };
     struct Result {
         std::int64_t sequence = 0;
-        static FieldList fields(auto) {
-            return {field<&Result::sequence>("The event's number.")};
-        }
+        static FieldList fields(auto) { return {field<&Result::sequence>("The event's number.")}; }
     };
 };
 

@@ -1,6 +1,7 @@
 // Goods: what a cellar can hold.
 #pragma once
 
+#include "sdk/contract/clearing.hpp"
 #include "sdk/contract/listing.hpp"
 #include "sdk/method/amount.hpp"
 #include "sdk/method/quantity_codecs.hpp"
@@ -62,6 +63,13 @@ constexpr std::optional<Measure> usual_measure(GoodClass goods) {
     }
 }
 
+/// The form of a malt extract or a yeast.  A slurry was harvested from a batch.
+enum class Form { dry, liquid, slurry };
+constexpr auto enum_names(Form) {
+    using N = EnumName<Form>;
+    return std::array{N{Form::dry, "dry"}, N{Form::liquid, "liquid"}, N{Form::slurry, "slurry"}};
+}
+
 /// What is known of a good or, outranking it, of one lot.  All optional: nothing is filled in.
 struct Facts {
     std::optional<brewing::Gravity> potential;
@@ -72,8 +80,8 @@ struct Facts {
     std::optional<std::string> jar;
     std::optional<brewing::Cells> cells;
     std::optional<std::string> strain;
-    std::optional<std::string> form;
-    std::optional<bool> unsealed;
+    std::optional<Form> form;
+    std::optional<std::string> process_note;
 
     static FieldList fields(auto) {
         return {
@@ -94,9 +102,11 @@ struct Facts {
                 .at_most(1e6)
                 .like("100 B"),
             field<&Facts::strain>("The yeast's strain.").length(1, 80),
-            field<&Facts::form>("Form of the good: dry or liquid.").length(1, 20),
-            field<&Facts::unsealed>("The jars did not seal: kept in the refrigerator, used within "
-                                    "days, and no stock to plan with.")};
+            field<&Facts::form>("Form of the good."),
+            field<&Facts::process_note>(
+                "What must be said of the canning process wherever the lot is shown and at each "
+                "use.")
+                .length(1, 200)};
     }
 };
 
@@ -110,11 +120,11 @@ struct Good {
 
     static FieldList fields(auto) {
         return {field<&Good::name>("Its name."),
-                          field<&Good::goods>("Its class."),
-                          field<&Good::measure>("How it is measured, for ever."),
-                          field<&Good::package>("The package it is usually bought in."),
-                          field<&Good::facts>("What is known of all its lots."),
-                          field<&Good::note>("A note.")};
+                field<&Good::goods>("Its class."),
+                field<&Good::measure>("How it is measured, for ever."),
+                field<&Good::package>("The package it is usually bought in."),
+                field<&Good::facts>("What is known of all its lots."),
+                field<&Good::note>("A note.")};
     }
 };
 
@@ -129,17 +139,16 @@ struct GoodAdd {
         Facts facts;
         std::optional<std::string> note;
         static FieldList fields(auto) {
-            return {
-                field<&Params::name>("Name of the good.")
-                    .positional()
-                    .length(1, 60)
-                    .like("light dry extract"),
-                field<&Params::goods>("Class of the good.").positional(),
-                field<&Params::measure>(
-                    "Mass, volume or pieces; the class's usual one if left out."),
-                field<&Params::package>("The package it is usually bought in.").like("1.5 kg"),
-                field<&Params::facts>("What is known of all its lots.").defaulted(),
-                field<&Params::note>("A note.").length(1, 400)};
+            return {field<&Params::name>("Name of the good.")
+                        .positional()
+                        .length(1, 60)
+                        .like("light dry extract"),
+                    field<&Params::goods>("Class of the good.").positional(),
+                    field<&Params::measure>(
+                        "Mass, volume or pieces; the class's usual one if left out."),
+                    field<&Params::package>("The package it is usually bought in.").like("1.5 kg"),
+                    field<&Params::facts>("What is known of all its lots.").defaulted(),
+                    field<&Params::note>("A note.").length(1, 400)};
         }
     };
     using Result = Good;
@@ -159,8 +168,7 @@ struct GoodList {
     struct Result : NextPage {
         std::vector<Good> all;
         static FieldList fields(auto) {
-            return joined(FieldList{field<&Result::all>("The goods.")},
-                                  NextPage::fields(0));
+            return joined(FieldList{field<&Result::all>("The goods.")}, NextPage::fields(0));
         }
     };
 };
@@ -174,13 +182,14 @@ struct GoodChange {
         std::optional<AmountGiven> package;
         std::optional<Facts> facts;
         std::optional<std::string> note;
+        std::vector<std::string> clear;
         static FieldList fields(auto) {
-            return {
-                field<&Params::name>("Name of the good.").positional().length(1, 60),
-                field<&Params::rename>("Its new name.").length(1, 60),
-                field<&Params::package>("The package it is usually bought in."),
-                field<&Params::facts>("Facts to set; those left out stay as they are."),
-                field<&Params::note>("A note.").length(1, 400)};
+            return {field<&Params::name>("Name of the good.").positional().length(1, 60),
+                    field<&Params::rename>("Its new name.").length(1, 60),
+                    field<&Params::package>("The package it is usually bought in."),
+                    field<&Params::facts>("Facts to set; those left out stay as they are."),
+                    field<&Params::note>("A note.").length(1, 400),
+                    clear_field<&Params::clear>()};
         }
     };
     using Result = Good;

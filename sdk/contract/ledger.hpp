@@ -2,8 +2,21 @@
 #pragma once
 
 #include "sdk/contract/listing.hpp"
+#include "sdk/method/lot_code.hpp"
 
 namespace barmkeep::contract {
+
+/// Something that the check found.
+struct CheckFinding {
+    std::string what;
+    std::optional<LotCode> lot;
+    std::optional<std::string> place;
+    static FieldList fields(auto) {
+        return {field<&CheckFinding::what>("What does not agree, as a sentence."),
+                field<&CheckFinding::lot>("The lot that it is in."),
+                field<&CheckFinding::place>("The field that no longer fits, by its place.")};
+    }
+};
 
 struct LedgerCheck {
     static constexpr About about{
@@ -15,12 +28,17 @@ struct LedgerCheck {
         bool sound = false;
         std::int64_t entries = 0;
         std::int64_t lots = 0;
-        std::vector<std::string> faults;
+        std::vector<CheckFinding> faults;
+        std::vector<CheckFinding> oddities;
         static FieldList fields(auto) {
             return {field<&Result::sound>("Whether all agrees."),
-                              field<&Result::entries>("Journal entries read."),
-                              field<&Result::lots>("Lots compared."),
-                              field<&Result::faults>("What does not agree, one sentence each.")};
+                    field<&Result::entries>("Journal entries read."),
+                    field<&Result::lots>("Lots compared."),
+                    field<&Result::faults>("What does not agree."),
+                    field<&Result::oddities>(
+                        "Stored values that no longer fit today's rules; they are read "
+                        "all the same, and harm nothing.")
+                        .defaulted()};
         }
     };
 };
@@ -32,11 +50,10 @@ struct LedgerBackup {
     struct Params {
         std::string file;
         static FieldList fields(auto) {
-            return {
-                field<&Params::file>(
-                    "Absolute path of the copy, on the daemon's machine; it must not exist.")
-                    .positional()
-                    .length(1, 1000)};
+            return {field<&Params::file>(
+                        "Absolute path of the copy, on the daemon's machine; it must not exist.")
+                        .positional()
+                        .length(1, 1000)};
         }
     };
     struct Result {
@@ -45,28 +62,28 @@ struct LedgerBackup {
         std::int64_t entries = 0;
         static FieldList fields(auto) {
             return {field<&Result::file>("The copy."), field<&Result::bytes>("Its size."),
-                              field<&Result::entries>("Journal entries in it.")};
+                    field<&Result::entries>("Journal entries in it.")};
         }
     };
 };
 
-/// One step of a LedgerTogether.
-struct TogetherStep {
+/// One step of a LedgerBatch.  A field that says so (x-from-batch in its schema) may be taken from
+/// the result of an earlier step: {"result": 0, "at": "/entry"}.
+struct BatchStep {
     std::string method;
     json::object params;
     static FieldList fields(auto) {
-        return {
-            field<&TogetherStep::method>("A writing method of the core.").length(1, 60),
-            field<&TogetherStep::params>("Its params, without a request key.")};
+        return {field<&BatchStep::method>("A writing method of the core.").length(1, 60),
+                field<&BatchStep::params>("Its params, without a request key.")};
     }
 };
 
-struct LedgerTogether {
+struct LedgerBatch {
     static constexpr About about{
-        "ledger.together", Access::keep, Effect::writes,
+        "ledger.batch", Access::keep, Effect::writes,
         "Does several writing methods of the core in one transaction: all of them or none."};
     struct Params {
-        std::vector<TogetherStep> steps;
+        std::vector<BatchStep> steps;
         static FieldList fields(auto) {
             return {field<&Params::steps>("What to do, in order.").length(1, 100)};
         }
@@ -93,9 +110,8 @@ struct LedgerRecall {
         bool done = false;
         json::value answer;
         static FieldList fields(auto) {
-            return {
-                field<&Result::done>("Whether it was done."),
-                field<&Result::answer>("What was answered; null if it was not done.")};
+            return {field<&Result::done>("Whether it was done."),
+                    field<&Result::answer>("What was answered; null if it was not done.")};
         }
     };
 };

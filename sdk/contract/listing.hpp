@@ -17,10 +17,9 @@ struct Page {
     std::int64_t limit = page_size_usual;
     std::optional<std::string> cursor;
     static FieldList fields(auto) {
-        return {
-            field<&Page::limit>("How many in a page.").defaulted().between(1, page_size_max),
-            field<&Page::cursor>("Where to go on: the `next` of the page before.")
-                .length(1, cursor_length_max)};
+        return {field<&Page::limit>("How many in a page.").defaulted().between(1, page_size_max),
+                field<&Page::cursor>("Where to go on: the `next` of the page before.")
+                    .length(1, cursor_length_max)};
     }
 };
 /// The same for its result.

@@ -21,13 +21,13 @@ struct PriceNote {
     std::optional<std::int64_t> pieces;
     static FieldList fields(auto) {
         return {field<&PriceNote::item>("What is sold."),
-                          field<&PriceNote::price>("The price of one package."),
-                          field<&PriceNote::where>("Where."),
-                          field<&PriceNote::day>("The day it was seen."),
-                          field<&PriceNote::volume>("Liquid in the package."),
-                          field<&PriceNote::gravity>("Gravity of that liquid, undiluted."),
-                          field<&PriceNote::mass>("Mass in the package."),
-                          field<&PriceNote::pieces>("Pieces in the package.")};
+                field<&PriceNote::price>("The price of one package."),
+                field<&PriceNote::where>("Where."),
+                field<&PriceNote::day>("The day it was seen."),
+                field<&PriceNote::volume>("Liquid in the package."),
+                field<&PriceNote::gravity>("Gravity of that liquid, undiluted."),
+                field<&PriceNote::mass>("Mass in the package."),
+                field<&PriceNote::pieces>("Pieces in the package.")};
     }
 };
 
@@ -45,22 +45,21 @@ struct PriceSet {
         std::optional<brewing::Mass> mass;
         std::optional<std::int64_t> pieces;
         static FieldList fields(auto) {
-            return {
-                field<&Params::item>("What is sold; for a good of the cellar, its name.")
-                    .positional()
-                    .length(1, 60),
-                field<&Params::price>("The price of one package.").positional().at_least(0),
-                field<&Params::where>("Where.").length(1, 80),
-                field<&Params::day>("The day it was seen; today if left out."),
-                field<&Params::volume>("Liquid in the package.")
-                    .above(0)
-                    .at_most(1000)
-                    .like("480 mL"),
-                field<&Params::gravity>("Gravity of that liquid, undiluted.")
-                    .between(1.0, 1.5)
-                    .like("1.072"),
-                field<&Params::mass>("Mass in the package.").above(0).at_most(1e6),
-                field<&Params::pieces>("Pieces in the package.").between(1, 100000)};
+            return {field<&Params::item>("What is sold; for a good of the cellar, its name.")
+                        .positional()
+                        .length(1, 60),
+                    field<&Params::price>("The price of one package.").positional().at_least(0),
+                    field<&Params::where>("Where.").length(1, 80),
+                    field<&Params::day>("The day it was seen; today if left out."),
+                    field<&Params::volume>("Liquid in the package.")
+                        .above(0)
+                        .at_most(1000)
+                        .like("480 mL"),
+                    field<&Params::gravity>("Gravity of that liquid, undiluted.")
+                        .between(1.0, 1.5)
+                        .like("1.072"),
+                    field<&Params::mass>("Mass in the package.").above(0).at_most(1e6),
+                    field<&Params::pieces>("Pieces in the package.").between(1, 100000)};
         }
     };
     using Result = PriceNote;

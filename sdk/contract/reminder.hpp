@@ -1,6 +1,7 @@
 // Reminders: what the keeper should see to, and when.
 #pragma once
 
+#include "sdk/contract/link.hpp"
 #include "sdk/contract/listing.hpp"
 #include "sdk/method/time.hpp"
 
@@ -22,15 +23,21 @@ struct Reminder {
     Date due;
     ReminderState state = ReminderState::open;
     std::optional<Date> until;
+    std::optional<std::string> cause;
+    std::optional<std::int64_t> every_days;
+    Links about;
     std::string owner;
     static FieldList fields(auto) {
         return {field<&Reminder::name>("Its name, one of a kind."),
-                          field<&Reminder::title>("What to do."),
-                          field<&Reminder::detail>("Why, with the figures."),
-                          field<&Reminder::due>("The day by which to do it."),
-                          field<&Reminder::state>("Open, snoozed or done."),
-                          field<&Reminder::until>("The day until which it is snoozed."),
-                          field<&Reminder::owner>("Who posted it: a plugin or a person.")};
+                field<&Reminder::title>("What to do."),
+                field<&Reminder::detail>("Why, with the figures."),
+                field<&Reminder::due>("The day by which to do it."),
+                field<&Reminder::state>("Open, snoozed or done."),
+                field<&Reminder::until>("The day until which it is snoozed."),
+                field<&Reminder::cause>("The owner's own word for why it is there."),
+                field<&Reminder::every_days>("Days after which it comes again once it is done."),
+                field<&Reminder::about>("What it is about.").defaulted(),
+                field<&Reminder::owner>("Who posted it: a plugin or a person.")};
     }
 };
 
@@ -42,14 +49,22 @@ struct ReminderPost {
         std::string title;
         std::optional<std::string> detail;
         Date due;
+        std::optional<std::string> cause;
+        std::optional<std::int64_t> every_days;
+        Links about;
         static FieldList fields(auto) {
             return {field<&Params::name>("Its name, one of a kind.")
-                                  .positional()
-                                  .length(1, 80)
-                                  .like("sanitiser"),
-                              field<&Params::title>("What to do.").positional().length(1, 120),
-                              field<&Params::detail>("Why, with the figures.").length(1, 1000),
-                              field<&Params::due>("The day by which to do it.").positional()};
+                        .positional()
+                        .length(1, 80)
+                        .like("sanitiser"),
+                    field<&Params::title>("What to do.").positional().length(1, 120),
+                    field<&Params::detail>("Why, with the figures.").length(1, 1000),
+                    field<&Params::due>("The day by which to do it.").positional(),
+                    field<&Params::cause>("A word of your own for why it is there.").length(1, 40),
+                    field<&Params::every_days>("Days after which it comes again once it "
+                                               "is done; not at all if left out.")
+                        .between(1, 3660),
+                    links_field<&Params::about>()};
         }
     };
     using Result = Reminder;
@@ -61,17 +76,18 @@ struct ReminderList {
         "Lists reminders, first due first; snoozed ones once their day has come."};
     struct Params : Page {
         bool all = false;
+        std::optional<Link> about;
         static FieldList fields(auto) {
-            return joined(
-                FieldList{field<&Params::all>("Also snoozed and done ones.").defaulted()},
-                Page::fields(0));
+            return joined(FieldList{field<&Params::all>("Also snoozed and done ones.").defaulted(),
+                                    field<&Params::about>("Only those about this.")},
+                          Page::fields(0));
         }
     };
     struct Result : NextPage {
         std::vector<Reminder> reminders;
         static FieldList fields(auto) {
             return joined(FieldList{field<&Result::reminders>("The reminders.")},
-                                  NextPage::fields(0));
+                          NextPage::fields(0));
         }
     };
 };
@@ -79,8 +95,7 @@ struct ReminderList {
 struct ReminderName {
     std::string name;
     static FieldList fields(auto) {
-        return {
-            field<&ReminderName::name>("The reminder's name.").positional().length(1, 80)};
+        return {field<&ReminderName::name>("The reminder's name.").positional().length(1, 80)};
     }
 };
 
@@ -98,24 +113,31 @@ struct ReminderSnooze {
         std::string name;
         Date until;
         static FieldList fields(auto) {
-            return {
-                field<&Params::name>("The reminder's name.").positional().length(1, 80),
-                field<&Params::until>("The day it shows again.").positional()};
+            return {field<&Params::name>("The reminder's name.").positional().length(1, 80),
+                    field<&Params::until>("The day it shows again.").positional()};
         }
     };
     using Result = Reminder;
 };
 
 struct ReminderClear {
-    static constexpr About about{"reminder.clear", Access::keep, Effect::writes,
-                                 "Takes a reminder away, because its reason is gone.  None of that "
-                                 "name is no error."};
-    using Params = ReminderName;
-    struct Result {
-        bool was_there = false;
+    static constexpr About about{
+        "reminder.clear", Access::keep, Effect::writes,
+        "Takes reminders away, because their reason is gone.  None there is no error."};
+    struct Params {
+        std::optional<std::string> name;
+        std::optional<Link> about;
+        std::optional<std::string> cause;
         static FieldList fields(auto) {
-            return {field<&Result::was_there>("Whether there was one.")};
+            return {
+                field<&Params::name>("The reminder's name.").positional().length(1, 80),
+                field<&Params::about>("Instead of a name: all that are about this."),
+                field<&Params::cause>("With `about`: only those with this cause.").length(1, 40)};
         }
+    };
+    struct Result {
+        std::int64_t cleared = 0;
+        static FieldList fields(auto) { return {field<&Result::cleared>("How many there were.")}; }
     };
 };
 

@@ -22,14 +22,14 @@ struct ServiceStatus {
         std::int64_t methods = 0;
         static FieldList fields(auto) {
             return {field<&Result::version>("Version of the program."),
-                              field<&Result::protocol>("Version of the protocol."),
-                              field<&Result::schema>("Version of the ledger's tables."),
-                              field<&Result::started>("When it started."),
-                              field<&Result::now>("Its clock."),
-                              field<&Result::store>("The ledger's file."),
-                              field<&Result::socket>("The socket it listens on."),
-                              field<&Result::connections>("Connections now open."),
-                              field<&Result::methods>("Methods that can be called.")};
+                    field<&Result::protocol>("Version of the protocol."),
+                    field<&Result::schema>("Version of the ledger's tables."),
+                    field<&Result::started>("When it started."),
+                    field<&Result::now>("Its clock."),
+                    field<&Result::store>("The ledger's file."),
+                    field<&Result::socket>("The socket it listens on."),
+                    field<&Result::connections>("Connections now open."),
+                    field<&Result::methods>("Methods that can be called.")};
         }
     };
 };
@@ -39,10 +39,9 @@ struct Setting {
     std::string value;
     std::string from;
     static FieldList fields(auto) {
-        return {
-            field<&Setting::name>("Section and name."), field<&Setting::value>("Its value."),
-            field<&Setting::from>("Where the value came from: option, environment, a file "
-                                  "and its line, or built in.")};
+        return {field<&Setting::name>("Section and name."), field<&Setting::value>("Its value."),
+                field<&Setting::from>("Where the value came from: option, environment, a file "
+                                      "and its line, or built in.")};
     }
 };
 
@@ -52,9 +51,7 @@ struct ServiceSettings {
     using Params = Nothing;
     struct Result {
         std::vector<Setting> settings;
-        static FieldList fields(auto) {
-            return {field<&Result::settings>("The settings.")};
-        }
+        static FieldList fields(auto) { return {field<&Result::settings>("The settings.")}; }
     };
 };
 
@@ -68,7 +65,7 @@ struct ServiceReload {
         std::vector<std::string> needs_restart;
         static FieldList fields(auto) {
             return {field<&Result::changed>("Settings now in force."),
-                              field<&Result::needs_restart>("Settings that a restart will bring.")};
+                    field<&Result::needs_restart>("Settings that a restart will bring.")};
         }
     };
 };
@@ -89,11 +86,11 @@ struct PluginInfo {
     std::optional<std::string> fault;
     static FieldList fields(auto) {
         return {field<&PluginInfo::name>("Its name."),
-                          field<&PluginInfo::version>("Its version."),
-                          field<&PluginInfo::state>("Running, failed, disabled or retired."),
-                          field<&PluginInfo::file>("Its file."),
-                          field<&PluginInfo::methods>("The methods it adds."),
-                          field<&PluginInfo::fault>("Why it failed, or why it is not loaded.")};
+                field<&PluginInfo::version>("Its version."),
+                field<&PluginInfo::state>("Running, failed, disabled or retired."),
+                field<&PluginInfo::file>("Its file."),
+                field<&PluginInfo::methods>("The methods it adds."),
+                field<&PluginInfo::fault>("Why it failed, or why it is not loaded.")};
     }
 };
 
@@ -102,9 +99,7 @@ struct PluginList {
     using Params = Nothing;
     struct Result {
         std::vector<PluginInfo> plugins;
-        static FieldList fields(auto) {
-            return {field<&Result::plugins>("The plugins.")};
-        }
+        static FieldList fields(auto) { return {field<&Result::plugins>("The plugins.")}; }
     };
 };
 
@@ -114,8 +109,7 @@ struct PluginAdd {
     struct Params {
         std::string name;
         static FieldList fields(auto) {
-            return {
-                field<&Params::name>("The plugin's name.").positional().length(1, 60)};
+            return {field<&Params::name>("The plugin's name.").positional().length(1, 60)};
         }
     };
     using Result = PluginInfo;
@@ -135,9 +129,7 @@ struct CallCancel {
                                  " Unknown ids are no error."};
     struct Params {
         json::value id;
-        static FieldList fields(auto) {
-            return {field<&Params::id>("The request's id.")};
-        }
+        static FieldList fields(auto) { return {field<&Params::id>("The request's id.")}; }
     };
     using Result = Nothing;
 };
@@ -154,9 +146,7 @@ struct ClockSet {
     };
     struct Result {
         Instant now;
-        static FieldList fields(auto) {
-            return {field<&Result::now>("The time it is.")};
-        }
+        static FieldList fields(auto) { return {field<&Result::now>("The time it is.")}; }
     };
 };
 

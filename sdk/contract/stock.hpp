@@ -1,7 +1,7 @@
 // What happens to stock.  Each method posts one journal entry.
 #pragma once
 
-#include "sdk/contract/lot.hpp"
+#include "sdk/contract/shelf.hpp"
 
 namespace barmkeep::contract {
 
@@ -13,8 +13,28 @@ struct Line {
     Money value;
     static FieldList fields(auto) {
         return {field<&Line::lot>("The lot."), field<&Line::good>("Its good."),
-                          field<&Line::quantity>("Change of the amount; negative when taken."),
-                          field<&Line::value>("Change of the value.")};
+                field<&Line::quantity>("Change of the amount; negative when taken."),
+                field<&Line::value>("Change of the value.")};
+    }
+};
+
+/// What a weighing took beyond what was asked, because a scale could not tell it from nothing.
+struct Swept {
+    LotCode lot;
+    Amount amount;
+    static FieldList fields(auto) {
+        return {field<&Swept::lot>("The lot that is empty now."),
+                field<&Swept::amount>("What was left of it, below a step of the scale.")};
+    }
+};
+
+/// A hold that was released before stock of its lot was used.
+struct UsedDespite {
+    LotCode lot;
+    Hold hold;
+    static FieldList fields(auto) {
+        return {field<&UsedDespite::lot>("The lot."),
+                field<&UsedDespite::hold>("The hold, and the reason for which it was released.")};
     }
 };
 
@@ -22,9 +42,14 @@ struct Line {
 struct Posted {
     std::int64_t entry = 0;
     std::vector<Line> lines;
+    std::vector<Swept> swept;
+    std::vector<UsedDespite> despite;
     static FieldList fields(auto) {
         return {field<&Posted::entry>("Number of the journal entry."),
-                          field<&Posted::lines>("What it changed.")};
+                field<&Posted::lines>("What it changed."),
+                field<&Posted::swept>("Rests that a scale cannot tell, which went with it.")
+                    .defaulted(),
+                field<&Posted::despite>("Holds that were released before.").defaulted()};
     }
 };
 
@@ -42,19 +67,18 @@ struct StockBuy {
         Facts facts;
         std::optional<std::string> memo;
         static FieldList fields(auto) {
-            return {
-                field<&Params::good>("The good bought.").positional().length(1, 60),
-                field<&Params::amount>("How much, with its unit.").positional().like("3 lb"),
-                field<&Params::paid>("What was paid for all of it, in the cellar's currency.")
-                    .positional()
-                    .at_least(0)
-                    .like("18.50"),
-                field<&Params::supplier>("Who sold it.").length(1, 80),
-                field<&Params::day>("The day it was bought; today if left out."),
-                field<&Params::packed>("The day its maker packed it."),
-                field<&Params::best_by>("The last day it is good for."),
-                field<&Params::facts>("What is known of this lot.").defaulted(),
-                field<&Params::memo>("A note.").length(1, 400)};
+            return {field<&Params::good>("The good bought.").positional().length(1, 60),
+                    field<&Params::amount>("How much, with its unit.").positional().like("3 lb"),
+                    field<&Params::paid>("What was paid for all of it, in the cellar's currency.")
+                        .positional()
+                        .at_least(0)
+                        .like("18.50"),
+                    field<&Params::supplier>("Who sold it.").length(1, 80),
+                    field<&Params::day>("The day it was bought; today if left out."),
+                    field<&Params::packed>("The day its maker packed it."),
+                    field<&Params::best_by>("The last day it is good for."),
+                    field<&Params::facts>("What is known of this lot.").defaulted(),
+                    field<&Params::memo>("A note.").length(1, 400)};
         }
     };
     struct Result {
@@ -62,7 +86,7 @@ struct StockBuy {
         Lot lot;
         static FieldList fields(auto) {
             return {field<&Result::entry>("Number of the journal entry."),
-                              field<&Result::lot>("The new lot.")};
+                    field<&Result::lot>("The new lot.")};
         }
     };
 };
@@ -78,13 +102,19 @@ struct StockUse {
         std::optional<std::int64_t> brew;
         std::optional<Date> day;
         std::optional<std::string> memo;
+        bool boiled = false;
+        Links about;
         static FieldList fields(auto) {
             return {
                 field<&Params::what>("A lot's code or a good's name.").positional().length(1, 60),
                 field<&Params::amount>("How much.").positional().like("2"),
                 field<&Params::brew>("The brew day it is for."),
                 field<&Params::day>("The day; today if left out."),
-                field<&Params::memo>("A note.").length(1, 400)};
+                field<&Params::memo>("A note.").length(1, 400),
+                field<&Params::boiled>("Confirms that a jar which may not stand on the shelf was "
+                                       "kept cold and is boiled before use; its lot is named.")
+                    .defaulted(),
+                links_field<&Params::about>()};
         }
     };
     using Result = Posted;
@@ -97,11 +127,12 @@ struct StockDiscard {
         LotCode lot;
         std::optional<AmountGiven> amount;
         std::string reason;
+        Links about;
         static FieldList fields(auto) {
-            return {
-                field<&Params::lot>("The lot.").positional(),
-                field<&Params::amount>("How much; all of it if left out."),
-                field<&Params::reason>("Why.").length(1, 400).like("lid had come loose")};
+            return {field<&Params::lot>("The lot.").positional(),
+                    field<&Params::amount>("How much; all of it if left out."),
+                    field<&Params::reason>("Why.").length(1, 400).like("lid had come loose"),
+                    links_field<&Params::about>()};
         }
     };
     using Result = Posted;
@@ -111,16 +142,18 @@ struct StockRecount {
     static constexpr About about{
         "stock.recount", Access::keep, Effect::writes,
         "Sets a lot to what was counted or weighed; the difference is posted.  What is found "
-        "again comes without value, so a recount that was itself a slip is undone with "
-        "entry.correct, not by another recount."};
+        "again comes without value, so a recount that was itself a slip is undone, not corrected "
+        "by "
+        "another one.  Jars of concentrate found so become a lot of their own, on hold: nobody "
+        "knows how they were canned."};
     struct Params {
         LotCode lot;
         AmountGiven amount;
         std::string reason;
         static FieldList fields(auto) {
             return {field<&Params::lot>("The lot.").positional(),
-                              field<&Params::amount>("What there really is.").positional(),
-                              field<&Params::reason>("What was found.").length(1, 400)};
+                    field<&Params::amount>("What there really is.").positional(),
+                    field<&Params::reason>("What was found.").length(1, 400)};
         }
     };
     using Result = Posted;
@@ -130,9 +163,8 @@ struct ConvertInput {
     std::string what;
     AmountGiven amount;
     static FieldList fields(auto) {
-        return {
-            field<&ConvertInput::what>("A lot's code or a good's name.").length(1, 60),
-            field<&ConvertInput::amount>("How much goes in.")};
+        return {field<&ConvertInput::what>("A lot's code or a good's name.").length(1, 60),
+                field<&ConvertInput::amount>("How much goes in.")};
     }
 };
 
@@ -143,7 +175,9 @@ struct ConvertOutput {
     std::optional<Date> canned;
     std::optional<Date> best_by;
     Facts facts;
-    std::optional<std::string> hold;
+    Keeping kept = Keeping::shelf;
+    std::vector<HoldGiven> holds;
+    std::optional<LotCode> lot;
     static FieldList fields(auto) {
         return {
             field<&ConvertOutput::good>("The good that comes out.").length(1, 60),
@@ -154,7 +188,10 @@ struct ConvertOutput {
             field<&ConvertOutput::canned>("The day it was canned."),
             field<&ConvertOutput::best_by>("The last day it is good for."),
             field<&ConvertOutput::facts>("What is known of the new lot.").defaulted(),
-            field<&ConvertOutput::hold>("Why it may not be used yet.").length(1, 400)};
+            field<&ConvertOutput::kept>("Where it is kept.").defaulted(),
+            field<&ConvertOutput::holds>("Why it may not be used.").defaulted().length(0, 10),
+            field<&ConvertOutput::lot>("An emptied lot of this good, from an entry undone, that is "
+                                       "filled again; a new lot if left out.")};
     }
 };
 
@@ -169,31 +206,34 @@ struct StockConvert {
         std::int64_t lost = 0;
         std::optional<Date> day;
         std::optional<std::string> memo;
+        Links about;
         static FieldList fields(auto) {
-            return {
-                field<&Params::inputs>("What goes in.").length(1, 100),
-                field<&Params::outputs>("What comes out.").length(1, 20),
-                field<&Params::lost>(
-                    "Pieces that were made and lost, such as jars that failed to seal.")
-                    .defaulted()
-                    .between(0, 10000),
-                field<&Params::day>("The day; today if left out."),
-                field<&Params::memo>("A note.").length(1, 400)};
+            return {field<&Params::inputs>("What goes in.").length(1, 100),
+                    field<&Params::outputs>("What comes out.").length(1, 20),
+                    field<&Params::lost>(
+                        "Pieces that were made and lost, such as jars that failed to seal.")
+                        .defaulted()
+                        .between(0, 10000),
+                    field<&Params::day>("The day; today if left out."),
+                    field<&Params::memo>("A note.").length(1, 400),
+                    links_field<&Params::about>()};
         }
     };
     struct Result {
         std::int64_t entry = 0;
         std::vector<Line> lines;
+        std::vector<Swept> swept;
         std::vector<Lot> lots;
         Money value;
         Money lost_value;
         static FieldList fields(auto) {
             return {field<&Result::entry>("Number of the journal entry."),
-                              field<&Result::lines>("What it changed."),
-                              field<&Result::lots>("The new lots."),
-                              field<&Result::value>("Value that went through."),
-                              field<&Result::lost_value>(
-                                  "The part of it that the lost pieces would have carried.")};
+                    field<&Result::lines>("What it changed."),
+                    field<&Result::swept>("Rests that a scale cannot tell.").defaulted(),
+                    field<&Result::lots>("The new lots."),
+                    field<&Result::value>("Value that went through."),
+                    field<&Result::lost_value>(
+                        "The part of it that the lost pieces would have carried.")};
         }
     };
 };
@@ -210,13 +250,13 @@ struct Shelf {
     std::vector<Lot> lots;
     static FieldList fields(auto) {
         return {field<&Shelf::good>("The good."),
-                          field<&Shelf::goods>("Its class."),
-                          field<&Shelf::on_hand>("What there is in all lots."),
-                          field<&Shelf::set_aside>("What brew days have set aside."),
-                          field<&Shelf::free>("What is left to use."),
-                          field<&Shelf::value>("What it cost."),
-                          field<&Shelf::best_by>("The first date at which some of it expires."),
-                          field<&Shelf::lots>("Its lots, first to expire first.")};
+                field<&Shelf::goods>("Its class."),
+                field<&Shelf::on_hand>("What there is in all lots."),
+                field<&Shelf::set_aside>("What brew days have set aside."),
+                field<&Shelf::free>("What is left to use."),
+                field<&Shelf::value>("What it cost."),
+                field<&Shelf::best_by>("The first date at which some of it expires."),
+                field<&Shelf::lots>("Its lots, first to expire first.")};
     }
 };
 
@@ -229,8 +269,8 @@ struct StockList {
         bool all = false;
         static FieldList fields(auto) {
             return {field<&Params::good>("Only this good.").positional().length(1, 60),
-                              field<&Params::goods>("Only goods of this class."),
-                              field<&Params::all>("Also lots with nothing left.").defaulted()};
+                    field<&Params::goods>("Only goods of this class."),
+                    field<&Params::all>("Also lots with nothing left.").defaulted()};
         }
     };
     struct Result {
@@ -238,7 +278,7 @@ struct StockList {
         Money value;
         static FieldList fields(auto) {
             return {field<&Result::shelves>("One row for each good."),
-                              field<&Result::value>("What all of it cost.")};
+                    field<&Result::value>("What all of it cost.")};
         }
     };
 };

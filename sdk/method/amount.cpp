@@ -173,7 +173,8 @@ json::object Codec<Amount>::schema(Direction direction) {
     return schema;
 }
 
-std::optional<AmountGiven> Codec<AmountGiven>::read(const json::value& value, ParseContext& reading) {
+std::optional<AmountGiven> Codec<AmountGiven>::read(const json::value& value,
+                                                    ParseContext& reading) {
     if (value.is_number() || value.is_string() || value.is_object()) {
         AmountGiven given;
         given.given = value;

@@ -22,7 +22,8 @@ std::optional<bool> Codec<bool>::read(const json::value& value, ParseContext& re
     return std::nullopt;
 }
 
-std::optional<std::int64_t> Codec<std::int64_t>::read(const json::value& value, ParseContext& reading) {
+std::optional<std::int64_t> Codec<std::int64_t>::read(const json::value& value,
+                                                      ParseContext& reading) {
     if (const auto* whole = value.if_int64())
         return *whole;
     // JSON knows one kind of number: 3.0 is the integer 3.
@@ -41,7 +42,8 @@ std::optional<double> Codec<double>::read(const json::value& value, ParseContext
     return std::nullopt;
 }
 
-std::optional<std::string> Codec<std::string>::read(const json::value& value, ParseContext& reading) {
+std::optional<std::string> Codec<std::string>::read(const json::value& value,
+                                                    ParseContext& reading) {
     const auto* text = value.if_string();
     if (text == nullptr) {
         reading.fault("wrong_type", "A text is wanted here.");
@@ -61,7 +63,8 @@ std::optional<std::string> Codec<std::string>::read(const json::value& value, Pa
     return std::string(*text);
 }
 
-std::optional<json::object> Codec<json::object>::read(const json::value& value, ParseContext& reading) {
+std::optional<json::object> Codec<json::object>::read(const json::value& value,
+                                                      ParseContext& reading) {
     if (const auto* object = value.if_object())
         return *object;
     reading.fault("wrong_type", "An object is wanted here.");

@@ -77,7 +77,9 @@ struct Codec<std::string> {
 /// Any JSON: for documents that belong to a plugin.
 template <>
 struct Codec<json::value> {
-    static std::optional<json::value> read(const json::value& value, ParseContext&) { return value; }
+    static std::optional<json::value> read(const json::value& value, ParseContext&) {
+        return value;
+    }
     static json::value write(const json::value& value) { return value; }
     static json::object schema(Direction) { return {}; }
 };
@@ -174,7 +176,8 @@ struct Codec<std::map<std::string, T>> {
 };
 
 /// Enumerations are described by a function found beside them:
-///     constexpr auto enum_names(Access) { return std::array{EnumName{Access::look, "look"}, ...}; }
+///     constexpr auto enum_names(Access) { return std::array{EnumName{Access::look, "look"}, ...};
+///     }
 template <class E>
 struct EnumName {
     E value;

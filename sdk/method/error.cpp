@@ -53,7 +53,7 @@ ErrorKind kind_of(int code) noexcept {
 Error::Error(ErrorKind kind, std::string_view reason, std::string_view message,
              std::string_view hint, std::string_view pointer)
     : Error(kind, {FieldError{std::string(pointer), std::string(reason), std::string(message),
-                         std::string(hint)}}) {}
+                              std::string(hint)}}) {}
 
 Error::Error(ErrorKind kind, std::vector<FieldError> faults)
     : std::runtime_error(joined_messages(faults)), kind_{kind}, faults_{std::move(faults)} {}
@@ -95,6 +95,10 @@ Error Error::from_json(const json::value& error) {
     if (faults.empty())
         faults.push_back({"", "unspecified", text_of(*object, "message"), ""});
     return {kind, std::move(faults)};
+}
+
+void refuse(const brewing::OutOfRange& fault, std::string_view pointer) {
+    throw Error(ErrorKind::params, "out_of_range", fault.finding(), fault.advice(), pointer);
 }
 
 } // namespace barmkeep

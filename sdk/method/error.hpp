@@ -1,6 +1,7 @@
 // What went wrong, in a form that serves a program and a person alike.
 #pragma once
 
+#include "sdk/brewing/errors.hpp"
 #include "sdk/method/json.hpp"
 
 #include <stdexcept>
@@ -65,5 +66,9 @@ private:
     ErrorKind kind_;
     std::vector<FieldError> faults_;
 };
+
+/// Throws what the science refused as an Error(params, "out_of_range") of the request, at
+/// `pointer`.
+[[noreturn]] void refuse(const brewing::OutOfRange& fault, std::string_view pointer = {});
 
 } // namespace barmkeep

@@ -46,6 +46,7 @@ struct Rules {
     bool is_positional = false; ///< may be given by place on the command line
     bool is_defaulted = false;  ///< when absent, the struct's own initial value holds
     bool is_variadic = false;   ///< a list that takes every further operand of the command line
+    bool is_from_batch = false; ///< in a batch, may be an earlier step's result instead
     double lowest = -std::numeric_limits<double>::infinity();
     double highest = std::numeric_limits<double>::infinity();
     bool lowest_excluded = false;
@@ -94,6 +95,11 @@ struct Field : Rules {
     [[nodiscard]] Field variadic() const {
         Field changed = positional();
         changed.is_variadic = true;
+        return changed;
+    }
+    [[nodiscard]] Field from_batch() const {
+        Field changed = *this;
+        changed.is_from_batch = true;
         return changed;
     }
     [[nodiscard]] Field defaulted() const {

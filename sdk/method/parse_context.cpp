@@ -39,7 +39,8 @@ ParseContext::Step::Step(ParseContext& reading, std::string_view member)
     }
 }
 
-ParseContext::Step::Step(ParseContext& reading, std::size_t index) : Step(reading, std::to_string(index)) {}
+ParseContext::Step::Step(ParseContext& reading, std::size_t index)
+    : Step(reading, std::to_string(index)) {}
 
 ParseContext::Step::~Step() {
     reading_.pointer_.resize(length_before_);

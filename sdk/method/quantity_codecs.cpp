@@ -57,23 +57,23 @@ std::string_view kind_of(std::type_identity<T>) {
 
 } // namespace
 
-#define BARMKEEP_QUANTITY_CODEC(Type, unit, steps_per_unit, parse, make, number)                    \
-    std::optional<brewing::Type> Codec<brewing::Type>::read(const json::value& value,               \
-                                                           ParseContext& reading) {                     \
+#define BARMKEEP_QUANTITY_CODEC(Type, unit, steps_per_unit, parse, make, number)                   \
+    std::optional<brewing::Type> Codec<brewing::Type>::read(const json::value& value,              \
+                                                            ParseContext& reading) {               \
         const auto canonical = detail::read_quantity(                                              \
             value, reading, [](std::string_view text) { return brewing::parse(text).number(); });  \
         if (!canonical)                                                                            \
             return std::nullopt;                                                                   \
         return brewing::Type::make(*canonical);                                                    \
     }                                                                                              \
-    json::value Codec<brewing::Type>::write(brewing::Type value) {                                  \
+    json::value Codec<brewing::Type>::write(brewing::Type value) {                                 \
         return rounded(value.number(), steps_per_unit);                                            \
     }                                                                                              \
-    json::object Codec<brewing::Type>::schema(Direction direction) {                                \
+    json::object Codec<brewing::Type>::schema(Direction direction) {                               \
         return detail::quantity_schema(direction, unit,                                            \
                                        kind_of(std::type_identity<brewing::Type>{}));              \
     }                                                                                              \
-    double Codec<brewing::Type>::measure(brewing::Type value) {                                     \
+    double Codec<brewing::Type>::measure(brewing::Type value) {                                    \
         return value.number();                                                                     \
     }
 
@@ -81,10 +81,10 @@ BARMKEEP_QUANTITY_CODEC(Mass, "g", 1e3, parse_mass, of_canonical, canonical)
 BARMKEEP_QUANTITY_CODEC(Volume, "L", 1e6, parse_volume, of_canonical, canonical)
 BARMKEEP_QUANTITY_CODEC(Temperature, "C", 1e3, parse_temperature, celsius, celsius)
 BARMKEEP_QUANTITY_CODEC(TemperatureDifference, "K", 1e3, parse_temperature_difference, of_canonical,
-                       canonical)
+                        canonical)
 BARMKEEP_QUANTITY_CODEC(GaugePressure, "kPa", 1e3, parse_gauge_pressure, of_canonical, canonical)
 BARMKEEP_QUANTITY_CODEC(AbsolutePressure, "kPa", 1e3, parse_absolute_pressure, of_canonical,
-                       canonical)
+                        canonical)
 BARMKEEP_QUANTITY_CODEC(Length, "m", 1e4, parse_length, of_canonical, canonical)
 BARMKEEP_QUANTITY_CODEC(Energy, "kJ", 1e3, parse_energy, of_canonical, canonical)
 BARMKEEP_QUANTITY_CODEC(Cells, "B", 1e4, parse_cells, of_canonical, canonical)

@@ -20,10 +20,10 @@ std::optional<double> read_quantity(const json::value& value, ParseContext& read
 
 // One entry a quantity: its wire unit, and how its canonical number is read from text.
 // The step keeps the wire free of digits that no scale or hydrometer ever had.
-#define BARMKEEP_QUANTITY_CODEC(Type)                                                               \
+#define BARMKEEP_QUANTITY_CODEC(Type)                                                              \
     template <>                                                                                    \
-    struct Codec<brewing::Type> {                                                                   \
-        static std::optional<brewing::Type> read(const json::value& value, ParseContext& reading);      \
+    struct Codec<brewing::Type> {                                                                  \
+        static std::optional<brewing::Type> read(const json::value& value, ParseContext& reading); \
         static json::value write(brewing::Type value);                                             \
         static json::object schema(Direction direction);                                           \
         static double measure(brewing::Type value);                                                \

@@ -142,7 +142,8 @@ void check_meaning(const json::value& text, const json::object& schema, ParseCon
                 Date, Instant, LotCode>(text, schema, reading);
 }
 
-void check_length(std::size_t length, bool is_text, const json::object& schema, ParseContext& reading) {
+void check_length(std::size_t length, bool is_text, const json::object& schema,
+                  ParseContext& reading) {
     const auto bound = [&](std::string_view word, std::size_t usual) {
         const auto given = number_of(schema, word);
         constexpr double exact_max = 9007199254740992.0; // 2^53

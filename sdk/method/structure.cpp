@@ -24,15 +24,17 @@ void check_bounds(double measured, const json::value& written, const Rules& rule
             too_low ? fmt::format("{} {:.7g}{}", rules.lowest_excluded ? "more than" : "at least",
                                   rules.lowest, unit)
                     : fmt::format("at most {:.7g}{}", rules.highest, unit);
-        context.fault("out_of_range",
-                      fmt::format("{:.7g}{} is out of range; it must be {}.", measured, unit, bound),
-                      "Check the number and its unit.");
+        context.fault(
+            "out_of_range",
+            fmt::format("{:.7g}{} is out of range; it must be {}.", measured, unit, bound),
+            "Check the number and its unit.");
         return;
     }
     if (measured > 0 && written.is_double() && written.get_double() == 0)
-        context.fault("too_small",
-                      fmt::format("{:.7g}{} is too small: it would be kept as zero.", measured, unit),
-                      "Check the number and its unit.");
+        context.fault(
+            "too_small",
+            fmt::format("{:.7g}{} is too small: it would be kept as zero.", measured, unit),
+            "Check the number and its unit.");
 }
 
 std::size_t characters_in(std::string_view text) noexcept {
@@ -88,12 +90,15 @@ void add_rules(json::object& schema, const Rules& rules) {
         schema["x-positional"] = true;
     if (rules.is_variadic)
         schema["x-variadic"] = true;
-    if (!rules.example.empty())
-        schema["examples"] = json::array{json::value(rules.example)};
+    if (rules.is_from_batch)
+        schema["x-from-batch"] = true;
+    if (!rules.example.empty()) {
+        const json::value example(rules.example);
+        schema["examples"] = is_list ? json::array{json::array{example}} : json::array{example};
+    }
 }
 
-void read_field(const Field& field, const json::object& from, void* object,
-                ParseContext& context) {
+void read_field(const Field& field, const json::object& from, void* object, ParseContext& context) {
     const auto* given = from.if_contains(field.name);
     const ParseContext::Step step{context, field.name};
     if (given == nullptr || (given->is_null() && !field.is_required())) {

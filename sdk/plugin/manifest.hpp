@@ -13,15 +13,14 @@ struct Manifest {
     std::vector<std::string> events;
     json::object settings;
     static FieldList fields(auto) {
-        return {
-            field<&Manifest::name>("Small letters and _; the file's name without .so.")
-                .length(1, 40),
-            field<&Manifest::version>("Its version.").length(1, 40),
-            field<&Manifest::methods>("The methods it adds.").defaulted().length(0, 200),
-            field<&Manifest::events>("Beginnings of the topics it wants to hear of.")
-                .defaulted()
-                .length(0, 50),
-            field<&Manifest::settings>("JSON Schema of its settings.").defaulted()};
+        return {field<&Manifest::name>("Small letters and _; the file's name without .so.")
+                    .length(1, 40),
+                field<&Manifest::version>("Its version.").length(1, 40),
+                field<&Manifest::methods>("The methods it adds.").defaulted().length(0, 200),
+                field<&Manifest::events>("Beginnings of the topics it wants to hear of.")
+                    .defaulted()
+                    .length(0, 50),
+                field<&Manifest::settings>("JSON Schema of its settings.").defaulted()};
     }
 };
 

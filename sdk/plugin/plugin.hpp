@@ -6,7 +6,7 @@
 //         using Params = barmkeep::Nothing;
 //         struct Result {
 //             std::string text;
-//             static FieldList fields(auto) {
+//             static barmkeep::FieldList fields(auto) {
 //                 return {barmkeep::field<&Result::text>("The greeting.")};
 //             }
 //         };
@@ -16,7 +16,7 @@
 //     public:
 //         static constexpr barmkeep::plugin::Identity identity{"greeting", "1.0.0"};
 //
-//         struct Settings { ... static FieldList fields(auto) ... };   // may be left out
+//         struct Settings { ... static barmkeep::FieldList fields(auto) ... };   // may be left out
 //
 //         static void declare(barmkeep::plugin::Declaration<Greeter>& plugin) {
 //             plugin.method<Greeting>(&Greeter::say);

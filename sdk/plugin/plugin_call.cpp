@@ -25,7 +25,7 @@ void PluginCall::begin_writing() const {
     if (has_written_.exchange(true))
         throw Error(ErrorKind::internal, "wrote_twice",
                     "A plugin's method makes one write only, and this one began a second.",
-                    "Put both in one ledger.together.");
+                    "Put both in one ledger.batch.");
 }
 
 std::string PluginCall::inner_key() const {

@@ -43,23 +43,36 @@ public:
     /// the stored answer of M is returned and `build` is not run, for the state has changed since.
     /// So the method's own answer must be made of its params and of what `once` returns, and of
     /// nothing else.  A method that has several things to write puts them in one
-    /// contract::LedgerTogether.
+    /// contract::LedgerBatch.
+    ///
+    /// If the ledger refuses because a record has another version by now (two wrote at once),
+    /// `build` is run again on the new state, a few times.  So nobody holds a lock while the host
+    /// is called.
     ///
     /// At most once in a call; a second time throws Error(internal).  Throws the Error of M, and
     /// Error(params) for a key too long to carry two more letters.
     template <Method M, class Build>
     [[nodiscard]] typename M::Result once(Build build) const {
         begin_writing();
-        if (key_.empty())
-            return call<M>(build());
-        const std::string inner = inner_key();
-        const auto before = call<contract::LedgerRecall>({.of = inner});
-        if (before.done)
-            return understood<typename M::Result>(M::about.name, before.answer);
-        return call<M>(build(), inner);
+        const std::string inner = key_.empty() ? std::string{} : inner_key();
+        if (!inner.empty()) {
+            const auto before = call<contract::LedgerRecall>({.of = inner});
+            if (before.done)
+                return understood<typename M::Result>(M::about.name, before.answer);
+        }
+        for (int attempt = 1;; ++attempt) {
+            try {
+                return call<M>(build(), inner);
+            } catch (const Error& error) {
+                if (error.reason() != "version_changed" || attempt == attempts_max)
+                    throw;
+            }
+        }
     }
 
 private:
+    static constexpr int attempts_max = 20;
+
     void begin_writing() const;
     [[nodiscard]] std::string inner_key() const;
 

@@ -19,6 +19,18 @@ protected:
         EXPECT_TRUE(check.sound);
         EXPECT_EQ(check.entries, before_);
     }
+    static ProcessSet::Params process() {
+        ProcessSet::Params params;
+        static_cast<Process&>(params) = {"other",
+                                         "pint",
+                                         contract::Gauge::dial,
+                                         Appliance::pressure_canner,
+                                         12 * brewing::psi_gauge,
+                                         minutes(25),
+                                         "my own notebook",
+                                         {}};
+        return params;
+    }
     std::int64_t before_ = 0;
 };
 
@@ -35,30 +47,27 @@ TEST_F(BadInput, AGaugeUntestedForOverAYear) {
         {"kettle", contract::Gauge::dial, {{"pint", 7}}, parse_date("2025-03-01"), {}});
     const Error error = error_of([&] { (void)start(); });
     EXPECT_EQ(error.reason(), "gauge_untested");
-    EXPECT_THAT(error.hint(), HasSubstr("canner.set"));
+    EXPECT_THAT(error.hint(), HasSubstr("barm canner set"));
     expect_nothing_lost();
 }
 
 TEST_F(BadInput, AProcessBelowTheBandIsNotRecorded) {
     const Error error = error_of([&] {
-        (void)call<ProcessSet>({"weak",
-                                "pint",
-                                contract::Gauge::dial,
-                                10 * brewing::psi_gauge,
-                                minutes(20),
-                                "my own notebook",
-                                {}});
+        auto weak = process();
+        weak.pressure = 10 * brewing::psi_gauge;
+        (void)call<ProcessSet>(weak);
     });
     EXPECT_EQ(error.reason(), "below_published_band");
     const auto listed = call<ProcessList>({}).processes;
     ASSERT_EQ(listed.size(), 1U);
-    EXPECT_EQ(listed[0].name, "mine");
+    EXPECT_EQ(listed[0].process.name, "mine");
 }
 
 TEST_F(BadInput, ABoilingWaterBathIsNotRecorded) {
     const Error error = error_of([&] {
-        (void)call<ProcessSet>(
-            {"bath", "pint", contract::Gauge::dial, {}, minutes(90), "my own notebook", {}});
+        auto bath = process();
+        bath.pressure = {};
+        (void)call<ProcessSet>(bath);
     });
     EXPECT_EQ(error.reason(), "boiling_water_bath");
     EXPECT_EQ(call<ProcessList>({}).processes.size(), 1U);
@@ -70,20 +79,20 @@ TEST_F(BadInput, AProcessWithoutItsFiguresIsNotFilledIn) {
     std::string missing;
     for (const auto& fault : error.faults())
         missing += fault.pointer + " ";
-    EXPECT_EQ(missing, "/gauge /pressure /time /source ");
+    EXPECT_EQ(missing, "/gauge /appliance /pressure /time /source ");
 }
 
 TEST_F(BadInput, ReadingsFromTheFutureOrOutOfOrderLeaveTheLogAsItWas) {
     (void)start();
     wait(minutes(10));
-    (void)turn(1, Turn::steam_flows);
+    (void)log(1, Step::steam_flows);
     const auto psi = 5 * brewing::psi_gauge;
     EXPECT_EQ(error_of([&] {
-                  (void)call<RunReading>({1, psi, {}, now() + minutes(1)});
+                  (void)call<RunGauge>({1, psi, {}, now() + minutes(1)});
               }).reason(),
               "from_the_future");
     EXPECT_EQ(error_of([&] {
-                  (void)call<RunReading>({1, psi, {}, now() - minutes(5)});
+                  (void)call<RunGauge>({1, psi, {}, now() - minutes(5)});
               }).reason(),
               "out_of_order");
     EXPECT_EQ(call<RunShow>({1}).log.size(), 1U);
@@ -112,8 +121,8 @@ TEST_F(BadInput, ARunEndedTwice) {
 
 TEST_F(BadInput, TooLittleExtractIsToldBeforeAnyoneWeighs) {
     (void)call<contract::StockUse>(
-        {to_text(second_bag_), amount_of(1400 * brewing::gram), {}, {}, {}});
-    (void)call<contract::StockUse>({"lids", pieces(20), {}, {}, {}});
+        {to_text(second_bag_), amount_of(1400 * brewing::gram), {}, {}, {}, false, {}});
+    (void)call<contract::StockUse>({"lids", pieces(20), {}, {}, {}, false, {}});
     const Error error = error_of([&] { (void)start(); });
     EXPECT_EQ(error.kind(), ErrorKind::not_enough);
     ASSERT_EQ(error.faults().size(), 2U) << "extract and lids, both told";
@@ -126,7 +135,7 @@ TEST_F(BadInput, ExtractThatIsGoneAtTheSealTestIsToldAndTheRunWaits) {
     (void)start();
     process_by_the_book(1);
     (void)call<contract::StockUse>(
-        {to_text(first_bag_), amount_of(400 * brewing::gram), {}, {}, {}});
+        {to_text(first_bag_), amount_of(400 * brewing::gram), {}, {}, {}, false, {}});
     EXPECT_EQ(error_of([&] { (void)seal(1, 7); }).kind(), ErrorKind::not_enough);
     EXPECT_EQ(call<RunShow>({1}).phase, Phase::seal_test);
     (void)call<contract::StockRecount>(
@@ -161,6 +170,34 @@ TEST_F(BadInput, AnOpeningWithoutItsChecks) {
 
 TEST_F(BadInput, OpeningABagIsNoOpeningOfAJar) {
     EXPECT_EQ(error_of([&] { (void)call<OpeningShow>({first_bag_}); }).reason(), "wrong_class");
+}
+
+// Found in trials: 1 minute was taken.
+TEST_F(BadInput, AProcessOfOneMinute) {
+    auto one = process();
+    one.time = minutes(1);
+    EXPECT_EQ(error_of([&] { (void)call<ProcessSet>(one); }).reason(), "not_confirmed");
+    EXPECT_EQ(call<ProcessList>({}).processes.size(), 1U);
+}
+
+TEST_F(BadInput, AProcessThatIsTooShortForTheJarAsItIsStatedNow) {
+    (void)call<contract::JarSet>(
+        {"pint", 415 * brewing::millilitre, 1 * brewing::inch, {}, contract::JarClass::quart});
+    EXPECT_EQ(error_of([&] { (void)start(); }).reason(), "not_confirmed");
+}
+
+TEST_F(BadInput, JarsProcessedTwiceAreRefused) {
+    const auto outcome =
+        host_->call("run.seal_test", {{"run", 1}, {"held", 7}, {"failed_to", "reprocess"}});
+    EXPECT_EQ(std::get<Error>(outcome).kind(), ErrorKind::params);
+    const auto again =
+        host_->call("run.start", {{"jar", "pint"}, {"process", "mine"}, {"again", "J6Y"}});
+    EXPECT_EQ(std::get<Error>(again).kind(), ErrorKind::params);
+}
+
+TEST_F(BadInput, SizesTooSmallToBeKept) {
+    const auto outcome = host_->call("canning.plan", {{"jar", "pint"}, {"weigh", "1e-7 g"}});
+    EXPECT_EQ(std::get<Error>(outcome).kind(), ErrorKind::params);
 }
 
 } // namespace

@@ -63,7 +63,10 @@ void Cellar::restart(Seconds down) {
 
 void Cellar::stock() {
     using contract::GoodClass;
-    (void)call<contract::CellarSet>({{}, 500 * brewing::metre, "EUR", {}, {}});
+    contract::CellarSet::Params cellar;
+    cellar.altitude = 500 * brewing::metre;
+    cellar.currency = "EUR";
+    (void)call<contract::CellarSet>(cellar);
     contract::Facts dry;
     dry.potential = brewing::Gravity::sg(1.044);
     (void)call<contract::GoodAdd>(
@@ -88,23 +91,27 @@ void Cellar::stock() {
     first_bag_ = buy("light extract", "400 g", 4, "Corner shop", "2026-06-01");
     (void)buy("lids", "24", 6, "Corner shop", "2030-01-01");
     (void)buy("nutrient", "100 g", 3, "Corner shop", "2030-01-01");
-    (void)call<contract::JarSet>({"pint", 415 * brewing::millilitre, 1 * brewing::inch, {}});
+    (void)call<contract::JarSet>(
+        {"pint", 415 * brewing::millilitre, 1 * brewing::inch, {}, contract::JarClass::pint});
     (void)call<contract::CannerSet>({"kettle",
                                      contract::Gauge::dial,
                                      {{"pint", 7}},
                                      parse_date("2026-01-10"),
                                      0.5 * brewing::psi_gauge});
-    (void)call<ProcessSet>({"mine",
-                            "pint",
-                            contract::Gauge::dial,
-                            12 * brewing::psi_gauge,
-                            minutes(20),
-                            "the test's own figures, no process",
-                            {}});
+    ProcessSet::Params process;
+    static_cast<Process&>(process) = {"mine",
+                                      "pint",
+                                      contract::Gauge::dial,
+                                      Appliance::pressure_canner,
+                                      12 * brewing::psi_gauge,
+                                      minutes(20),
+                                      "the test's own figures, no process",
+                                      {}};
+    (void)call<ProcessSet>(process);
 }
 
-Wanted Cellar::seven_pints() {
-    Wanted wanted;
+CanningPlan::Params Cellar::seven_pints() {
+    CanningPlan::Params wanted;
     wanted.jar = "pint";
     wanted.jars = 7;
     wanted.makes = 1 * brewing::litre;
@@ -124,16 +131,16 @@ RunShown Cellar::start(std::int64_t jars) {
     return call<RunStart>(start_params(jars));
 }
 
-RunShown Cellar::turn(std::int64_t run, Turn turn) {
-    return call<RunTurn>({run, turn, {}, {}});
+RunNow Cellar::log(std::int64_t run, Step step) {
+    return call<RunLog>({run, step, {}, {}});
 }
 
-RunShown Cellar::shows(std::int64_t run, double psi) {
-    return call<RunReading>({run, psi * brewing::psi_gauge, {}, {}});
+RunNow Cellar::shows(std::int64_t run, double psi) {
+    return call<RunGauge>({run, psi * brewing::psi_gauge, {}, {}});
 }
 
-RunShown Cellar::hold(std::int64_t run, double psi, std::int64_t for_minutes) {
-    RunShown last;
+RunNow Cellar::hold(std::int64_t run, double psi, std::int64_t for_minutes) {
+    RunNow last;
     for (std::int64_t left = for_minutes; left > 0;) {
         const std::int64_t step = std::min<std::int64_t>(left, 5);
         left -= step;
@@ -143,40 +150,80 @@ RunShown Cellar::hold(std::int64_t run, double psi, std::int64_t for_minutes) {
     return last;
 }
 
-void Cellar::up_to_pressure(std::int64_t run) {
-    (void)turn(run, Turn::steam_flows);
-    wait(minutes(10));
-    (void)turn(run, Turn::weight_on);
+void Cellar::up_to_pressure(std::int64_t run, std::int64_t vented) {
+    (void)log(run, Step::steam_flows);
+    wait(minutes(vented));
+    (void)log(run, Step::weight_on);
     wait(minutes(4));
     (void)shows(run, 13);
+}
+
+void Cellar::cool_and_open(std::int64_t run) {
+    (void)log(run, Step::heat_off);
+    wait(minutes(35));
+    (void)shows(run, 0);
+    wait(minutes(10));
+    (void)log(run, Step::opened);
 }
 
 void Cellar::process_by_the_book(std::int64_t run) {
     wait(minutes(30));
     up_to_pressure(run);
     (void)hold(run, 13, 20);
-    (void)turn(run, Turn::heat_off);
-    wait(minutes(35));
-    (void)shows(run, 0);
-    wait(minutes(10));
-    (void)turn(run, Turn::opened);
-    wait(Seconds{14 * 3600});
+    cool_and_open(run);
+    wait(hours(14));
 }
 
-RunSeal::Result Cellar::seal(std::int64_t run, std::int64_t held, std::int64_t failed,
-                             FailedTo failed_to) {
-    RunSeal::Params params;
+void Cellar::process_vented_short(std::int64_t run) {
+    wait(minutes(30));
+    up_to_pressure(run, 3);
+    (void)hold(run, 13, 20);
+    cool_and_open(run);
+}
+
+void Cellar::process_with_a_gap(std::int64_t run) {
+    wait(minutes(30));
+    up_to_pressure(run);
+    wait(minutes(20));
+    cool_and_open(run);
+    wait(hours(14));
+}
+
+RunSealTest::Result Cellar::seal(std::int64_t run, std::int64_t held, std::int64_t failed,
+                                 FailedTo failed_to) {
+    RunSealTest::Params params;
     params.run = run;
     params.held = held;
     params.failed = failed;
     params.failed_to = failed_to;
-    return call<RunSeal>(params);
+    return call<RunSealTest>(params);
 }
 
-RunSeal::Result Cellar::shelved_run() {
+RunSealTest::Result Cellar::shelved_run() {
     const std::int64_t run = start().run;
     process_by_the_book(run);
     return seal(run, 7);
+}
+
+OpeningRecord::Result Cellar::open_jars(const LotCode& lot, std::int64_t jars) {
+    OpeningRecord::Params params;
+    params.lot = lot;
+    params.jars = jars;
+    params.looked = params.listened = params.smelled = true;
+    return call<OpeningRecord>(params);
+}
+
+OpeningRecord::Result Cellar::open_spoiled(const LotCode& lot) {
+    OpeningRecord::Params params;
+    params.lot = lot;
+    params.signs = {Sign::spurting};
+    return call<OpeningRecord>(params);
+}
+
+std::vector<contract::Reminder> Cellar::reminders() {
+    contract::ReminderList::Params params;
+    params.all = true;
+    return call<contract::ReminderList>(params).reminders;
 }
 
 std::vector<RunRow> Cellar::all_runs() {
@@ -202,7 +249,7 @@ std::vector<contract::Event> Cellar::events(std::string_view topic) {
 
 void Cellar::expect_sound() {
     const auto check = call<contract::LedgerCheck>({});
-    EXPECT_TRUE(check.sound) << (check.faults.empty() ? "" : check.faults.front());
+    EXPECT_TRUE(check.sound) << (check.faults.empty() ? "" : check.faults.front().what);
 }
 
 } // namespace barmkeep::canning::test

@@ -3,6 +3,7 @@
 
 #include "daemon/ledger/ledger.hpp"
 #include "plugins/canning/canning.hpp"
+#include "plugins/canning/messages.hpp"
 #include "sdk/contract/brew.hpp"
 #include "sdk/plugin/fake_host.hpp"
 #include "tests/canning/runs.hpp"
@@ -26,13 +27,6 @@ protected:
     typename M::Result call(const typename M::Params& params, std::string_view key = {}) {
         return host_->call<M>(params, key);
     }
-    /// Calls a method of the core as the plugin itself does, so that its own records are meant.
-    template <Method M>
-    typename M::Result call_as_canning(const typename M::Params& params) {
-        Call circumstances = plugin::FakeHost::circumstances();
-        circumstances.caller.plugin = canning_owner;
-        return barmkeep::call<M>(host_->methods(), circumstances, params);
-    }
     void wait(Seconds time) { host_->clock().advance(time); }
     void wait_until(std::string_view instant) {
         wait(std::chrono::floor<Seconds>(parse_instant(instant) - now()));
@@ -41,18 +35,30 @@ protected:
 
     /// Starts a run of so many pints that make a litre at 1.035 each.
     RunShown start(std::int64_t jars = 7);
-    RunShown turn(std::int64_t run, Turn turn);
-    RunShown shows(std::int64_t run, double psi);
+    RunNow log(std::int64_t run, Step step);
+    RunNow shows(std::int64_t run, double psi);
     /// Readings every five minutes.
-    RunShown hold(std::int64_t run, double psi, std::int64_t for_minutes);
+    RunNow hold(std::int64_t run, double psi, std::int64_t for_minutes);
+    /// Vents for so many minutes and brings the canner to 13 psi.
+    void up_to_pressure(std::int64_t run, std::int64_t vented = 10);
+    /// From heat off to the canner opened.
+    void cool_and_open(std::int64_t run);
     /// Filling to the canner opened, by the book, and fourteen hours more.
-    /// Vents for ten minutes and brings the canner to 13 psi.
-    void up_to_pressure(std::int64_t run);
     void process_by_the_book(std::int64_t run);
-    RunSeal::Result seal(std::int64_t run, std::int64_t held, std::int64_t failed = 0,
-                         FailedTo failed_to = FailedTo::refrigerator);
+    /// The same, but vented for three minutes only, and opened just now.
+    void process_vented_short(std::int64_t run);
+    /// The same as by the book, but nobody read the gauge for twenty minutes.
+    void process_with_a_gap(std::int64_t run);
+    RunSealTest::Result seal(std::int64_t run, std::int64_t held, std::int64_t failed = 0,
+                             FailedTo failed_to = FailedTo::refrigerator);
     /// A run by the book from start to shelf: seven jars that held.
-    RunSeal::Result shelved_run();
+    RunSealTest::Result shelved_run();
+    /// Opens jars after all checks.
+    OpeningRecord::Result open_jars(const LotCode& lot, std::int64_t jars = 1);
+    /// Opens one jar that spurts.
+    OpeningRecord::Result open_spoiled(const LotCode& lot);
+    [[nodiscard]] contract::Lot lot(const LotCode& code) { return call<contract::LotShow>({code}); }
+    [[nodiscard]] std::vector<contract::Reminder> reminders();
 
     /// Every run, ended ones too, newest first.
     [[nodiscard]] std::vector<RunRow> all_runs();
@@ -62,7 +68,7 @@ protected:
     /// The ledger agrees with its own journal.
     void expect_sound();
 
-    static Wanted seven_pints();
+    static CanningPlan::Params seven_pints();
     static RunStart::Params start_params(std::int64_t jars);
 
     std::filesystem::path folder_;

@@ -13,14 +13,19 @@ using test::minutes;
 const std::map<std::string, Moment, std::less<>>& moments() {
     using enum Moment;
     static const std::map<std::string, Moment, std::less<>> all{
-        {"canning.plan", planning},    {"process.set", process},       {"process.list", process},
-        {"process.practice", process}, {"run.start", running},         {"run.turn", running},
-        {"run.reading", running},      {"run.show", running},          {"run.list", running},
-        {"run.abandon", running},      {"run.seal", sealing},          {"run.measure", storing},
-        {"run.hold", sealing},         {"run.release", sealing},       {"store.inspect", storing},
-        {"store.temperature", storing}, {"store.show", storing},       {"opening.show", opening},
-        {"opening.record", opening},   {"trace.lot", storing},         {"trace.brew", storing},
-        {"canning.cautions", running}};
+        {"canning.plan", planning},       {"process.set", process},
+        {"process.list", process},        {"process.practice", process},
+        {"run.start", running},           {"run.log", running},
+        {"run.gauge", running},           {"run.show", running},
+        {"run.status", running},          {"run.list", running},
+        {"run.abandon", running},         {"run.seal_test", sealing},
+        {"run.measure", storing},         {"run.hold", sealing},
+        {"run.release", sealing},         {"storage.inspect", storing},
+        {"storage.temperature", storing}, {"storage.show", storing},
+        {"opening.show", opening},        {"opening.record", opening},
+        {"trace.lot", storing},           {"trace.brew", storing},
+        {"canning.cautions", running},    {"run.strike", running},
+        {"run.undo_seal_test", sealing}};
     return all;
 }
 
@@ -68,27 +73,32 @@ TEST_F(EveryMethod, AnswersWithItsCautions) {
     ask("process.set", {{"name", "other"},
                         {"jar", "pint"},
                         {"gauge", "dial"},
+                        {"appliance", "pressure_canner"},
                         {"pressure", "13 psi"},
                         {"time", "30 min"},
                         {"source", "the test's own figures"}});
     ask("process.list", {});
     ask("process.practice", {});
     ask("run.start", begin);
-    ask("run.turn", {{"run", 1}, {"turn", "steam_flows"}});
-    ask("run.reading", {{"run", 1}, {"shows", "1 psi"}});
+    ask("run.log", {{"run", 1}, {"step", "steam_flows"}});
+    ask("run.gauge", {{"run", 1}, {"shows", "1 psi"}});
+    ask("run.strike", {{"run", 1}, {"line", 2}, {"reason", "a test"}});
     ask("run.show", {{"run", 1}});
+    ask("run.status", {{"run", 1}});
     ask("run.list", {});
     ask("run.abandon", {{"run", 1}, {"reason", "a test"}});
     (void)start();
     process_by_the_book(2);
-    const auto sealed = ask("run.seal", {{"run", 2}, {"held", 5}, {"failed", 2}});
+    ask("run.seal_test", {{"run", 2}, {"held", 7}});
+    ask("run.undo_seal_test", {{"run", 2}, {"reason", "a test"}});
+    const auto sealed = ask("run.seal_test", {{"run", 2}, {"held", 5}, {"failed", 2}});
     const auto jars = sealed.at("lots").at(0).at("code");
     ask("run.hold", {{"run", 2}, {"reason", "a test"}});
-    ask("run.release", {{"run", 2}, {"reason", "a test"}});
+    ask("run.release", {{"run", 2}, {"reason", "a test"}, {"kind", "quarantine"}});
     ask("run.measure", {{"lot", jars}, {"gravity", {"1.080"}}});
-    ask("store.inspect", {{"lot", jars}});
-    ask("store.temperature", {{"temperature", "15 C"}});
-    ask("store.show", {});
+    ask("storage.inspect", {{"lot", jars}});
+    ask("storage.temperature", {{"temperature", "15 C"}});
+    ask("storage.show", {});
     ask("opening.show", {{"lot", jars}});
     const auto brew = call<contract::BrewPlan>({{}, parse_date("2026-03-10"), "ale"}).number;
     ask("opening.record",

@@ -1,4 +1,4 @@
-#include "plugins/canning/jar_content.hpp"
+#include "plugins/canning/plan/jar_content.hpp"
 #include "sdk/brewing/dilution.hpp"
 #include "sdk/brewing/errors.hpp"
 #include "tests/canning/runs.hpp"
@@ -21,7 +21,7 @@ ExtractLot lot(double points) {
 
 JarContent content(double points, const Strength& strength, double fill_ml = 415) {
     const std::vector<ExtractLot> lots{lot(points)};
-    const Allocation made = allocate(lots, need_of(strength), 1);
+    const Allocation made = allocate(lots, need_of(strength), 1, 0.1 * gram);
     return content_of(made.groups.front(), lots, fill_ml * millilitre, strength);
 }
 
@@ -44,6 +44,17 @@ TEST(JarContent, AWishComesBackOutOfTheJar) {
 TEST(JarContent, TheOtherWayRoundTellsTheLitres) {
     const JarContent jar = content(44, {{}, Gravity::sg(1.035), 95 * gram});
     EXPECT_NEAR(jar.makes.in(litre), 1.0, 0.005);
+}
+
+// The README's own command: with the extract alone a jar makes what it holds.
+TEST(JarContent, WeighedOnlyAJarMakesItsOwnVolume) {
+    for (const double points : {36.0, 42.0, 44.0, 45.0})
+        for (const double fill : {415.0, 419.7, 873.1}) {
+            const JarContent jar = content(points, {{}, {}, 4 * ounce}, fill);
+            EXPECT_NEAR(jar.makes.in(millilitre), fill, 1e-6);
+            EXPECT_NEAR(jar.top_up.in(millilitre), 0, 1e-6);
+            EXPECT_EQ(jar.makes_gravity.likely, jar.gravity.likely);
+        }
 }
 
 TEST(JarContent, MassIsConservedFromBagAndTapToDilutedWort) {

@@ -1,41 +1,65 @@
 #include "tests/canning/runs.hpp"
 
-#include "plugins/canning/process_check.hpp"
+#include "plugins/canning/process/check.hpp"
 
 #include <algorithm>
 
 namespace barmkeep::canning::test {
+namespace {
 
-RunDocument sample_run() {
-    RunDocument run;
-    run.run = 1;
-    run.started = parse_instant("2026-03-02T08:00:00Z");
-    run.started_by = "anna";
-    run.session = "first";
-    run.process = {"test",      "pint",        contract::Gauge::dial, 11 * brewing::psi_gauge,
-                   minutes(20), "a test only", std::nullopt};
-    run.at_altitude = at_altitude(run.process.gauge, run.process.pressure, 500 * brewing::metre);
-    run.canner = "kettle";
-    run.target = 11 * brewing::psi_gauge;
-    run.good = "wort";
-    run.jars = 7;
-    run.facts.gravity = brewing::Gravity::sg(1.09);
-    run.facts.fill = 420 * brewing::millilitre;
-    run.facts.extract = 90 * brewing::gram;
-    run.facts.jar = "pint";
-    run.lots = {{LotCode{'E', 1}, 700 * brewing::gram, 24.69, {}, {}, {}}};
-    run.used = {{"lids", pieces(7)}};
+bool holds_for(const RunState& state, std::string_view key, contract::HoldKind kind) {
+    return std::ranges::any_of(state.warnings, [&](const Warning& warning) {
+        return warning.key == key && warning.holds == kind;
+    });
+}
+
+} // namespace
+
+Run sample_run() {
+    Run run;
+    run.number = 1;
+    RunDocument& begun = run.begun;
+    begun.started = parse_instant("2026-03-02T08:00:00Z");
+    begun.started_by = "anna";
+    begun.session = {"first", begun.started};
+    begun.process.process = {"test",
+                             "pint",
+                             contract::Gauge::dial,
+                             Appliance::pressure_canner,
+                             11 * brewing::psi_gauge,
+                             minutes(20),
+                             "a test only",
+                             std::nullopt};
+    begun.process.at_altitude =
+        at_altitude(contract::Gauge::dial, 11 * brewing::psi_gauge, 500 * brewing::metre);
+    begun.canner = "kettle";
+    begun.target = 11 * brewing::psi_gauge;
+    begun.good = "wort";
+    begun.jars = 7;
+    begun.facts.gravity = brewing::Gravity::sg(1.09);
+    begun.facts.fill = 420 * brewing::millilitre;
+    begun.facts.extract = 90 * brewing::gram;
+    begun.facts.jar = "pint";
+    begun.lots = {{LotCode{'E', 1}, 700 * brewing::gram, 24.69, {}, {}, {}}};
+    begun.used = {{"lids", pieces(7)}};
     return run;
 }
 
-Hand& Hand::turn(Turn turn) {
-    log_turn(run_, Rules{}, turn, {}, logging());
+Hand& Hand::log(LogLine line) {
+    run_.log.push_back(std::move(line));
     return *this;
 }
 
+Hand& Hand::step(Step step) {
+    return log(step_line(run_, RunRules{}, step, {}, logging()));
+}
+
 Hand& Hand::shows(double psi) {
-    log_reading(run_, Rules{}, psi * brewing::psi_gauge, logging());
-    return *this;
+    return log(reading_line(run_, RunRules{}, psi * brewing::psi_gauge, logging()));
+}
+
+Hand& Hand::strike(std::int64_t line, const std::string& reason) {
+    return log(strike_line(run_, RunRules{}, line, reason, logging()));
 }
 
 Hand& Hand::hold(double psi, std::int64_t for_minutes) {
@@ -47,20 +71,30 @@ Hand& Hand::hold(double psi, std::int64_t for_minutes) {
     return *this;
 }
 
+Hand& Hand::up_to_pressure(double psi) {
+    step(Step::steam_flows).wait(minutes(10)).step(Step::weight_on);
+    return wait(minutes(4)).shows(psi);
+}
+
+Hand& Hand::cool_and_open() {
+    return wait(minutes(35)).shows(0).wait(minutes(10)).step(Step::opened);
+}
+
 Hand& Hand::by_the_book() {
-    wait(minutes(30)).turn(Turn::steam_flows).wait(minutes(10)).turn(Turn::weight_on);
-    wait(minutes(4)).shows(11.5).hold(11.5, 20).turn(Turn::heat_off);
-    return wait(minutes(35)).shows(0).wait(minutes(10)).turn(Turn::opened);
+    wait(minutes(30)).up_to_pressure().hold(11.5, 20).step(Step::heat_off);
+    return cool_and_open();
 }
 
 bool warned(const RunState& state, std::string_view key) {
     return std::ranges::find(state.warnings, key, &Warning::key) != state.warnings.end();
 }
 
-bool holds(const RunState& state, std::string_view key) {
-    return std::ranges::any_of(state.warnings, [&](const Warning& warning) {
-        return warning.key == key && warning.holds;
-    });
+bool deviates(const RunState& state, std::string_view key) {
+    return holds_for(state, key, contract::HoldKind::deviation_known);
+}
+
+bool lacks_evidence(const RunState& state, std::string_view key) {
+    return holds_for(state, key, contract::HoldKind::evidence_missing);
 }
 
 } // namespace barmkeep::canning::test

@@ -33,7 +33,7 @@ protected:
         return all;
     }
 
-    RunSeal::Result sealed_;
+    RunSealTest::Result sealed_;
     std::int64_t brew_ = 0;
 };
 
@@ -43,7 +43,7 @@ TEST_F(TraceOnLedger, AJarLeadsToRunReadingsBagsSuppliersAndBeerInOneCall) {
     EXPECT_THAT(codes(traced), Contains(second_bag_));
     EXPECT_THAT(traced.suppliers, UnorderedElementsAre("Corner shop", "Maltings on the river"));
     ASSERT_THAT(traced.runs, SizeIs(1));
-    EXPECT_EQ(std::ranges::count(traced.runs[0].log, Told::reading, &LogLine::told), 6);
+    EXPECT_EQ(std::ranges::count(traced.runs[0].log, LineKind::reading, &LogLine::kind), 6);
     ASSERT_THAT(traced.brews, SizeIs(1));
     EXPECT_EQ(traced.brews[0].name, "stout");
     ASSERT_THAT(traced.uses, SizeIs(1));
@@ -60,7 +60,7 @@ TEST_F(TraceOnLedger, ABagLeadsToAllItsJarsAndBeersInOneCall) {
 class OfOneBag : public Cellar {
 protected:
     OfOneBag() {
-        (void)call<contract::StockDiscard>({first_bag_, {}, "mice"});
+        (void)call<contract::StockDiscard>({first_bag_, {}, "mice", {}});
         jars_ = shelved_run().lots.at(0).code;
     }
 
@@ -75,14 +75,6 @@ protected:
         params.memo = "canning run 1";
         return call<contract::StockConvert>(params).lots.at(0).code;
     }
-    /// As the first version kept it.
-    void forget_conversion() {
-        auto kept = call_as_canning<contract::RecordGet>({"runs", "00000001", {}});
-        kept.document.erase("conversion");
-        (void)call_as_canning<contract::RecordPut>(
-            {"runs", "00000001", kept.document, kept.version});
-    }
-
     LotCode jars_;
 };
 
@@ -94,15 +86,9 @@ TEST_F(OfOneBag, AMemoWrittenByAPersonMakesNoJarsOfARun) {
     EXPECT_EQ(held[0].code, jars_);
     EXPECT_THAT(call<TraceLot>({other}).runs, testing::IsEmpty());
     EXPECT_THAT(call<TraceLot>({jars_}).runs, SizeIs(1));
-    StoreInspect::Params params;
+    StorageInspect::Params params;
     params.lot = other;
-    EXPECT_EQ(test::error_of([&] { (void)call<StoreInspect>(params); }).reason(), "unknown_run");
-}
-
-TEST_F(OfOneBag, ARunKeptWithoutItsEntryStillFindsItsJarsByTheMemo) {
-    forget_conversion();
-    EXPECT_EQ(call<RunHold>({1, "a loose lid"}).lots.at(0).code, jars_);
-    EXPECT_THAT(call<TraceLot>({jars_}).runs, SizeIs(1));
+    EXPECT_EQ(test::error_of([&] { (void)call<StorageInspect>(params); }).reason(), "unknown_run");
 }
 
 TEST_F(TraceOnLedger, ABeerLeadsBackToBagsAndSuppliers) {

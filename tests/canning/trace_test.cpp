@@ -1,7 +1,8 @@
-#include "plugins/canning/run_names.hpp"
-#include "plugins/canning/trace.hpp"
+#include "plugins/canning/trace/trail.hpp"
 
+#include <algorithm>
 #include <gmock/gmock.h>
+#include <set>
 
 namespace barmkeep::canning {
 namespace {
@@ -12,8 +13,8 @@ using testing::ElementsAre;
 using testing::IsEmpty;
 using testing::SizeIs;
 
-/// A small journal by hand: two bags into unsealed and good jars, the unsealed ones again into
-/// jars, both used in beers.
+/// A small journal by hand: two bags into two lots of jars, one of them into a third, used in
+/// beers.
 class Chain : public testing::Test {
 protected:
     const LotCode bag{'E', 1}, second_bag{'E', 2}, good{'J', 3}, unsealed{'J', 4}, again{'J', 5};
@@ -21,23 +22,24 @@ protected:
     Chain() {
         post(1, EntryKind::bought, {}, {}, {{bag, 1000}});
         post(2, EntryKind::bought, {}, {}, {{second_bag, 1000}});
-        post(3, EntryKind::converted, "canning run 1", {},
+        post(3, EntryKind::converted, 1, {},
              {{bag, -900}, {second_bag, -100}, {good, 5}, {unsealed, 2}});
-        post(4, EntryKind::converted, "canning run 2", {}, {{unsealed, -2}, {again, 2}});
+        post(4, EntryKind::converted, 2, {}, {{unsealed, -2}, {again, 2}});
         post(5, EntryKind::used, {}, 8, {{good, -2}});
         post(6, EntryKind::used, {}, 9, {{again, -1}});
         post(7, EntryKind::used, {}, 10, {{good, -1}});
-        entries[6].corrected_by = 8;
-        post(8, EntryKind::corrected, {}, {}, {{good, 1}});
+        entries[6].undone_by = 8;
+        post(8, EntryKind::undone, {}, {}, {{good, 1}});
     }
 
-    void post(std::int64_t number, EntryKind kind, std::optional<std::string> memo,
+    void post(std::int64_t number, EntryKind kind, std::optional<std::int64_t> run,
               std::optional<std::int64_t> brew,
               const std::vector<std::pair<LotCode, std::int64_t>>& lines) {
         Entry entry;
         entry.sequence = number;
         entry.kind = kind;
-        entry.memo = std::move(memo);
+        if (run)
+            entry.about = {{"canning.run", *run}};
         entry.brew = brew;
         for (const auto& [lot, steps] : lines)
             entry.lines.push_back({lot, "good", {steps, Measure::pieces}, {}});
@@ -59,9 +61,6 @@ protected:
                                               break;
                                           }
                                   return touching;
-                              },
-                              [](const Entry& entry) {
-                                  return run_of_memo(entry.memo);
                               }};
         return trail_of(lot, journal);
     }
@@ -80,11 +79,11 @@ TEST_F(Chain, FromAJarLeadsToItsBagsItsRunAndItsBeer) {
     const Trail trail = from(good);
     EXPECT_THAT(codes(trail), ElementsAre(bag, second_bag, good));
     EXPECT_THAT(trail.runs, ElementsAre(1));
-    EXPECT_THAT(trail.brews, ElementsAre(8)) << "the corrected use does not count";
+    EXPECT_THAT(trail.brews, ElementsAre(8)) << "the undone use does not count";
     EXPECT_THAT(trail.uses, SizeIs(1));
 }
 
-TEST_F(Chain, FromAJarProcessedTwiceLeadsThroughBothRuns) {
+TEST_F(Chain, FromAJarThatWentThroughTwoRunsLeadsThroughBothRuns) {
     const Trail trail = from(again);
     EXPECT_THAT(codes(trail), ElementsAre(bag, second_bag, unsealed, again));
     EXPECT_THAT(trail.runs, testing::UnorderedElementsAre(1, 2));
@@ -109,6 +108,31 @@ TEST_F(Chain, TwoTrailsMergeWithoutDoubles) {
     merge(all, from(again));
     EXPECT_THAT(codes(all), ElementsAre(bag, second_bag, unsealed, good, again));
     EXPECT_THAT(all.uses, SizeIs(2));
+}
+
+// A jar of a bag, and of jars that were made of the same bag.
+TEST_F(Chain, ALotThatIsReachedByTwoWaysIsThereOnceByTheLongerOne) {
+    const LotCode mixed{'J', 6};
+    post(9, EntryKind::converted, 3, {}, {{bag, -50}, {good, -1}, {mixed, 1}});
+    const Trail trail = from(mixed);
+    EXPECT_THAT(codes(trail), ElementsAre(bag, second_bag, good, mixed));
+    EXPECT_EQ(trail.lots[0].steps, -2);
+    EXPECT_EQ(trail.lots[2].steps, -1);
+    EXPECT_THAT(trail.runs, testing::UnorderedElementsAre(1, 3));
+    const Trail onward = from(bag);
+    EXPECT_EQ(std::ranges::count(codes(onward), mixed), 1);
+    EXPECT_EQ(onward.lots.back().lot.code, mixed);
+    EXPECT_EQ(onward.lots.back().steps, 2);
+    std::set<std::int64_t> uses;
+    for (const auto& use : onward.uses)
+        EXPECT_TRUE(uses.insert(use.entry).second) << "each use once";
+}
+
+TEST_F(Chain, APartSplitOffToBeHeldIsFollowed) {
+    const LotCode part{'J', 7};
+    post(9, EntryKind::split, {}, {}, {{good, -2}, {part, 2}});
+    EXPECT_THAT(codes(from(part)), ElementsAre(bag, second_bag, good, part));
+    EXPECT_THAT(codes(from(bag)), testing::Contains(part));
 }
 
 } // namespace

@@ -39,31 +39,32 @@ CELLAR = [
     "-stock buy 'light dry extract' '380 g' 4.20 --supplier 'corner shop' --best-by 2026-06-30",
     "-stock buy 'light dry extract' '500 g' 5.90 --supplier 'mill shop' --best-by 2027-03-31",
     "-stock buy lids 24 6 --supplier 'corner shop'",
-    "-jar set pint '415 mL' --headspace '1 in'",
+    "-jar set pint '415 mL' --headspace '1 in' --size pint",
     "-canner set kettle dial --capacity jar=pint,count=7 --gauge-tested 2026-01-10 --gauge-error '0.5 psi'",
 ]
 HOLD = [step for minute in range(5, 55, 5)
-        for step in (at(0, 9, 12 + minute), "-run reading 1 '13 psi'")]
+        for step in (at(0, 9, 12 + minute), "-run gauge 1 '13 psi'")]
 SECTIONS = {
     "cautions": ["canning cautions opening"],
     "plan": CELLAR + ["canning plan pint --fill-canner --makes '1 L' --at 1.035"],
     "short": ["canning plan pint 14 --makes '1 L' --at 1.035"],
     "practice": ["process practice"],
     "process": [
-        "!process set bath pint dial --pressure '0 psi' --time '90 min' --source 'a neighbour'",
+        "!process set bath pint dial --appliance boiling_water_bath --pressure '0 psi' --time '90 min' "
+        "--source 'a neighbour'",
         "!process set low pint dial --pressure '10 psi' --time '51 min' --source 'an invented example'",
-        "process set notebook pint dial --pressure '12 psi' --time '51 min' "
+        "process set notebook pint dial --appliance pressure_canner --pressure '12 psi' --time '51 min' "
         "--source 'invented for this page, not a tested process'",
     ],
     "start": [f"run start pint 7 --makes '1 L' --at 1.035 {PROCESS}"],
-    "venting": [at(0, 8, 50), "-run turn 1 steam_flows", at(0, 8, 57), "run show 1",
-                at(0, 9, 1), "-run turn 1 weight_on"],
-    "drop": [at(0, 9, 5), "-run reading 1 '13 psi'", at(0, 9, 10), "run reading 1 '11.5 psi'"],
-    "seal": [at(0, 9, 12), "-run reading 1 '13 psi'"] + HOLD + [
-        at(0, 10, 3), "-run turn 1 heat_off", at(0, 10, 40), "-run reading 1 '0 psi'", at(0, 10, 51),
-        "-run turn 1 opened",
-        at(0, 18, 0), "!run seal 1 5 --failed 2",
-        at(1, 7, 0), "run seal 1 5 --failed 2"],
+    "venting": [at(0, 8, 50), "-run log 1 steam_flows", at(0, 8, 57), "run show 1",
+                at(0, 9, 1), "-run log 1 weight_on"],
+    "drop": [at(0, 9, 5), "-run gauge 1 '13 psi'", at(0, 9, 10), "run gauge 1 '11.5 psi'"],
+    "seal": [at(0, 9, 12), "-run gauge 1 '13 psi'"] + HOLD + [
+        at(0, 10, 3), "-run log 1 heat_off", at(0, 10, 40), "-run gauge 1 '0 psi'", at(0, 10, 51),
+        "-run log 1 opened",
+        at(0, 18, 0), "!run seal-test 1 5 --failed 2",
+        at(1, 7, 0), "run seal-test 1 5 --failed 2"],
     "measure": ["run measure @jars --gravity 1.0845 --fill '412 mL'"],
     "opening": ["-brew plan 2026-03-14 'Larder ale'", at(12, 9, 0), "opening show @jars",
                 "opening record @jars 1 --looked --listened --smelled --brew 1"],

@@ -36,14 +36,14 @@ struct EveryShape {
         json::value anything;
         static FieldList fields(auto) {
             return {field<&Params::share>("Share.").defaulted().between(0, 1),
-                              field<&Params::count>("Count.").defaulted().at_least(1),
-                              field<&Params::all>("All.").defaulted(),
-                              field<&Params::checked>("Checked.").defaulted(),
-                              field<&Params::names>("Names.").variadic().defaulted(),
-                              field<&Params::counts>("Counts.").defaulted(),
-                              field<&Params::inner>("Inner."),
-                              field<&Params::outer>("Outer."),
-                              field<&Params::anything>("Anything.").defaulted()};
+                    field<&Params::count>("Count.").defaulted().at_least(1),
+                    field<&Params::all>("All.").defaulted(),
+                    field<&Params::checked>("Checked.").defaulted(),
+                    field<&Params::names>("Names.").variadic().defaulted(),
+                    field<&Params::counts>("Counts.").defaulted(),
+                    field<&Params::inner>("Inner."),
+                    field<&Params::outer>("Outer."),
+                    field<&Params::anything>("Anything.").defaulted()};
         }
     };
     using Result = Nothing;
@@ -200,7 +200,7 @@ TEST(Arguments, WrongWordsGetTheNearestOne) {
 TEST(Arguments, UsageFaultsNameWhatIsWrongAndAGuessThatIsNotRun) {
     EXPECT_EQ(usage_fault<StockBuy>({"dme"}),
               "Still wanted: AMOUNT, PAID. | `--help` tells what they are.");
-    EXPECT_EQ(usage_fault<contract::EntryCorrect>({"3"}),
+    EXPECT_EQ(usage_fault<contract::EntryUndo>({"3", "used"}),
               "Still wanted: --reason. | `--help` tells what they are.");
     EXPECT_EQ(usage_fault<StockBuy>({"--piad", "3"}),
               "There is no option '--piad' here. | Did you mean '--paid'?");

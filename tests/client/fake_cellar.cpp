@@ -42,7 +42,10 @@ Lot concentrate_lot() {
     lot.canned = parse_date("2026-02-01");
     lot.best_by = parse_date("2027-02-01");
     lot.facts.gravity = brewing::Gravity::sg(1.09);
-    lot.hold = "seal not tested";
+    contract::Hold hold;
+    hold.kind = contract::HoldKind::evidence_missing;
+    hold.note = "seal not tested";
+    lot.holds = {hold};
     lot.origin = 3;
     return lot;
 }
@@ -178,13 +181,14 @@ void add_fake_cellar(MethodTable& table) {
     add_answering(table);
     add_serving(table);
     add_unavailable<BrewChange, BrewShow, BrewReserve, BrewFree, BrewFinish, BrewCancel, CellarSet,
-                    EntryList, EntryShow, EntryCorrect, CannerSet, JarSet, FlaskSet, EquipmentList,
-                    EventPost, GoodAdd, GoodChange, LedgerCheck, LedgerTogether, LedgerRecall,
-                    LotShow, LotChange, LotHold, LotRelease, LotHistory, PriceSet, PriceList,
-                    RecordPut, RecordGet, RecordList, RecordRemove, ReminderPost, ReminderDone,
-                    ReminderSnooze, ReminderClear, ServiceSettings, ServiceReload, PluginList,
-                    PluginAdd, PluginRetire, ClockSet, StockUse, StockDiscard, StockRecount,
-                    StockConvert>(table);
+                    EntryList, EntryShow, EntryPreview, EntryUndo, BrewNeed, RecordAdd,
+                    RecordAppend, LotVouch, CannerSet, JarSet, FlaskSet, EquipmentList, EventPost,
+                    GoodAdd, GoodChange, LedgerCheck, LedgerBatch, LedgerRecall, LotShow, LotChange,
+                    LotHold, LotRelease, LotHistory, PriceSet, PriceList, RecordPut, RecordGet,
+                    RecordList, RecordRemove, ReminderPost, ReminderDone, ReminderSnooze,
+                    ReminderClear, ServiceSettings, ServiceReload, PluginList, PluginAdd,
+                    PluginRetire, ClockSet, StockUse, StockDiscard, StockRecount, StockConvert>(
+        table);
 }
 
 } // namespace barmkeep::test

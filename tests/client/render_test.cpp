@@ -194,19 +194,20 @@ TEST(Rendering, SaysThatThereIsNothingOrMore) {
     EXPECT_EQ(shown(Nothing{}, style_of()).notes, "Done.\n");
 }
 
+struct Lots {
+    std::vector<contract::Lot> lots;
+    static FieldList fields(auto) { return {field<&Lots::lots>("Lots.")}; }
+};
+
 TEST(Rendering, FactsOfALotAreColumns) {
     const auto shelves = test::sample_glance().shelves;
-    struct Lots {
-        std::vector<contract::Lot> lots;
-        static FieldList fields(auto) { return {field<&Lots::lots>("Lots.")}; }
-    };
     Lots lots{{shelves[1].lots.front()}};
-    lots.lots[0].hold.reset();
+    lots.lots[0].holds.clear();
     EXPECT_EQ(shown(lots, style_of(200)).out,
               "code  good       goods        on hand  set aside  free      value  canned      "
-              "best by     gravity  origin\n"
+              "best by     kept   gravity  origin\n"
               "J14X  pint jars  concentrate        7          0     0  10.50 EUR  2026-02-01  "
-              "2027-02-01    1.090       3\n");
+              "2027-02-01  shelf    1.090       3\n");
 }
 
 TEST(Rendering, ShowsWhatANewerDaemonAdds) {
@@ -227,6 +228,26 @@ TEST(Rendering, ColumnsOfLettersBeyondAsciiStayInLine) {
     EXPECT_EQ(table_text(table, style_of(), 0), "beer     n\nMärzen   1\nPorter  12\n");
 }
 
+struct Notice {
+    std::string text;
+    std::string what_now;
+    static FieldList fields(auto) {
+        return {field<&Notice::text>("What is wrong."), field<&Notice::what_now>("What to do.")};
+    }
+};
+struct WithNotice {
+    std::optional<Notice> wrong;
+    std::int64_t run = 0;
+    static FieldList fields(auto) {
+        return {field<&WithNotice::wrong>("What is wrong."), field<&WithNotice::run>("The run.")};
+    }
+};
+
+TEST(Rendering, WhatIsWrongStandsBeforeAllElse) {
+    EXPECT_EQ(shown(WithNotice{Notice{"It fell.", "Heat."}, 3}, style_of()).out,
+              "wrong\n  text      It fell.\n  what now  Heat.\nrun  3\n");
+}
+
 TEST(Shelf, IsShownByGoodAndByLot) {
     const auto glance = test::sample_glance();
     EXPECT_EQ(shelf_text({glance.shelves, glance.value}, style_of()),
@@ -236,7 +257,7 @@ TEST(Shelf, IsShownByGoodAndByLot) {
               "\n"
               "lot   good               free  set aside  on hand  best by     on hold\n"
               "E12M  light dry extract  2 kg      500 g   2.5 kg  2026-04-01\n"
-              "J14X  pint jars             0                   7  2027-02-01  seal not tested\n"
+              "J14X  pint jars             0                   7  2027-02-01  evidence missing\n"
               "\n"
               "value  29.00 EUR\n");
     EXPECT_EQ(shelf_text({}, style_of()), "");
@@ -255,7 +276,7 @@ TEST(Glance, TellsWhatIsDueBeforeWhatThereIs) {
               "\n"
               "See to\n"
               "  2026-04-01  best by, in 18 days: E12M light dry extract\n"
-              "  on hold     J14X pint jars: seal not tested\n"
+              "  on hold     J14X pint jars: the log of its run has a gap (seal not tested)\n"
               "\n"
               "Shelf\n"
               "  good               free  set aside  on hand  best by         value\n"

@@ -120,7 +120,7 @@ TEST(Crash, EveryAcknowledgedWriteIsThereExactlyOnce) {
     show.code = lot;
     EXPECT_EQ(client.call<contract::LotShow>(show).on_hand, pieces(writes));
     const auto check = client.call<contract::LedgerCheck>();
-    EXPECT_TRUE(check.sound) << (check.faults.empty() ? "" : check.faults.front());
+    EXPECT_TRUE(check.sound) << (check.faults.empty() ? std::string{} : check.faults.front().what);
     EXPECT_EQ(daemon.stop(), 0);
 }
 

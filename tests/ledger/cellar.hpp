@@ -40,6 +40,8 @@ public:
     /// The error of a call that must be refused.
     Error refusal(std::string_view method, const json::object& params = {});
     Error refusal(const Call& call, std::string_view method, const json::object& params = {});
+    /// Params that undo an entry, with its kind as the journal has it.
+    [[nodiscard]] json::object undoing(const json::value& entry);
     [[nodiscard]] Outcome outcome(const Call& call, std::string_view method,
                                   const json::object& params);
 

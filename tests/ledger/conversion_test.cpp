@@ -38,7 +38,7 @@ TEST_F(ConversionTest, WhatWasLostStaysInTheJournal) {
     EXPECT_EQ(text(shown, "lost_value"), "1.458333");
     const auto newest = cellar.does("entry.list").at("entries").at(0);
     EXPECT_EQ(write_json(newest), write_json(shown));
-    cellar.does("entry.correct", {{"sequence", made.at("entry")}, {"reason", "counted again"}});
+    cellar.does("entry.undo", cellar.undoing(made.at("entry")));
     EXPECT_EQ(cellar.does("entry.show", {{"sequence", made.at("entry")}}).at("lost"), 1);
     EXPECT_TRUE(cellar.is_sound());
 }
@@ -177,13 +177,27 @@ TEST_F(ConversionTest, LostPiecesNeedAnOutputInPieces) {
         "/lost");
 }
 
+TEST_F(ConversionTest, ALossIsSharedByAllThatComesOutInPieces) {
+    // 12.00 for 4 jars and 2 cans of which 1 piece more was lost: 12/7 = 1.714286 of it would have
+    // been the lost piece's, worked by hand; the 6 good pieces carry 2.00 each.
+    buy("lids", 7, "12.00");
+    const auto made = cellar.does(
+        "stock.convert", {{"inputs", json::array{json::object{{"what", "lids"}, {"amount", 7}}}},
+                          {"outputs", json::array{json::object{{"good", "pint jar"}, {"amount", 4}},
+                                                  json::object{{"good", "wort"}, {"amount", 2}}}},
+                          {"lost", 1}});
+    EXPECT_EQ(text(made, "lost_value"), "1.714286");
+    EXPECT_EQ(text(made.at("lots").at(0), "value"), "8.00");
+    EXPECT_EQ(text(made.at("lots").at(1), "value"), "4.00");
+}
+
 class CorrectionTest : public ConversionTest {
 protected:
     json::object correct(const json::value& entry) {
-        return cellar.does("entry.correct", {{"sequence", entry}, {"reason", "mistake"}});
+        return cellar.does("entry.undo", cellar.undoing(entry));
     }
     Error not_correct(const json::value& entry) {
-        return cellar.refusal("entry.correct", {{"sequence", entry}, {"reason", "mistake"}});
+        return cellar.refusal("entry.undo", cellar.undoing(entry));
     }
 };
 
@@ -194,7 +208,7 @@ TEST_F(CorrectionTest, ACorrectedPurchaseLeavesAnEmptyLot) {
     EXPECT_EQ(on_hand(code), 0);
     EXPECT_EQ(value(code), "0.00");
     const auto entry = cellar.does("entry.show", {{"sequence", bought.at("entry")}});
-    EXPECT_EQ(entry.at("corrected_by"), undone.at("entry"));
+    EXPECT_EQ(entry.at("undone_by"), undone.at("entry"));
     EXPECT_TRUE(cellar.is_sound());
 }
 
@@ -221,9 +235,12 @@ TEST_F(CorrectionTest, ACorrectedConversionIsTurnedBackWhole) {
 TEST_F(CorrectionTest, NothingIsUndoneTwiceNorACorrectionUndone) {
     buy("lids", 12, "5");
     const auto undone = correct(1);
-    EXPECT_EQ(not_correct(1).reason(), "already_corrected");
-    EXPECT_EQ(not_correct(undone.at("entry")).reason(), "is_correction");
-    EXPECT_EQ(not_correct(77).reason(), "entry_unknown");
+    EXPECT_EQ(not_correct(1).reason(), "already_undone");
+    EXPECT_EQ(not_correct(undone.at("entry")).reason(), "is_undoing");
+    EXPECT_EQ(
+        cellar.refusal("entry.undo", {{"sequence", 77}, {"kind", "used"}, {"reason", "mistake"}})
+            .reason(),
+        "entry_unknown");
 }
 
 TEST_F(CorrectionTest, AnEntryThatLaterOnesBuiltOnStays) {

@@ -124,6 +124,13 @@ TEST_F(EventsTest, ComingBackWithTheLastNumberMissesNothing) {
     EXPECT_EQ(ear->heard_until(6), (std::vector<std::int64_t>{3, 4, 5, 6}));
 }
 
+TEST_F(EventsTest, TheEventAtWhichAWatchBeginsIsNotSentAgain) {
+    const auto answer = cellar.does(with(ear), "event.watch", {{"after", last()}});
+    EXPECT_EQ(answer.at("sequence"), 5);
+    plan();
+    EXPECT_EQ(ear->heard_until(6), (std::vector<std::int64_t>{6}));
+}
+
 TEST_F(EventsTest, WhatWasMissedIsSentByTheTimeOfTheAnswer) {
     cellar.does(with(ear), "event.watch", {{"after", 2}});
     EXPECT_EQ(ear->heard(), (std::vector<std::int64_t>{3, 4, 5}));
@@ -135,7 +142,7 @@ TEST_F(EventsTest, AMissedYearComesInPagesWithoutAGap) {
         steps.push_back(json::object{{"method", "brew.plan"},
                                      {"params", {{"day", "2026-04-01"}, {"name", "ale"}}}});
     for (int i = 0; i < 13; ++i) // more than two pages, and a part of a third
-        cellar.does("ledger.together", {{"steps", steps}});
+        cellar.does("ledger.batch", {{"steps", steps}});
     cellar.does(with(ear), "event.watch", {{"after", 3}});
     const auto heard = ear->heard_until(1305);
     ASSERT_EQ(heard.size(), 1302U);

@@ -106,6 +106,18 @@ TEST_F(FaultsTest, AFailedCommitIsToldAsUnknownAndTheLedgerStops) {
     }
 }
 
+TEST_F(FaultsTest, OfAFailedCommitNoEventIsSent) {
+    Cellar cellar{options()};
+    std::vector<std::int64_t> heard;
+    cellar.ledger.on_event([&](const contract::Event& event) { heard.push_back(event.sequence); });
+    cellar.does("brew.plan", planned("before"));
+    const auto before = heard;
+    EXPECT_FALSE(before.empty());
+    disk.syncs_fail = true;
+    (void)cellar.refusal("brew.plan", planned("doubtful")); // answered after its events, if any
+    EXPECT_EQ(heard, before);
+}
+
 TEST_F(FaultsTest, AFailedCommitLeavesEveryRequestOfTheBatchOpen) {
     Cellar cellar{options()};
     Batch batch{cellar};
@@ -217,7 +229,7 @@ TEST_F(FaultsTest, AReadOnlyDiskIsToldAtOpeningAndChangesNothing) {
 TEST_F(FaultsTest, AtThePageLimitLargeRequestsAreToldAndSmallOnesGoOn) {
     Ledger::Options small;
     small.file = folder.file("small.db");
-    small.pages_max = 80;
+    small.pages_max = 110;
     Cellar cellar{small};
     const json::object large{{"text", std::string(200'000, 'x')}};
     cellar.does("record.put", {{"collection", "c"}, {"name", "a"}, {"document", large}});
@@ -234,7 +246,7 @@ TEST_F(FaultsTest, AtThePageLimitLargeRequestsAreToldAndSmallOnesGoOn) {
 TEST_F(FaultsTest, InABatchTheRequestThatFillsTheDiskTakesNoneWithIt) {
     Ledger::Options small;
     small.file = folder.file("small.db");
-    small.pages_max = 80;
+    small.pages_max = 95;
     Cellar cellar{small};
     Batch batch{cellar};
     for (const char* key : {"1", "2"})

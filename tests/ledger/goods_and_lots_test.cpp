@@ -107,11 +107,11 @@ TEST_F(LotsTest, ChangedDatesAreCheckedAgainstTheOthers) {
 
 TEST_F(LotsTest, ALotIsHeldAndReleased) {
     const auto code = buy("wort", 6, "12");
-    const auto held = cellar.does("lot.hold", {{"code", code}, {"reason", "log not complete"}});
-    EXPECT_EQ(text(held, "hold"), "log not complete");
+    const auto held = cellar.does("lot.hold", {{"code", code}, {"note", "log not complete"}});
+    EXPECT_EQ(text(held.at("holds").at(0), "note"), "log not complete");
     EXPECT_EQ(quantity(held, "free"), 0);
     const auto released = cellar.does("lot.release", {{"code", code}, {"reason", "log found"}});
-    EXPECT_EQ(released.if_contains("hold"), nullptr);
+    EXPECT_TRUE(released.at("holds").as_array().empty());
     EXPECT_EQ(quantity(released, "free"), 6);
     EXPECT_EQ(cellar.refusal("lot.release", {{"code", code}, {"reason", "again"}}).reason(),
               "not_on_hold");

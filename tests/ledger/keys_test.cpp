@@ -77,16 +77,16 @@ TEST_F(KeysTest, TheAnswerOutlivesTheProgram) {
     EXPECT_EQ(after.does("brew.list").at("brews").as_array().size(), 1U);
 }
 
-class TogetherTest : public CellarTest {
+class BatchTest : public CellarTest {
 protected:
     static json::object step(const std::string& method, const json::object& params) {
         return {{"method", method}, {"params", params}};
     }
 };
 
-TEST_F(TogetherTest, AllStepsAreDoneInOneTransaction) {
+TEST_F(BatchTest, AllStepsAreDoneInOneTransaction) {
     const auto result = cellar.does(
-        "ledger.together",
+        "ledger.batch",
         {{"steps", json::array{step("stock.buy", {{"good", "lids"}, {"amount", 12}, {"paid", "4"}}),
                                step("stock.use", {{"what", "lids"}, {"amount", 2}}),
                                step("record.put", {{"collection", "runs"},
@@ -96,10 +96,10 @@ TEST_F(TogetherTest, AllStepsAreDoneInOneTransaction) {
     EXPECT_EQ(quantity(cellar.does("stock.list").at("shelves").at(0), "on_hand"), 10);
 }
 
-TEST_F(TogetherTest, OneThatFailsUndoesAllAndItsPlaceIsTold) {
+TEST_F(BatchTest, OneThatFailsUndoesAllAndItsPlaceIsTold) {
     const auto before = cellar.dumped();
     const auto error = cellar.refusal(
-        "ledger.together",
+        "ledger.batch",
         {{"steps", json::array{step("stock.buy", {{"good", "lids"}, {"amount", 12}, {"paid", "4"}}),
                                step("stock.use", {{"what", "lids"}, {"amount", 13}})}}});
     EXPECT_EQ(error.reason(), "not_enough");
@@ -107,27 +107,27 @@ TEST_F(TogetherTest, OneThatFailsUndoesAllAndItsPlaceIsTold) {
     EXPECT_EQ(cellar.dumped(), before);
 }
 
-TEST_F(TogetherTest, OnlyWritingMethodsOfTheCoreAreSteps) {
+TEST_F(BatchTest, OnlyWritingMethodsOfTheCoreAreSteps) {
     const auto refused = [&](const std::string& method) {
-        return cellar.refusal("ledger.together",
+        return cellar.refusal("ledger.batch",
                               {{"steps", json::array{step(method, json::object{})}}});
     };
-    EXPECT_EQ(refused("ledger.together").reason(), "not_a_step");
+    EXPECT_EQ(refused("ledger.batch").reason(), "not_a_step");
     EXPECT_EQ(refused("stock.list").reason(), "not_a_step");
     EXPECT_EQ(refused("stock.bye").faults().front().pointer, "/steps/0/method");
     EXPECT_EQ(refused("stock.buy").faults().front().pointer, "/steps/0/params/good");
 }
 
-TEST_F(TogetherTest, AStepNeedsItsOwnRights) {
+TEST_F(BatchTest, AStepNeedsItsOwnRights) {
     const auto error =
-        cellar.refusal(caller("bert", Access::keep), "ledger.together",
+        cellar.refusal(caller("bert", Access::keep), "ledger.batch",
                        {{"steps", json::array{step("cellar.set", {{"name", "mine"}})}}});
     EXPECT_EQ(error.kind(), ErrorKind::refused);
 }
 
-TEST_F(TogetherTest, AKeyInsideAStepIsRefused) {
+TEST_F(BatchTest, AKeyInsideAStepIsRefused) {
     EXPECT_EQ(cellar
-                  .refusal("ledger.together",
+                  .refusal("ledger.batch",
                            {{"steps", json::array{step("brew.plan", {{"day", "2026-04-01"},
                                                                      {"name", "ale"},
                                                                      {"key", "k"}})}}})

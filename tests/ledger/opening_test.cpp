@@ -1,3 +1,4 @@
+#include "daemon/ledger/binding.hpp"
 #include "daemon/ledger/lock.hpp"
 #include "daemon/ledger/schema.hpp"
 #include "tests/ledger/cellar.hpp"
@@ -29,13 +30,6 @@ protected:
     std::filesystem::path file = folder.file("cellar.db");
 };
 
-std::string stored(const std::string& name) {
-    std::ifstream in{std::string(LEDGER_TEST_DATA) + "/" + name};
-    std::stringstream all;
-    all << in.rdbuf();
-    return all.str();
-}
-
 TEST_F(OpeningTest, ANewFileIsItsOwnersAlone) {
     Cellar cellar{file};
     struct stat about {};
@@ -45,63 +39,40 @@ TEST_F(OpeningTest, ANewFileIsItsOwnersAlone) {
     EXPECT_EQ(cellar.ledger.file(), file);
 }
 
-TEST_F(OpeningTest, ALedgerOfVersionOneIsBroughtUpToDateWithAllThatIsInIt) {
-    SQLite::Database{file.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE}.exec(
-        stored("version-1.sql"));
-    Cellar cellar{file};
-    EXPECT_TRUE(cellar.is_sound());
-    const auto stock = cellar.does("stock.list");
-    EXPECT_EQ(text(stock, "value"), "14.333333");
-    EXPECT_EQ(cellar.does("entry.list").at("entries").as_array().size(), 3U);
-    EXPECT_EQ(text(cellar.does("cellar.show"), "currency"), "EUR");
-    EXPECT_TRUE(cellar.does("ledger.recall", {{"of", "first"}}).at("done").as_bool());
-    // What later versions added works on what version 1 left.
-    const auto made = cellar.does(
-        "stock.convert",
-        {{"inputs", json::array{json::object{{"what", "dry extract"}, {"amount", "100 g"}}}},
-         {"outputs", json::array{json::object{{"good", "lids"}, {"amount", 3}}}},
-         {"lost", 1}});
-    EXPECT_EQ(cellar.does("entry.show", {{"sequence", made.at("entry")}}).at("lost"), 1);
-    EXPECT_FALSE(cellar.does("entry.show", {{"sequence", 3}}).contains("lost"));
-    const auto code = text(stock.at("shelves").at(0).at("lots").at(0), "code");
-    cellar.does("lot.hold", {{"code", code}, {"reason", "damp"}});
-    const auto history = cellar.does("lot.history", {{"code", code}}).at("changes").as_array();
-    ASSERT_EQ(history.size(), 1U);
-    EXPECT_EQ(text(history.at(0).at("became"), "hold"), "damp");
-    EXPECT_TRUE(cellar.is_sound());
-}
-
-TEST_F(OpeningTest, ALedgerOfVersionTwoKeepsItsLotChangesAndSaysNothingOfWhatItDidNotKeep) {
-    SQLite::Database{file.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE}.exec(
-        stored("version-2.sql"));
-    Cellar cellar{file};
-    EXPECT_TRUE(cellar.is_sound());
-    const auto made = cellar.does("entry.show", {{"sequence", 4}});
-    EXPECT_EQ(text(made, "who"), "canning for anna");
-    EXPECT_FALSE(made.contains("lost"));
-    const auto code = text(made.at("lines").at(2), "lot");
-    const auto history = cellar.does("lot.history", {{"code", code}}).at("changes").as_array();
-    ASSERT_EQ(history.size(), 1U);
-    EXPECT_EQ(text(history.at(0), "reason"), "measured again");
-    EXPECT_FALSE(history.at(0).as_object().contains("was"));
-}
-
-TEST_F(OpeningTest, EveryOlderVersionMigratesToTheSameTablesAsANewFile) {
-    const auto tables = [](const std::filesystem::path& of) {
-        SQLite::Database database{of.string(), SQLite::OPEN_READONLY};
-        return database
-            .execAndGet("SELECT group_concat(sql, ';') FROM (SELECT sql FROM sqlite_schema "
-                        "WHERE sql IS NOT NULL ORDER BY name)")
-            .getString();
-    };
-    Cellar fresh{file};
-    for (int version = 1; version < schema_version_newest(); ++version) {
-        const auto old = folder.file("version-" + std::to_string(version));
-        SQLite::Database{old.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE}.exec(
-            stored("version-" + std::to_string(version) + ".sql"));
-        Cellar migrated{old};
-        EXPECT_EQ(tables(old), tables(file)) << version;
+TEST_F(OpeningTest, ALaterVersionIsReachedStepByStepWithAllThatIsInIt) {
+    {
+        Cellar cellar{file};
+        cellar.does("cellar.set", {{"name", "kept"}});
     }
+    SchemaSteps steps = schema_steps();
+    steps.push_back({"an invented step", "CREATE TABLE later (what TEXT); "
+                                         "INSERT INTO later SELECT name FROM cellar"});
+    Store store{{file, false, {}, 0}};
+    EXPECT_EQ(migrate(store, steps), 1);
+    std::string kept;
+    store.each("SELECT what FROM later", {}, [&](const Row& row) { take_row(row, kept); });
+    EXPECT_EQ(kept, "kept");
+    EXPECT_EQ(migrate(store, steps), 2);                 // nothing left to do
+    EXPECT_THROW((void)schema_version_of(store), Error); // newer than this program
+}
+
+TEST_F(OpeningTest, AStepThatFailsLeavesTheVersionBefore) {
+    { Cellar cellar{file}; }
+    SchemaSteps steps = schema_steps();
+    steps.push_back({"a broken step", "CREATE TABLE later (what TEXT); CREATE TABLE later (what)"});
+    {
+        Store store{{file, false, {}, 0}};
+        EXPECT_THROW((void)migrate(store, steps), StoreFault);
+    }
+    Cellar again{file};
+    EXPECT_TRUE(again.is_sound());
+}
+
+TEST_F(OpeningTest, ADraftOfTheTablesThatWasNeverReleasedIsToldAsSuch) {
+    { Cellar cellar{file}; }
+    SQLite::Database{file.string(), SQLite::OPEN_READWRITE}.exec(
+        "UPDATE schema_digest SET digest = 'of another draft'");
+    EXPECT_EQ(refusal(file).reason(), "older_draft");
 }
 
 TEST_F(OpeningTest, ALedgerOfANewerProgramIsRefusedUntouched) {

@@ -90,8 +90,11 @@ private:
         case 5:
             return {"stock.recount", {{"lot", lot_}, {"reason", "counted"}, {"amount", amount}}};
         case 6:
-            return {"entry.correct",
-                    {{"sequence", *rc::gen::inRange(1, 30)}, {"reason", "mistake"}}};
+            return {"entry.undo",
+                    {{"sequence", *rc::gen::inRange(1, 30)},
+                     {"kind",
+                      *rc::gen::element("bought", "used", "discarded", "converted", "recounted")},
+                     {"reason", "mistake"}}};
         case 7:
             return {"brew.reserve", {{"number", brew}, {"what", what}, {"amount", amount}}};
         case 8:

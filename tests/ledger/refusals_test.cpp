@@ -22,7 +22,7 @@ TEST_P(RefusalTest, IsToldPlainlyAndChangesNothing) {
     const auto code = buy("lids", 10, "3", {{"packed", "2026-01-01"}});
     ASSERT_EQ(code, to_text(LotCode{'L', 1}));
     cellar.does("stock.use", {{"what", "lids"}, {"amount", 1}, {"key", "used key"}});
-    cellar.does("entry.correct", {{"sequence", 2}, {"reason", "mistake"}});
+    cellar.does("entry.undo", {{"sequence", 2}, {"kind", "used"}, {"reason", "mistake"}});
     const auto before = cellar.dumped();
     const auto error = cellar.refusal(GetParam().method, GetParam().params);
     EXPECT_EQ(error.faults().size(), 1U) << error.what();
@@ -125,9 +125,9 @@ INSTANTIATE_TEST_SUITE_P(
                 "brew_unknown",
                 "/brew"},
         Refused{"CorrectingTwice",
-                "entry.correct",
-                {{"sequence", 2}, {"reason", "again"}},
-                "already_corrected",
+                "entry.undo",
+                {{"sequence", 2}, {"kind", "used"}, {"reason", "again"}},
+                "already_undone",
                 "/sequence"},
         Refused{"KeyOfAnotherRequest",
                 "stock.use",

@@ -128,7 +128,7 @@ TEST_F(StockTest, ABrewDayUsesWhatItHasSetAsideAndThenWhatIsFree) {
 TEST_F(StockTest, ALotOnHoldIsLeftOutAndRefusedWhenNamedButMayBeThrownAway) {
     const auto held = buy("lids", 10, "3", {{"best_by", "2026-06-01"}});
     const auto good = buy("lids", 10, "3");
-    cellar.does("lot.hold", {{"code", held}, {"reason", "rusty"}});
+    cellar.does("lot.hold", {{"code", held}, {"note", "rusty"}});
     cellar.does("stock.use", {{"what", "lids"}, {"amount", 6}});
     EXPECT_EQ(on_hand(held), 10);
     EXPECT_EQ(on_hand(good), 4);
@@ -136,7 +136,7 @@ TEST_F(StockTest, ALotOnHoldIsLeftOutAndRefusedWhenNamedButMayBeThrownAway) {
     EXPECT_THAT(cellar.refusal("stock.use", {{"what", "lids"}, {"amount", 5}}).what(),
                 HasSubstr("10 on hold"));
     EXPECT_THAT(cellar.refusal("stock.use", {{"what", "lids"}, {"amount", 5}}).hint(),
-                HasSubstr("lot.release"));
+                HasSubstr("lot.show"));
     cellar.does("stock.discard", {{"lot", held}, {"reason", "rusty"}});
     EXPECT_EQ(on_hand(held), 0);
     EXPECT_EQ(value(held), "0.00");

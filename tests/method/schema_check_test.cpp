@@ -136,7 +136,8 @@ TEST(SchemaCheck, AListOfFaultsHasAnEnd) {
     std::string many = "[0";
     for (int i = 0; i < 1000; ++i)
         many += ", 0";
-    EXPECT_EQ(check(many + "]", R"({"items": {"type": "string"}})").size(), ParseContext::faults_max);
+    EXPECT_EQ(check(many + "]", R"({"items": {"type": "string"}})").size(),
+              ParseContext::faults_max);
 }
 
 TEST(SchemaCheck, ATextThatStandsForAQuantityIsReadAsOne) {
@@ -152,7 +153,8 @@ TEST(SchemaCheck, ATextThatStandsForAQuantityIsReadAsOne) {
 
 enum class Colour { pale, dark };
 constexpr auto enum_names(Colour) {
-    return std::array{EnumName<Colour>{Colour::pale, "pale"}, EnumName<Colour>{Colour::dark, "dark"}};
+    return std::array{EnumName<Colour>{Colour::pale, "pale"},
+                      EnumName<Colour>{Colour::dark, "dark"}};
 }
 
 struct Wort {
@@ -170,17 +172,17 @@ struct Wort {
     std::optional<LotCode> lot;
     static FieldList fields(auto) {
         return {field<&Wort::name>("Name.").length(1, 8),
-                          field<&Wort::colour>("Colour.").defaulted(),
-                          field<&Wort::volume>("Volume.").above(0).at_most(100),
-                          field<&Wort::jars>("Jars.").between(1, 9),
-                          field<&Wort::notes>("Notes.").defaulted().length(0, 2),
-                          field<&Wort::prices>("Prices.").defaulted(),
-                          field<&Wort::pressure>("Pressure.").at_most(300),
-                          field<&Wort::boiled>("Boiled.").at_least(60),
-                          field<&Wort::price>("Price.").at_least(0),
-                          field<&Wort::made>("Made."),
-                          field<&Wort::opened>("Opened."),
-                          field<&Wort::lot>("Lot.")};
+                field<&Wort::colour>("Colour.").defaulted(),
+                field<&Wort::volume>("Volume.").above(0).at_most(100),
+                field<&Wort::jars>("Jars.").between(1, 9),
+                field<&Wort::notes>("Notes.").defaulted().length(0, 2),
+                field<&Wort::prices>("Prices.").defaulted(),
+                field<&Wort::pressure>("Pressure.").at_most(300),
+                field<&Wort::boiled>("Boiled.").at_least(60),
+                field<&Wort::price>("Price.").at_least(0),
+                field<&Wort::made>("Made."),
+                field<&Wort::opened>("Opened."),
+                field<&Wort::lot>("Lot.")};
     }
 };
 

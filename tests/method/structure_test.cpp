@@ -12,7 +12,8 @@ namespace {
 
 enum class Colour { pale, dark };
 constexpr auto enum_names(Colour) {
-    return std::array{EnumName<Colour>{Colour::pale, "pale"}, EnumName<Colour>{Colour::dark, "dark"}};
+    return std::array{EnumName<Colour>{Colour::pale, "pale"},
+                      EnumName<Colour>{Colour::dark, "dark"}};
 }
 
 struct Jar {
@@ -20,7 +21,7 @@ struct Jar {
     std::int64_t count = 1;
     static FieldList fields(auto) {
         return {field<&Jar::name>("Its name.").length(1, 8),
-                          field<&Jar::count>("How many.").defaulted().between(1, 9)};
+                field<&Jar::count>("How many.").defaulted().between(1, 9)};
     }
 };
 
@@ -33,9 +34,9 @@ struct Order {
         std::vector<Jar> jars;
         static FieldList fields(auto) {
             return {field<&Params::good>("The good.").positional().length(1, 20),
-                              field<&Params::colour>("Its colour."),
-                              field<&Params::volume>("How much.").above(0).at_most(100),
-                              field<&Params::jars>("The jars.").defaulted().length(0, 2)};
+                    field<&Params::colour>("Its colour."),
+                    field<&Params::volume>("How much.").above(0).at_most(100),
+                    field<&Params::jars>("The jars.").defaulted().length(0, 2)};
         }
     };
     using Result = Nothing;

@@ -1,16 +1,16 @@
-// What helps a plugin to ask the core: lists in pages, several writes together.
+// What helps a plugin to ask the core: lists in pages, several writes batch.
 #include "sdk/contract/record.hpp"
 #include "sdk/contract/reminder.hpp"
+#include "sdk/plugin/batch.hpp"
 #include "sdk/plugin/fake_host.hpp"
 #include "sdk/plugin/pages.hpp"
-#include "sdk/plugin/together.hpp"
 
 #include <gmock/gmock.h>
 
 namespace barmkeep::plugin::test {
 namespace {
 
-using contract::LedgerTogether;
+using contract::LedgerBatch;
 using contract::RecordList;
 using testing::ElementsAre;
 using testing::HasSubstr;
@@ -31,8 +31,7 @@ struct KeeperMove {
         bool was_there = false;
         std::int64_t version = 0;
         static FieldList fields(auto) {
-            return {field<&Result::was_there>("Whether."),
-                              field<&Result::version>("Version.")};
+            return {field<&Result::was_there>("Whether."), field<&Result::version>("Version.")};
         }
     };
 };
@@ -53,19 +52,20 @@ private:
         params.limit = 1; // which the helper does not heed
         KeeperNames::Result result;
         for (const auto& record : all_pages<RecordList>(call, params, &RecordList::Result::records))
-            result.names.push_back(record.name);
+            result.names.push_back(record.name.value_or(""));
         return result;
     }
 
     KeeperMove::Result move(const PluginCall& call, const Nothing&) {
-        const auto done = call.once<LedgerTogether>([] {
-            Together together;
-            EXPECT_EQ(together.add<contract::RecordRemove>({"runs", "1"}), 0u);
-            EXPECT_EQ(together.add<contract::RecordPut>({"runs", "2", {{"jars", 6}}, {}}), 1u);
-            return std::move(together).steps();
+        const auto done = call.once<LedgerBatch>([] {
+            Batch batch;
+            EXPECT_EQ(batch.add<contract::RecordRemove>({"runs", "1", {}}), 0u);
+            EXPECT_EQ(batch.add<contract::RecordPut>({"runs", "2", {}, {{"jars", 6}}, {}, {}, {}}),
+                      1u);
+            return std::move(batch).steps();
         });
-        return {Together::result<contract::RecordRemove>(done, 0).was_there,
-                Together::result<contract::RecordPut>(done, 1).version};
+        return {Batch::result<contract::RecordRemove>(done, 0).was_there,
+                Batch::result<contract::RecordPut>(done, 1).version};
     }
 };
 
@@ -109,16 +109,14 @@ TEST(Pages, APageThatLeadsBackToItselfIsRefused) {
               "result_not_understood");
 }
 
-TEST(Together, EachStepHasItsMethodItsParamsAndItsResult) {
+TEST(Batch, EachStepHasItsMethodItsParamsAndItsResult) {
     FakeHost host;
-    host.stand_in<LedgerTogether>([](const Call&, const LedgerTogether::Params& params) {
+    host.stand_in<LedgerBatch>([](const Call&, const LedgerBatch::Params& params) {
         EXPECT_EQ(params.steps.size(), 2u);
         EXPECT_EQ(params.steps.at(0).method, "record.remove");
         EXPECT_EQ(params.steps.at(1).params.at("document").at("jars"), 6);
-        contract::Record put = record_named("2");
-        put.version = 4;
-        return LedgerTogether::Result{
-            {json::object{{"was_there", true}, {"later", 1}}, to_json(put)}};
+        const contract::RecordChanged put{2, 4, 0, {}};
+        return LedgerBatch::Result{{json::object{{"was_there", true}, {"later", 1}}, to_json(put)}};
     });
     host.start<Keeper>();
     const auto result = host.call<KeeperMove>({});
@@ -126,11 +124,11 @@ TEST(Together, EachStepHasItsMethodItsParamsAndItsResult) {
     EXPECT_EQ(result.version, 4);
 }
 
-TEST(Together, AResultThatIsNotThereOrNotAsDescribedIsNotUnderstood) {
-    const LedgerTogether::Result done{{json::object{{"was_there", 5}}}};
+TEST(Batch, AResultThatIsNotThereOrNotAsDescribedIsNotUnderstood) {
+    const LedgerBatch::Result done{{json::object{{"was_there", 5}}}};
     for (const std::size_t place : {0u, 1u}) {
         const Error error =
-            error_of([&] { (void)Together::result<contract::RecordRemove>(done, place); });
+            error_of([&] { (void)Batch::result<contract::RecordRemove>(done, place); });
         EXPECT_EQ(error.reason(), "result_not_understood");
         EXPECT_THAT(error.what(), HasSubstr("record.remove"));
     }

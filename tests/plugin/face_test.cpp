@@ -29,6 +29,9 @@ void post_reminders(FakeHost& host, int& posted) {
                                       params.due,
                                       contract::ReminderState::open,
                                       std::nullopt,
+                                      params.cause,
+                                      params.every_days,
+                                      params.about,
                                       call.caller.plugin};
         });
 }

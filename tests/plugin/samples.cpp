@@ -30,8 +30,13 @@ TallyCount::Result Tally::count(const PluginCall& call, const TallyCount::Params
 
 TallyNote::Result Tally::note(const PluginCall& call, const TallyNote::Params& params) {
     const auto posted = call.once<contract::ReminderPost>([&] {
-        return contract::ReminderPost::Params{params.name, "count " + std::to_string(++count_),
-                                              std::nullopt, parse_date("2026-03-20")};
+        return contract::ReminderPost::Params{params.name,
+                                              "count " + std::to_string(++count_),
+                                              std::nullopt,
+                                              parse_date("2026-03-20"),
+                                              {},
+                                              {},
+                                              {}};
     });
     return {posted.title};
 }
@@ -49,7 +54,8 @@ TallyFail::Result Tally::fail(const PluginCall& call, const TallyFail::Params& p
         return {std::numeric_limits<double>::infinity()};
     if (params.how == "twice") {
         const auto post = [&] {
-            return contract::ReminderPost::Params{"a", "b", std::nullopt, parse_date("2026-03-20")};
+            return contract::ReminderPost::Params{
+                "a", "b", std::nullopt, parse_date("2026-03-20"), {}, {}, {}};
         };
         (void)call.once<contract::ReminderPost>(post);
         (void)call.once<contract::ReminderPost>(post);

@@ -25,17 +25,17 @@ void add_described(MethodTable& table) {
 
 inline void add_contract_methods(MethodTable& table) {
     using namespace contract;
-    add_described<BrewPlan, BrewChange, BrewShow, BrewList, BrewReserve, BrewFree, BrewFinish,
-                  BrewCancel>(table);
+    add_described<BrewPlan, BrewChange, BrewShow, BrewList, BrewNeed, BrewReserve, BrewFree,
+                  BrewFinish, BrewCancel>(table);
     add_described<CellarShow, CellarSet, CellarGlance>(table);
-    add_described<EntryList, EntryShow, EntryCorrect>(table);
+    add_described<EntryList, EntryShow, EntryPreview, EntryUndo>(table);
     add_described<CannerSet, JarSet, FlaskSet, EquipmentList, EquipmentRemove>(table);
     add_described<EventWatch, EventStop, EventPost>(table);
     add_described<GoodAdd, GoodList, GoodChange>(table);
-    add_described<LedgerCheck, LedgerBackup, LedgerTogether, LedgerRecall>(table);
-    add_described<LotShow, LotChange, LotHold, LotRelease, LotHistory>(table);
+    add_described<LedgerCheck, LedgerBackup, LedgerBatch, LedgerRecall>(table);
+    add_described<LotShow, LotChange, LotHold, LotRelease, LotVouch, LotHistory>(table);
     add_described<PriceSet, PriceList>(table);
-    add_described<RecordPut, RecordGet, RecordList, RecordRemove>(table);
+    add_described<RecordAdd, RecordAppend, RecordPut, RecordGet, RecordList, RecordRemove>(table);
     add_described<ReminderPost, ReminderList, ReminderDone, ReminderSnooze, ReminderClear>(table);
     add_described<ServiceStatus, ServiceSettings, ServiceReload, PluginList, PluginAdd,
                   PluginRetire, CallCancel, ClockSet>(table);

@@ -16,7 +16,7 @@ struct Subtract {
         std::int64_t subtrahend = 0;
         static FieldList fields(auto) {
             return {field<&Params::minuend>("From this."),
-                              field<&Params::subtrahend>("Take that.")};
+                    field<&Params::subtrahend>("Take that.")};
         }
     };
     struct Result {};
@@ -27,8 +27,8 @@ struct Numbers {
     std::optional<std::int64_t> a, b, c, d, e;
     static FieldList fields(auto) {
         return {field<&Numbers::a>("First."), field<&Numbers::b>("Second."),
-                          field<&Numbers::c>("Third."), field<&Numbers::d>("Fourth."),
-                          field<&Numbers::e>("Fifth.")};
+                field<&Numbers::c>("Third."), field<&Numbers::d>("Fourth."),
+                field<&Numbers::e>("Fifth.")};
     }
 };
 

@@ -47,7 +47,9 @@ protected:
         return limit;
     }
     std::vector<contract::Reminder> reminders(bool all = false) {
-        return cellar_.call<contract::ReminderList>({{}, all}).reminders;
+        contract::ReminderList::Params params;
+        params.all = all;
+        return cellar_.call<contract::ReminderList>(params).reminders;
     }
 
     test::CellarUnderTest cellar_;
@@ -62,6 +64,8 @@ TEST_F(ReorderOnLedger, AReminderComesWhenTheLimitIsReachedAndGoesWhenItIsNot) {
     ASSERT_EQ(reminders().size(), 1U);
     EXPECT_EQ(reminders()[0].name, "reorder:lids");
     EXPECT_EQ(reminders()[0].owner, "reorder");
+    EXPECT_EQ(reminders()[0].cause, "low");
+    EXPECT_EQ(reminders()[0].about, (contract::Links{{"reorder.limit", 1}}));
     EXPECT_EQ(reminders()[0].title, "Buy 1 package of lids (12 each)");
     buy(12);
     cellar_.deliver_events();
@@ -114,7 +118,40 @@ TEST_F(ReorderOnLedger, ABrewDayThatSetsAsideMakesItDueBefore) {
     cellar_.deliver_events();
     ASSERT_EQ(reminders().size(), 1U);
     EXPECT_EQ(reminders()[0].due, day("2026-04-09"));
+    EXPECT_EQ(contract::linked(reminders()[0].about, "brew"), number);
     cellar_.call<contract::BrewCancel>({number});
+    cellar_.deliver_events();
+    EXPECT_TRUE(reminders().empty());
+}
+
+TEST_F(ReorderOnLedger, ABrewDayThatTakesStockExactlyToTheLimitRaisesIt) {
+    start();
+    set(12);
+    contract::BrewPlan::Params brew;
+    brew.day = day("2026-04-10");
+    brew.name = "canning day";
+    const auto number = cellar_.call<contract::BrewPlan>(brew).number;
+    cellar_.call<contract::BrewReserve>({number, "lids", AmountGiven{pieces(11)}});
+    cellar_.deliver_events();
+    EXPECT_TRUE(reminders().empty()); // 13 are left
+    cellar_.call<contract::BrewReserve>({number, "lids", AmountGiven{pieces(1)}});
+    cellar_.deliver_events();
+    ASSERT_EQ(reminders().size(), 1U);
+    EXPECT_EQ(reminders()[0].due, day("2026-04-09"));
+}
+
+TEST_F(ReorderOnLedger, ANeedThatTheShelfDoesNotMeetRaisesIt) {
+    start();
+    set(0);
+    contract::BrewPlan::Params brew;
+    brew.day = day("2026-04-10");
+    brew.name = "canning day";
+    const auto number = cellar_.call<contract::BrewPlan>(brew).number;
+    cellar_.call<contract::BrewNeed>({number, "lids", AmountGiven{pieces(30)}, {}});
+    cellar_.deliver_events();
+    ASSERT_EQ(reminders().size(), 1U);
+    EXPECT_EQ(cellar_.call<LimitCheck>({}).standings.at(0).needed, pieces(6));
+    buy(12); // goes to the brew day that needs it; six stay free
     cellar_.deliver_events();
     EXPECT_TRUE(reminders().empty());
 }
@@ -123,7 +160,7 @@ TEST_F(ReorderOnLedger, HeldLotsAreNotFree) {
     start();
     set(12);
     const auto lot = cellar_.call<contract::StockList>({}).shelves.at(0).lots.at(0).code;
-    cellar_.call<contract::LotHold>({lot, "rusty"});
+    cellar_.call<contract::LotHold>({lot, "rusty", {}, {}, {}});
     cellar_.deliver_events();
     EXPECT_EQ(reminders().size(), 1U);
 }
@@ -148,6 +185,7 @@ TEST_F(ReorderOnLedger, SettingAgainReplacesAndTheSameKeyWritesOnce) {
     const auto limits = cellar_.call<LimitList>({}).limits;
     ASSERT_EQ(limits.size(), 1U);
     EXPECT_EQ(limits[0].at_least, pieces(6));
+    EXPECT_EQ(set(6, "l").at_least, pieces(6));
 }
 
 TEST_F(ReorderOnLedger, CheckShowsWhatIsLow) {

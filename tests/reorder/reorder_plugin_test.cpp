@@ -31,12 +31,12 @@ TEST(ReorderOnFakeHost, OnlyItsOwnRecordsMoveIt) {
     });
     host.start<Reorder>();
     EXPECT_EQ(asked, 1);
-    host.deliver("record.changed", {{"owner", "canning"}, {"collection", "limits"}});
+    host.deliver("record.changed", {{"owner", "canning"}, {"collection", "limit"}});
     host.deliver("record.changed", {{"owner", "reorder"}, {"collection", "other"}});
     host.deliver("record.changed", {{"owner", 7}});
     host.deliver("price.changed", {{"item", "lids"}});
     EXPECT_EQ(asked, 1);
-    host.deliver("record.changed", {{"owner", "reorder"}, {"collection", "limits"}});
+    host.deliver("record.changed", {{"owner", "reorder"}, {"collection", "limit"}});
     host.deliver("event.missed");
     EXPECT_EQ(asked, 3);
 }
@@ -60,8 +60,8 @@ TEST(ReorderOnFakeHost, AnothersReminderOfThatNameIsNotCleared) {
     std::vector<std::string> cleared;
     host.stand_in<contract::ReminderClear>(
         [&](const Call&, const contract::ReminderClear::Params& params) {
-            cleared.push_back(params.name);
-            return contract::ReminderClear::Result{true};
+            cleared.push_back(params.name.value_or(""));
+            return contract::ReminderClear::Result{1};
         });
     host.start<Reorder>();
     EXPECT_EQ(cleared, std::vector<std::string>{"reorder:lids"});
@@ -81,7 +81,9 @@ TEST(ReorderOnFakeHost, WrongFieldsAreToldAtOnce) {
 TEST(ReorderOnFakeHost, ARecordThatIsNoLimitIsToldAsSuch) {
     FakeHost host;
     host.stand_in<contract::RecordList>([](const Call&, const contract::RecordList::Params&) {
-        contract::Record record{"reorder", "limits", "lids", 1, {}, {{"good", 5}}};
+        contract::Record record;
+        record.number = 1;
+        record.document = {{"good", 5}};
         return contract::RecordList::Result{{}, {record}};
     });
     host.start<Reorder>();

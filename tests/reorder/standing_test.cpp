@@ -114,20 +114,85 @@ TEST(Standing, MassIsToldInItsUnit) {
     EXPECT_THAT(*standing_of(mass, scene).detail, testing::Not(HasSubstr(" g")));
 }
 
-TEST(Standing, JarsThatDidNotSealAreNoStock) {
+/// Two lots of concentrate: four jars that keep, and so many until a day.
+Scene concentrate(std::int64_t dated, std::string_view until) {
+    const std::string name = "light concentrate";
     Scene scene;
     scene.today = day("2026-03-14");
-    scene.goods = {good_of("light concentrate", GoodClass::concentrate, Measure::pieces)};
-    contract::Lot lot;
+    scene.goods = {good_of(name, GoodClass::concentrate, Measure::pieces)};
+    auto first = test::jars_of(1, 4, 1.090, 0.42, name);
+    auto second = test::jars_of(2, dated, 1.090, 0.42, name);
+    second.best_by = day(until);
+    scene.shelves = {test::shelf_of({first, second})};
+    return scene;
+}
+
+Limit jars(std::int64_t at_least) {
+    return {"light concentrate", pieces(at_least), pieces(at_least + 10), 0};
+}
+
+// Issue 8: jars that did not seal stood as free stock.  The core computes what is free; a lot on
+// hold is also no stock on a planned day.
+TEST(Standing, JarsOnHoldAreNoStock) {
+    auto scene = concentrate(8, "2027-01-01");
+    auto& lot = scene.shelves[0].lots[1];
+    lot.free = pieces(6);
+    lot.set_aside = pieces(2);
+    test::put_on_hold(lot, contract::HoldKind::seal_failed, "lid flexed");
+    scene.shelves[0].free = pieces(4);
+    scene.shelves[0].set_aside = pieces(2);
+    EXPECT_EQ(standing_of(jars(3), scene).free, pieces(4));
+    const auto standing = standing_of(jars(4), scene);
+    EXPECT_TRUE(standing.low);
+    EXPECT_EQ(standing.missing, pieces(10));
+    EXPECT_EQ(standing.due, day("2026-03-14"));
+    EXPECT_FALSE(standing.brew);
+}
+
+TEST(Standing, ABrewDayThatTakesStockExactlyToTheLimitMakesItDue) {
+    auto scene = lids(10, 20);
+    scene.brews = {brew_of(1, "2026-04-01", "lids", 20)};
+    auto standing = standing_of(limit(10, 40), scene);
+    EXPECT_EQ(standing.brew, 1);
+    EXPECT_EQ(standing.due, day("2026-03-31"));
+    // With a limit lower by one it is not low; with one taken less that day another one counts.
+    EXPECT_FALSE(standing_of(limit(9, 40), scene).low);
+    scene.brews = {brew_of(1, "2026-04-01", "lids", 19), brew_of(2, "2026-05-01", "lids", 1)};
+    EXPECT_EQ(standing_of(limit(10, 40), scene).brew, 2);
+}
+
+TEST(Standing, JarsThatExpireBeforeABrewDayDoNotCountOnIt) {
+    // Twelve jars today, two of the four that keep set aside; the eight are past by the brew day.
+    auto scene = concentrate(8, "2026-04-01");
+    auto& lot = scene.shelves[0].lots[0];
+    lot.set_aside = pieces(2);
     lot.free = pieces(2);
-    lot.facts.unsealed = true;
-    contract::Shelf shelf;
-    shelf.good = "light concentrate";
-    shelf.free = pieces(6);
-    shelf.set_aside = pieces(0);
-    shelf.lots = {lot};
-    scene.shelves = {shelf};
-    EXPECT_EQ(standing_of({"light concentrate", pieces(4), pieces(14), 0}, scene).free, pieces(4));
+    scene.shelves[0].set_aside = pieces(2);
+    scene.shelves[0].free = pieces(4);
+    contract::Brew brew;
+    brew.number = 7;
+    brew.day = day("2026-04-02");
+    brew.set_aside = {{lot.code, lot.good, pieces(2)}};
+    scene.brews = {brew};
+    EXPECT_EQ(standing_of(jars(4), scene).brew, 7); // 2 are left on it
+    EXPECT_EQ(standing_of(jars(4), scene).due, day("2026-04-01"));
+    scene.brews[0].day = day("2026-04-01"); // their last day: 10 are left on it
+    EXPECT_FALSE(standing_of(jars(4), scene).brew);
+}
+
+TEST(Standing, WhatABrewDayNeedsBeyondTheShelfIsMissingToo) {
+    auto scene = lids(0, 8);
+    auto brew = brew_of(1, "2026-04-01", "lids", 8);
+    brew.needs = {{"lids", pieces(13), pieces(8), brew.day}};
+    scene.brews = {brew};
+    const auto standing = standing_of(limit(2, 12), scene);
+    EXPECT_EQ(standing.needed, pieces(5));
+    EXPECT_EQ(standing.missing, pieces(17)); // 5 for that day, 12 free afterwards
+    EXPECT_EQ(standing.packages, 2);
+    EXPECT_EQ(standing.brew, 1);
+    EXPECT_THAT(*standing.detail, HasSubstr("need 5 beyond that"));
+    scene.brews[0].state = contract::BrewState::cancelled;
+    EXPECT_EQ(standing_of(limit(2, 12), scene).needed, pieces(0));
 }
 
 TEST(Standing, ALimitWhoseGoodIsGoneSaysSo) {
@@ -175,19 +240,32 @@ TEST(LimitOf, RefusesWhatCouldNeverBeRight) {
 
 TEST(ReminderOf, KeepsTheEarlierDayAndBeginsAnewOnlyAfterItWasDone) {
     const auto standing = standing_of(limit(10, 40), lids(9));
-    EXPECT_EQ(reminder_of(standing, nullptr).name, "reorder:lids");
-    EXPECT_EQ(reminder_of(standing, nullptr).due, day("2026-03-14"));
+    EXPECT_EQ(reminder_of(standing, 3, nullptr).name, "reorder:lids");
+    EXPECT_EQ(reminder_of(standing, 3, nullptr).due, day("2026-03-14"));
     contract::Reminder before;
     before.title = *standing.title;
     before.detail = standing.detail;
     before.due = day("2026-03-01");
-    EXPECT_EQ(reminder_of(standing, &before).due, day("2026-03-01"));
+    EXPECT_EQ(reminder_of(standing, 3, &before).due, day("2026-03-01"));
     // Done, and nothing has changed: posting the same changes nothing.
     before.state = contract::ReminderState::done;
-    EXPECT_EQ(reminder_of(standing, &before).due, day("2026-03-01"));
+    EXPECT_EQ(reminder_of(standing, 3, &before).due, day("2026-03-01"));
     // Done, and then it fell further.
     before.detail = "12 free";
-    EXPECT_EQ(reminder_of(standing, &before).due, day("2026-03-14"));
+    EXPECT_EQ(reminder_of(standing, 3, &before).due, day("2026-03-14"));
+}
+
+TEST(ReminderOf, IsAboutTheLimitAndTheBrewDay) {
+    auto scene = lids(10, 20);
+    scene.brews = {brew_of(5, "2026-04-01", "lids", 20)};
+    const auto post = reminder_of(standing_of(limit(10, 40), scene), 3, nullptr);
+    EXPECT_EQ(post.about, (contract::Links{{"reorder.limit", 3}, {"brew", 5}}));
+    contract::Reminder kept;
+    kept.name = "whatever it is called";
+    kept.about = post.about;
+    EXPECT_FALSE(limit_about(kept)) << "another cause";
+    kept.cause = post.cause;
+    EXPECT_EQ(limit_about(kept), 3);
 }
 
 TEST(ReminderOf, FitsTheReminderEvenWithTheLongestName) {
@@ -196,7 +274,7 @@ TEST(ReminderOf, FitsTheReminderEvenWithTheLongestName) {
     scene.goods[0].name = name;
     auto longest = limit(999'999'999'999, 1'000'000'000'000);
     longest.good = name;
-    const auto post = reminder_of(standing_of(longest, scene), nullptr);
+    const auto post = reminder_of(standing_of(longest, scene), 1, nullptr);
     EXPECT_NO_THROW((void)read_as<contract::ReminderPost::Params>(to_json(post)));
 }
 

@@ -1,5 +1,5 @@
 // The built-in settings are those of the rooms that they are for.  The settings know no room, so
-// each says its defaults again; here they are held together.
+// each says its defaults again; here they are held batch.
 #include "daemon/settings/settings.hpp"
 
 #include "daemon/host/host.hpp"

@@ -31,7 +31,7 @@ TEST(Cautions, EachTellsItsSourcesOrThatItHasNone) {
     for (const std::string& caution : cautions()) {
         const std::string sources = sources_of(caution);
         ASSERT_FALSE(sources.empty()) << caution;
-        if (sources == "common practice, no source")
+        if (sources == "common practice, no source" || sources == "house rule")
             continue;
         std::istringstream keys(sources);
         for (std::string key; keys >> key;)
@@ -40,7 +40,7 @@ TEST(Cautions, EachTellsItsSourcesOrThatItHasNone) {
 }
 
 TEST(Cautions, SayWhatExtensionServicesSayOfUntestedJars) {
-    EXPECT_THAT(cautions(), Contains(HasSubstr("sealed or not, may be unsafe")));
+    EXPECT_THAT(cautions(), Contains(HasSubstr("sealed or not, as jars that may be unsafe")));
 }
 
 } // namespace

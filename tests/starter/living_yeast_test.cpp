@@ -45,7 +45,7 @@ TEST(LivingYeast, OwnCellsOutrankTheSources) {
 
 TEST(LivingYeast, DryYeastOfAYearHasLostWhatItsSourceStates) {
     auto lot = test::packs_of(1, 1, "2025-03-14");
-    lot.facts.form = "dry";
+    lot.facts.form = contract::Form::dry;
     const auto yeast = living_yeast(lot, pieces(1), keeping());
     EXPECT_EQ(yeast.material, Material::dry_pack);
     EXPECT_EQ(yeast.age_days, 365);
@@ -83,6 +83,15 @@ TEST(LivingYeast, WithoutADayOfPackingItCountsFromTheDayBought) {
     EXPECT_EQ(yeast.age_days, 10);
     EXPECT_EQ(yeast.aged_from, AgedFrom::bought);
     EXPECT_THAT(yeast.notes, Contains(HasSubstr("older than this")));
+}
+
+TEST(LivingYeast, TheAgeCountsFromPackingWhereBothDaysAreKnown) {
+    auto lot = test::packs_of(1, 1, "2026-02-02");
+    lot.bought = day("2026-03-04");
+    const auto yeast = living_yeast(lot, pieces(1), keeping());
+    EXPECT_EQ(yeast.age_days, 40);
+    EXPECT_EQ(yeast.aged_from, AgedFrom::packed);
+    EXPECT_THAT(yeast.notes, testing::Not(Contains(HasSubstr("older than this"))));
 }
 
 TEST(LivingYeast, WithoutAnyDayItSaysHowToSetOne) {
@@ -128,7 +137,7 @@ TEST(LivingYeast, SlurryIsKnownByItsVolume) {
 
 TEST(LivingYeast, ALotOfSlurryInPiecesNeedsItsCellsNoted) {
     auto lot = test::packs_of(1, 1, "2026-03-14");
-    lot.facts.form = "slurry";
+    lot.facts.form = contract::Form::slurry;
     const auto yeast = living_yeast(lot, pieces(1), keeping());
     EXPECT_FALSE(yeast.cells);
     EXPECT_THAT(yeast.notes, Contains(HasSubstr("--cells")));

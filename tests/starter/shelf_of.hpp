@@ -57,8 +57,34 @@ inline contract::Lot packs_of(std::int64_t number, std::int64_t count, std::stri
     auto lot =
         lot_of(code('Y', number), std::move(good), contract::GoodClass::yeast, pieces(count));
     lot.packed = parse_date(packed);
-    lot.facts.form = "liquid";
+    lot.facts.form = contract::Form::liquid;
     return lot;
+}
+
+/// A hold as the core would tell it; with a reason, one that was released.
+inline contract::Hold hold_of(contract::HoldKind kind, std::string note,
+                              std::optional<std::string> reason = {}) {
+    contract::Hold hold;
+    hold.number = 1;
+    hold.kind = kind;
+    hold.note = std::move(note);
+    hold.who = "anna";
+    hold.end_reason = std::move(reason);
+    return hold;
+}
+
+/// Puts a lot on hold, as the core would: nothing of it is free.
+inline void put_on_hold(contract::Lot& lot, contract::HoldKind kind, std::string note) {
+    lot.holds.push_back(hold_of(kind, std::move(note)));
+    lot.free.steps = 0;
+}
+
+/// Moves a lot whose seals failed into the refrigerator.
+inline void chill(contract::Lot& lot, std::string_view until) {
+    put_on_hold(lot, contract::HoldKind::seal_failed, "lid flexed");
+    lot.holds.back().about = {{"canning.run", 1}};
+    lot.kept = contract::Keeping::refrigerator;
+    lot.best_by = parse_date(until);
 }
 
 /// The reason word of the Error that `work` throws; empty if it throws none.

@@ -22,28 +22,28 @@ protected:
             [this](const Call&, const Nothing&) { return glance_; });
         host_.stand_in<contract::EquipmentList>(
             [](const Call&, const Nothing&) { return contract::EquipmentList::Result{}; });
-        host_.stand_in<contract::RecordList>([](const Call&, const contract::RecordList::Params&) {
-            return contract::RecordList::Result{};
-        });
-        host_.stand_in<contract::LedgerTogether>(
-            [this](const Call&, const contract::LedgerTogether::Params& params) {
+        host_.stand_in<contract::LedgerBatch>(
+            [this](const Call&, const contract::LedgerBatch::Params& params) {
                 together_.push_back(params);
                 return answered(params);
             });
+        host_.stand_in<contract::RecordGet>(
+            [this](const Call&, const contract::RecordGet::Params&) { return record_; });
     }
 
-    /// Posted for each use, and the record as it was put.
-    static contract::LedgerTogether::Result
-    answered(const contract::LedgerTogether::Params& params) {
-        contract::LedgerTogether::Result result;
+    /// Posted for each use; the record that was added is kept, with number 7.
+    contract::LedgerBatch::Result answered(const contract::LedgerBatch::Params& params) {
+        contract::LedgerBatch::Result result;
         for (const auto& step : params.steps) {
             if (step.method == "stock.use") {
-                result.results.push_back(to_json(contract::Posted{1, {}}));
+                result.results.push_back(to_json(contract::Posted{1, {}, {}, {}}));
                 continue;
             }
-            const auto put = read_as<contract::RecordPut::Params>(step.params);
-            contract::Record record{"starter", put.collection, put.name, 1, {}, put.document};
-            result.results.push_back(to_json(record));
+            const auto add = read_as<contract::RecordAdd::Params>(step.params);
+            record_.number = 7;
+            record_.document = add.document;
+            record_.lines = add.lines;
+            result.results.push_back(to_json(contract::RecordChanged{7, 1, 1, {}}));
         }
         return result;
     }
@@ -59,7 +59,8 @@ protected:
 
     FakeHost host_;
     contract::Glance glance_;
-    std::vector<contract::LedgerTogether::Params> together_;
+    contract::Record record_;
+    std::vector<contract::LedgerBatch::Params> together_;
 };
 
 TEST_F(StarterOnFakeHost, TakesWhatPeopleWriteAndAnswersNumbers) {
@@ -77,9 +78,16 @@ TEST_F(StarterOnFakeHost, MakingIsOneRequestToTheLedger) {
     const auto params = read_as<Wish>(asked());
     const auto made = host_.call<StarterMake>(params, "k");
     ASSERT_EQ(together_.size(), 1U);
-    EXPECT_EQ(together_[0].steps.front().method, "stock.use");
-    EXPECT_EQ(together_[0].steps.back().method, "record.put");
-    EXPECT_EQ(together_[0].steps.back().params.at("expected").as_int64(), 0);
+    const auto& steps = together_[0].steps;
+    EXPECT_EQ(steps.front().method, "record.add");
+    ASSERT_EQ(steps.size(), 3U);
+    for (const auto& step : {steps[1], steps[2]}) {
+        EXPECT_EQ(step.method, "stock.use");
+        // About the very record that step 0 makes, whose number nobody knows before.
+        EXPECT_EQ(write_json(step.params.at("about")),
+                  R"([{"to":"starter.made","number":{"result":0,"at":"/number"}}])");
+    }
+    EXPECT_EQ(made.starter.number, 7);
     // Repeated after the shelf was emptied, it is answered from memory.
     glance_.shelves.clear();
     const auto again = host_.call<StarterMake>(params, "k");
@@ -118,10 +126,18 @@ TEST_F(StarterOnFakeHost, AnUnknownSettingStopsTheStart) {
                 HasSubstr("unknown"));
 }
 
+// What a newer program noted is kept, and does not make the starter unreadable.
+TEST_F(StarterOnFakeHost, ARecordThatSaysMoreThanThisOneKnowsIsRead) {
+    host_.start<Starter>();
+    (void)host_.call<StarterMake>(read_as<Wish>(asked()), "k");
+    record_.document["mood"] = "bright";
+    record_.lines.at(0)["light"] = 5;
+    EXPECT_EQ(host_.call<StarterShow>({7}).steps_made, 1);
+}
+
 TEST_F(StarterOnFakeHost, ARecordThatIsNoStarterIsToldAsSuch) {
-    host_.stand_in<contract::RecordGet>([](const Call&, const contract::RecordGet::Params& params) {
-        return contract::Record{"starter", params.collection, params.name, 1, {}, {{"x", 1}}};
-    });
+    record_.number = 1;
+    record_.document = {{"x", 1}};
     host_.start<Starter>();
     EXPECT_EQ(error_of("starter.show", {{"number", 1}}).reason(), "record_not_understood");
 }

@@ -101,7 +101,7 @@ void SeasonTest::set_up_the_cellar() {
     ask("good.add", {{"name", "alder ale yeast"},
                      {"goods", "yeast"},
                      {"facts", {{"cells", "100 B"}, {"form", "liquid"}}}});
-    ask("jar.set", {{"name", "pint"}, {"fill", "420 mL"}, {"headspace", "1 in"}});
+    ask("jar.set", {{"name", "pint"}, {"fill", "420 mL"}, {"size", "pint"}, {"headspace", "1 in"}});
     ask("canner.set", {{"name", "tall canner"},
                        {"gauge", "dial"},
                        {"capacity", {{{"jar", "pint"}, {"count", 9}}}},
@@ -130,6 +130,7 @@ void SeasonTest::can_nine_jars() {
     ask("process.set", {{"name", "test process"},
                         {"jar", "pint"},
                         {"gauge", "dial"},
+                        {"appliance", "pressure_canner"},
                         {"pressure", "15 psi"},
                         {"time", "77 min"},
                         {"source", "invented for this test: not a tested process"}});
@@ -138,11 +139,11 @@ void SeasonTest::can_nine_jars() {
     ask("run.start", start);
     const auto turn = [&](const char* at, const char* what) {
         clock(at);
-        ask("run.turn", {{"run", 1}, {"turn", what}});
+        ask("run.log", {{"run", 1}, {"step", what}});
     };
     const auto reading = [&](const std::string& at, const char* shows) {
         clock(at);
-        return ask("run.reading", {{"run", 1}, {"shows", shows}});
+        return ask("run.gauge", {{"run", 1}, {"shows", shows}});
     };
     turn("2026-03-02T09:00:00Z", "steam_flows");
     turn("2026-03-02T09:10:30Z", "weight_on");
@@ -216,10 +217,10 @@ TEST_F(SeasonTest, TheLoadComesOutShortAndSaysSo) {
 TEST_F(SeasonTest, ALoadWithAFailedSealIsWorthWhatWentIn) {
     buy("light dry extract", "1 kg", "12.40", {{"best_by", "2027-10-31"}});
     can_nine_jars();
-    const auto sealed = ask("run.seal", {{"run", 1}, {"held", 8}, {"failed", 1}});
-    EXPECT_TRUE(sealed.at("held_because").as_array().empty());
+    const auto sealed = ask("run.seal_test", {{"run", 1}, {"held", 8}, {"failed", 1}});
+    EXPECT_TRUE(sealed.at("because").as_array().empty());
     // Extract, first to expire first: 1000 g at 11.90 and 17 g of 1000 g at 12.40 = 0.2108.
-    // 9 of 24 lids at 4.80 = 1.80; 9 g of 50 g at 3.20 = 0.576.  Together 14.4868.
+    // 9 of 24 lids at 4.80 = 1.80; 9 g of 50 g at 3.20 = 0.576.  Batch 14.4868.
     EXPECT_EQ(text(sealed.at("value")), "14.4868");
     // One jar of nine: 14.4868 / 9 = 1.609644...
     EXPECT_EQ(text(sealed.at("lost_value")), "1.609644");
@@ -236,7 +237,7 @@ TEST_F(SeasonTest, ALoadWithAFailedSealIsWorthWhatWentIn) {
 TEST_F(SeasonTest, TheStarterIsPlannedFromLivingCellsToJarsAndWater) {
     buy("light dry extract", "1 kg", "12.40", {{"best_by", "2027-10-31"}});
     can_nine_jars();
-    ask("run.seal", {{"run", 1}, {"held", 8}, {"failed", 1}});
+    ask("run.seal_test", {{"run", 1}, {"held", 8}, {"failed", 1}});
     ask("brew.plan",
         {{"day", "2026-03-14"}, {"name", "Stair ale"}, {"volume", "20 L"}, {"gravity", "1.048"}});
     clock("2026-03-11T17:00:00Z");
@@ -273,7 +274,7 @@ TEST_F(SeasonTest, TheReminderComesAndGoesAndTheCostIsTold) {
     ask("limit.set", {{"good", "pint of concentrate"}, {"at_least", 6}, {"up_to", 14}});
     EXPECT_TRUE(reminder_after(events, "reorder:pint of concentrate")) << "there are none";
     can_nine_jars();
-    ask("run.seal", {{"run", 1}, {"held", 8}, {"failed", 1}});
+    ask("run.seal_test", {{"run", 1}, {"held", 8}, {"failed", 1}});
     EXPECT_FALSE(reminder_after(events, "reorder:pint of concentrate")) << "there are enough";
     clock("2026-03-11T17:00:00Z");
     ask("brew.plan",

@@ -10,18 +10,16 @@ struct GreetingSay {
                                            barmkeep::Effect::reads, "Greets the caller."};
     struct Params {
         std::string to;
-        static FieldList fields(auto) {
-            return {
-                barmkeep::field<&Params::to>("Whom to greet.").positional().length(1, 60)};
+        static barmkeep::FieldList fields(auto) {
+            return {barmkeep::field<&Params::to>("Whom to greet.").positional().length(1, 60)};
         }
     };
     struct Result {
         std::string text;
         std::int64_t changes = 0;
-        static FieldList fields(auto) {
-            return {
-                barmkeep::field<&Result::text>("The greeting."),
-                barmkeep::field<&Result::changes>("Lots that changed since the start.")};
+        static barmkeep::FieldList fields(auto) {
+            return {barmkeep::field<&Result::text>("The greeting."),
+                    barmkeep::field<&Result::changes>("Lots that changed since the start.")};
         }
     };
 };
@@ -32,10 +30,10 @@ public:
 
     struct Settings {
         std::string word = "Hello";
-        static FieldList fields(auto) {
+        static barmkeep::FieldList fields(auto) {
             return {barmkeep::field<&Settings::word>("The word to greet with.")
-                                  .defaulted()
-                                  .length(1, 20)};
+                        .defaulted()
+                        .length(1, 20)};
         }
     };
 

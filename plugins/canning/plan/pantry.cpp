@@ -1,0 +1,149 @@
+#include "plugins/canning/plan/pantry.hpp"
+
+#include "sdk/contract/shelf.hpp"
+#include "sdk/method/nearest.hpp"
+
+#include <algorithm>
+
+namespace barmkeep::canning {
+namespace {
+
+using contract::Good;
+using contract::GoodClass;
+
+template <class Named>
+const Named* named(const std::vector<Named>& all, std::string_view name) {
+    const auto found = std::ranges::find(all, name, &Named::name);
+    return found == all.end() ? nullptr : &*found;
+}
+
+template <class Named>
+Error not_known(std::string_view kind, const std::vector<Named>& all, std::string_view name,
+                std::string_view field, std::string_view how) {
+    std::vector<std::string> names;
+    for (const auto& one : all)
+        names.push_back(one.name);
+    const auto near = nearest(name, names);
+    return {ErrorKind::not_found, "unknown_" + std::string(kind),
+            "No " + std::string(kind) + " is named '" + std::string(name) + "'.",
+            near ? "Did you mean '" + *near + "'?" : std::string(how), "/" + std::string(field)};
+}
+
+std::vector<contract::Lot> lots_of(const Pantry& pantry, std::string_view good) {
+    const auto shelf = std::ranges::find(pantry.shelves, good, &contract::Shelf::good);
+    return shelf == pantry.shelves.end() ? std::vector<contract::Lot>{} : shelf->lots;
+}
+
+/// In steps: what the weighing card of a run takes from a lot.
+std::int64_t held_of_lot(const OpenRun& run, const LotCode& lot) {
+    std::int64_t steps = 0;
+    for (const Taken& taken : run.lots)
+        if (taken.lot == lot)
+            steps += amount_of(taken.mass).steps;
+    return steps;
+}
+
+/// In steps: what a run takes of a good without naming lots.
+std::int64_t held_unsorted(const OpenRun& run, std::string_view good) {
+    std::int64_t steps = 0;
+    for (const Used& used : run.used)
+        if (used.good == good)
+            steps += used.amount.steps;
+    return steps;
+}
+
+} // namespace
+
+const contract::JarSize& Pantry::jar(std::string_view name) const {
+    if (const auto* found = named(equipment.jars, name))
+        return *found;
+    throw not_known("jar", equipment.jars, name, "jar",
+                    "Add it: barm jar set.  Fill one to the headspace with water and weigh it.");
+}
+
+const contract::Canner* Pantry::canner(const std::optional<std::string>& name) const {
+    if (name) {
+        if (const auto* found = named(equipment.canners, *name))
+            return found;
+        throw not_known("canner", equipment.canners, *name, "canner", "Add it: barm canner set.");
+    }
+    if (equipment.canners.size() > 1)
+        throw Error(ErrorKind::params, "missing", "There are several canners.",
+                    "Name the one to use.", "/canner");
+    return equipment.canners.empty() ? nullptr : &equipment.canners.front();
+}
+
+const Good& Pantry::good(GoodClass goods_class, const std::optional<std::string>& name,
+                         std::string_view field) const {
+    const std::string word{to_string(goods_class)};
+    if (name) {
+        const auto* found = named(goods, *name);
+        if (found == nullptr)
+            throw not_known("good", goods, *name, field, "Add it: barm good add.");
+        if (found->goods != goods_class)
+            throw Error(ErrorKind::params, "wrong_class",
+                        "'" + *name + "' is of class " + std::string(to_string(found->goods)) +
+                            ", not " + word + ".",
+                        "Name a good of class " + word + ".", "/" + std::string(field));
+        return *found;
+    }
+    const auto is_of_class = [&](const Good& one) {
+        return one.goods == goods_class;
+    };
+    const auto count = std::ranges::count_if(goods, is_of_class);
+    if (count != 1)
+        throw Error(count == 0 ? ErrorKind::not_found : ErrorKind::params,
+                    count == 0 ? "unknown_good" : "missing",
+                    count == 0 ? "The cellar knows no good of class " + word + "."
+                               : "The cellar knows several goods of class " + word + ".",
+                    count == 0 ? "Add one: barm good add." : "Name the one to use.",
+                    "/" + std::string(field));
+    return *std::ranges::find_if(goods, is_of_class);
+}
+
+std::vector<contract::Lot> Pantry::available_lots(std::string_view good_name) const {
+    std::vector<contract::Lot> lots = lots_of(*this, good_name);
+    for (contract::Lot& lot : lots) {
+        lot.on_hand = contract::available_on(lot, today);
+        for (const OpenRun& run : open_runs)
+            lot.on_hand.steps -= held_of_lot(run, lot.code);
+    }
+    std::erase_if(lots, [](const contract::Lot& lot) { return lot.on_hand.steps <= 0; });
+    std::ranges::stable_sort(lots, contract::is_taken_before);
+    return lots;
+}
+
+Amount Pantry::available_of(const Good& good) const {
+    Amount sum{0, good.measure};
+    for (const auto& lot : available_lots(good.name))
+        sum.steps += lot.on_hand.steps;
+    for (const OpenRun& run : open_runs)
+        sum.steps -= held_unsorted(run, good.name);
+    sum.steps = std::max<std::int64_t>(0, sum.steps);
+    return sum;
+}
+
+std::optional<std::string> Pantry::held_of(const Good& good) const {
+    std::string text;
+    for (const OpenRun& run : open_runs) {
+        Amount held{held_unsorted(run, good.name), good.measure};
+        for (const auto& lot : lots_of(*this, good.name))
+            held.steps += held_of_lot(run, lot.code);
+        if (held.steps > 0)
+            text +=
+                (text.empty() ? "" : ", ") + to_text(held) + " by run " + std::to_string(run.run);
+    }
+    return text.empty() ? std::nullopt : std::optional{std::move(text)};
+}
+
+std::int64_t capacity_of(const contract::Canner& canner, std::string_view jar) {
+    const auto found = std::ranges::find(canner.capacity, jar, &contract::Capacity::jar);
+    if (found == canner.capacity.end())
+        throw Error(ErrorKind::conflict, "capacity_unknown",
+                    "It is not known how many '" + std::string(jar) + "' jars the canner '" +
+                        canner.name + "' takes.",
+                    "State it: barm canner set.", "/canner");
+    return found->count;
+}
+
+} // namespace barmkeep::canning

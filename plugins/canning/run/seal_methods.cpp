@@ -1,0 +1,154 @@
+// The seal test, and undoing it.
+#include "plugins/canning/canning.hpp"
+#include "plugins/canning/run/events.hpp"
+#include "plugins/canning/run/seal.hpp"
+#include "plugins/canning/run/view.hpp"
+#include "sdk/contract/cellar.hpp"
+#include "sdk/contract/reminder.hpp"
+
+#include <algorithm>
+
+namespace barmkeep::canning {
+namespace {
+
+using contract::LedgerBatch;
+
+void add_reminders(Batch& batch, const Context& context, const Run& run, const Sealing& made,
+                   Date today) {
+    const std::string number = std::to_string(run.number);
+    batch.add<contract::ReminderClear>(clear_reminders(run.number, cause_seals));
+    const auto has_shelved = [&](JarKind kind) {
+        return std::ranges::find(made.test.lots, kind) != made.test.lots.end();
+    };
+    if (has_shelved(JarKind::sealed) || has_shelved(JarKind::lost_liquid)) {
+        auto look =
+            reminder(run.number, cause_inspection, "Look at the jars of canning run " + number,
+                     "Lids hollow and tight, no leak, no streaks, no bubbles, no odd "
+                     "colour: barm storage inspect.",
+                     plus_days(today, static_cast<int>(context.settings.inspection_days)));
+        look.every_days = context.settings.inspection_days;
+        batch.add<contract::ReminderPost>(look);
+    }
+    if (made.test.cold_until)
+        batch.add<contract::ReminderPost>(
+            reminder(run.number, cause_refrigerator,
+                     "Use or throw out the jars of canning run " + number + " kept cold",
+                     "They never go on the shelf; boil them before use.", *made.test.cold_until));
+}
+
+RunSealTest::Result seal_test(const Context& context, const Call& call,
+                              const RunSealTest::Params& params) {
+    const auto done = call.once<LedgerBatch>([&] {
+        const KeptRun run = kept_run(call, params.run);
+        const auto glance = call.call<contract::CellarGlance>({});
+        const Sealing made =
+            sealing(run, state_of(run, context.run_rules), params,
+                    {call.arrived(), glance.today, glance.cellar.time_zone}, context.jar_rules);
+        LogLine line = note_line(run, LineKind::seal_test, params.reason, logging(context, call));
+        line.seal_test = made.test;
+        Batch batch;
+        batch.add<contract::RecordAppend>(append(run, line, state_shelved));
+        if (made.conversion) // always the second step, for the answer below
+            batch.add<contract::StockConvert>(*made.conversion);
+        for (const auto& use : made.thrown_out)
+            batch.add<contract::StockUse>(use);
+        add_reminders(batch, context, run, made, glance.today);
+        add_turn_event(batch, run, line, context.run_rules);
+        return std::move(batch).steps();
+    });
+
+    const auto change = Batch::result<contract::RecordAppend>(done, 0);
+    const KeptRun run = run_after(call, change);
+    const RunState state = state_of(run, context.run_rules);
+    RunSealTest::Result result;
+    result.run = now_of(run, change.changed, context.run_rules);
+    result.run.cautions.clear(); // the answer itself carries them
+    for (const Warning& warning : state.warnings)
+        if (warning.holds)
+            result.because.push_back(warning);
+    result.what_now = what_now_of(*state.seal_test, state);
+    if (!state.seal_test->lots.empty()) {
+        auto converted = Batch::result<contract::StockConvert>(done, 1);
+        result.entry = converted.entry;
+        result.lots = std::move(converted.lots);
+        result.swept = std::move(converted.swept);
+        result.value = converted.value;
+        result.lost_value = lost_value(converted.value, *state.seal_test);
+    }
+    result.cautions = cautions(Moment::sealing);
+    return result;
+}
+
+/// The lots of jars that an entry made, in its order.
+std::vector<LotCode> made_by(const contract::Entry& entry, const RunDocument& run) {
+    std::vector<LotCode> lots;
+    for (const auto& line : entry.lines)
+        if (line.good == run.good && line.quantity.steps > 0)
+            lots.push_back(line.lot);
+    return lots;
+}
+
+/// Throws Error(conflict, "jars_gone") unless every jar of the entry is still there and promised to
+/// nobody.
+void require_untouched(const plugin::Requester& core, const contract::Entry& entry,
+                       const RunDocument& run) {
+    for (const auto& line : entry.lines) {
+        if (line.good != run.good || line.quantity.steps <= 0)
+            continue;
+        const auto lot = core.call<contract::LotShow>({line.lot});
+        const bool is_whole = lot.on_hand.steps == line.quantity.steps;
+        if (is_whole && lot.set_aside.steps == 0)
+            continue;
+        throw Error(ErrorKind::conflict, "jars_gone",
+                    is_whole
+                        ? "Jars of lot " + to_text(lot.code) + " are reserved for a brew day."
+                        : "Of lot " + to_text(lot.code) + " there are " + to_text(lot.on_hand) +
+                              " jars left of " + to_text(line.quantity) +
+                              ": some were used, thrown out or split.",
+                    is_whole ? "Unreserve them first."
+                             : "Undo what took them first; or set the lot to what there is: barm "
+                               "stock recount.",
+                    "/run");
+    }
+}
+
+RunNow undo_seal_test(const Context& context, const Call& call,
+                      const RunUndoSealTest::Params& params) {
+    const auto done = call.once<LedgerBatch>([&] {
+        const KeptRun run = kept_run(call, params.run);
+        const RunState state = state_of(run, context.run_rules);
+        if (state.phase != Phase::shelved)
+            throw Error(ErrorKind::conflict, "not_counted",
+                        "The seals of run " + std::to_string(params.run) + " are not counted.",
+                        "Nothing was changed.", "/run");
+        LogLine line =
+            note_line(run, LineKind::seal_test_undone, params.reason, logging(context, call));
+        const auto entries = entries_of(call, params.run);
+        for (const auto& entry : entries) {
+            require_untouched(call, entry, run.begun);
+            if (entry.kind == contract::EntryKind::converted)
+                line.lots = made_by(entry, run.begun);
+        }
+        Batch batch;
+        batch.add<contract::RecordAppend>(append(run, line, state_open));
+        for (const auto& entry : entries)
+            batch.add<contract::EntryUndo>({entry.sequence, entry.kind, params.reason});
+        batch.add<contract::ReminderClear>(clear_reminders(params.run));
+        batch.add<contract::ReminderPost>(reminder(
+            params.run, cause_seals, "Test the seals of canning run " + std::to_string(params.run),
+            "Their count was undone: count again.", today(call)));
+        add_turn_event(batch, run, line, context.run_rules);
+        return std::move(batch).steps();
+    });
+    const auto change = Batch::result<contract::RecordAppend>(done, 0);
+    return now_of(run_after(call, change), change.changed, context.run_rules);
+}
+
+} // namespace
+
+void declare_seal(Declaration& plugin) {
+    plugin.method<RunSealTest>(&seal_test);
+    plugin.method<RunUndoSealTest>(&undo_seal_test);
+}
+
+} // namespace barmkeep::canning

@@ -1,0 +1,160 @@
+#include "plugins/canning/run/view.hpp"
+
+#include "plugins/canning/process/check.hpp"
+
+#include <algorithm>
+
+namespace barmkeep::canning {
+namespace {
+
+std::optional<Seconds> wanted_of(const RunDocument& run, const RunState& state) {
+    switch (state.phase) {
+    case Phase::venting:
+        return vent_least;
+    case Phase::at_pressure:
+        return run.process.process.time;
+    case Phase::seal_test:
+        // Jars that never go on the shelf need no seals to be judged.
+        return state.has_deviation() ? std::nullopt : std::optional{seal_test_earliest};
+    default:
+        return std::nullopt;
+    }
+}
+
+std::string next_at_pressure(const RunNow& now) {
+    if (now.remaining && *now.remaining > Seconds{})
+        return "Keep the gauge at or slightly above " + target_text(now.target) +
+               ", and log readings: barm run gauge.";
+    return "The time that you stated is over: turn the heat off and log it (heat_off).";
+}
+
+std::string next_in_cooling(const RunState& state) {
+    if (!state.zero_at)
+        return "Let the canner cool by itself; log a reading when it shows zero.";
+    return "Zero reached: wait " + to_text(wait_after_zero) +
+           ", then open the canner, and log it (opened).";
+}
+
+/// The 24 hours for a jar that failed end before the jars have stood for as long, so both are told.
+std::string next_in_seal_test(const RunState& state, const RunNow& now) {
+    if (state.has_deviation())
+        return "Say where the jars go: barm run seal-test.  They never go on the shelf.";
+    if (*now.remaining > Seconds{})
+        return "Leave the jars untouched.  Test the seals after 12 to 24 hours, and within 24 "
+               "hours "
+               "of heat off: after that a jar that failed can only be thrown out.";
+    const Instant latest = state.heat_off.value_or(state.since) + failed_jar_latest;
+    const Seconds left = std::chrono::floor<Seconds>(latest - now.at);
+    return "Test every seal and log the counts: barm run seal-test.  " +
+           (left > Seconds{}
+                ? "A jar that failed goes into the refrigerator within " + to_text(left) +
+                      "; after that it can only be thrown out."
+                : "The heat went off more than 24 hours ago: a jar that failed can only be thrown "
+                  "out.");
+}
+
+Moment moment_of(Phase phase) {
+    return phase == Phase::seal_test || phase == Phase::shelved ? Moment::sealing : Moment::running;
+}
+
+/// The newest of each key, of those that hold the jars or that the last line brought.
+std::vector<Warning> new_or_standing(const Run& run, const RunState& state) {
+    std::vector<Warning> some;
+    const Instant last = run.log.empty() ? run.begun.started : run.log.back().at;
+    for (auto warning = state.warnings.rbegin(); warning != state.warnings.rend(); ++warning)
+        if ((warning->holds || warning->at == last) &&
+            std::ranges::find(some, warning->key, &Warning::key) == some.end())
+            some.push_back(*warning);
+    std::ranges::reverse(some);
+    return some;
+}
+
+RunNow now_in(const Run& run, const RunState& state, Instant at, const RunRules& rules) {
+    RunNow now;
+    now.run = run.number;
+    now.phase = state.phase;
+    now.at = at;
+    now.elapsed = std::max(Seconds{}, std::chrono::floor<Seconds>(at - state.since));
+    now.wanted = wanted_of(run.begun, state);
+    if (now.wanted)
+        now.remaining = std::max(Seconds{}, *now.wanted - now.elapsed);
+    now.target = run.begun.target;
+    now.last_reading = state.last_reading;
+    now.reading_due_by = state.reading_due_by(run.begun, rules);
+    now.restarts = state.restarts;
+    now.warnings = new_or_standing(run, state);
+    now.log_complete = state.is_complete();
+    now.line = std::ssize(run.log);
+    now.process_caution = run.begun.process.caution;
+    now.next_step = next_step_of(state, now);
+    now.countdown = countdown(now);
+    now.wrong = wrong_in(run, state, at, rules);
+    now.cautions = cautions(moment_of(state.phase));
+    return now;
+}
+
+} // namespace
+
+std::string next_step_of(const RunState& state, const RunNow& now) {
+    switch (state.phase) {
+    case Phase::filling:
+        return "Weigh and fill by the card, load the canner, heat it.  When steam flows freely log "
+               "it (steam_flows).";
+    case Phase::venting:
+        return *now.remaining > Seconds{}
+                   ? "Let steam flow freely."
+                   : "Vented: put the weight on or close the petcock, and log it (weight_on).";
+    case Phase::pressurising:
+        return "Bring the gauge to " + target_text(now.target) +
+               " and log readings; the time begins with the first one there.";
+    case Phase::at_pressure:
+        return next_at_pressure(now);
+    case Phase::cooling:
+        return next_in_cooling(state);
+    case Phase::seal_test:
+        return next_in_seal_test(state, now);
+    case Phase::shelved:
+    case Phase::abandoned:
+        break;
+    }
+    return "Nothing: the run has ended.";
+}
+
+std::string countdown(const RunNow& now) {
+    std::string words{to_string(now.phase)};
+    std::ranges::replace(words, '_', ' ');
+    if (has_ended(now.phase))
+        return words;
+    words += " " + to_text(now.elapsed);
+    if (!now.remaining)
+        return words;
+    return words + (*now.remaining > Seconds{} ? ", " + to_text(*now.remaining) + " to go"
+                                               : ", of " + to_text(*now.wanted) + " wanted");
+}
+
+RunNow now_of(const Run& run, Instant at, const RunRules& rules) {
+    return now_in(run, state_of(run, rules), at, rules);
+}
+
+RunShown shown(const Run& run, Instant at, const RunRules& rules) {
+    RunState state = state_of(run, rules);
+    RunShown view;
+    static_cast<RunNow&>(view) = now_in(run, state, at, rules);
+    view.process = run.begun.process.process;
+    view.at_altitude = run.begun.process.at_altitude;
+    view.gauge_error = run.begun.gauge_error;
+    view.canner = run.begun.canner;
+    view.jar = run.begun.process.process.jar;
+    view.jars = run.begun.jars;
+    state.clocks.back().lasted = view.elapsed;
+    view.clocks = std::move(state.clocks);
+    view.warnings = std::move(state.warnings);
+    view.gaps = std::move(state.gaps);
+    view.card = run.begun.card;
+    view.total = run.begun.total;
+    if (state.seal_test)
+        view.seals = state.seal_test->seals;
+    return view;
+}
+
+} // namespace barmkeep::canning
