@@ -273,9 +273,10 @@ TEST_F(Recounted, JarsOfARunWithASpoiledOneStayHeldHoweverTheyAreCounted) {
     hand.log(spoiled);
     RunSealTest::Params params = counts(5, 1);
     params.lost_liquid = 1;
-    for (const auto& output : sealed(params).conversion->outputs)
+    const auto made = sealed(params);
+    for (const auto& output : made.conversion->outputs)
         EXPECT_FALSE(output.holds.empty());
-    EXPECT_THAT(kinds(sealed(params).conversion->outputs.at(1)),
+    EXPECT_THAT(kinds(made.conversion->outputs.at(1)),
                 ElementsAre(HoldKind::run_suspect));
     hand.log(spoiled);
     EXPECT_THAT(kinds(sealed(params).conversion->outputs.at(1)),
