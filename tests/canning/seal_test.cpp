@@ -276,8 +276,7 @@ TEST_F(Recounted, JarsOfARunWithASpoiledOneStayHeldHoweverTheyAreCounted) {
     const auto made = sealed(params);
     for (const auto& output : made.conversion->outputs)
         EXPECT_FALSE(output.holds.empty());
-    EXPECT_THAT(kinds(made.conversion->outputs.at(1)),
-                ElementsAre(HoldKind::run_suspect));
+    EXPECT_THAT(kinds(made.conversion->outputs.at(1)), ElementsAre(HoldKind::run_suspect));
     hand.log(spoiled);
     EXPECT_THAT(kinds(sealed(params).conversion->outputs.at(1)),
                 ElementsAre(HoldKind::run_suspect, HoldKind::deviation_known));
