@@ -13,7 +13,7 @@ namespace barmkeep::ledger {
 [[nodiscard]] std::map<std::int64_t, std::vector<contract::Hold>>
 holds_of(const View& view, const std::vector<std::int64_t>& lots);
 
-/// Sets a hold; where one of the same kind is in force already, a second one tells what happened
+/// Sets a hold; where one of the same kind is in force already, a second one says what happened
 /// next.  Answers its number.  REQUIRES: the links are checked.
 std::int64_t set_hold(Transaction& transaction, const Call& call, std::int64_t lot,
                       const contract::HoldGiven& hold, const contract::Links& about);

@@ -41,7 +41,7 @@ public:
     void sweep(std::int64_t lot, const Amount& amount);
 
     /// Gives back stock set aside that is there no more, sets new stock aside for the brew days
-    /// that need it, closes the entry with its digest, tells of it, and answers it.
+    /// that need it, closes the entry with its digest, posts its event, and answers it.
     contract::Posted finish();
 
 private:
