@@ -75,6 +75,14 @@ void check_unknown(const json::object& object, const std::vector<std::string_vie
 
 namespace {
 
+/// The array of one value.  Not written json::array{value}: for a value that is an array itself,
+/// clang takes that for a copy, and g++ for an array in an array.
+json::array alone(json::value value) {
+    json::array array;
+    array.push_back(std::move(value));
+    return array;
+}
+
 void add_rules(json::object& schema, const Rules& rules) {
     if (std::isfinite(rules.lowest))
         schema[rules.lowest_excluded ? "exclusiveMinimum" : "minimum"] = rules.lowest;
@@ -93,8 +101,8 @@ void add_rules(json::object& schema, const Rules& rules) {
     if (rules.is_from_batch)
         schema["x-from-batch"] = true;
     if (!rules.example.empty()) {
-        const json::value example(rules.example);
-        schema["examples"] = is_list ? json::array{json::array{example}} : json::array{example};
+        const json::array examples = alone(json::value(rules.example));
+        schema["examples"] = is_list ? alone(examples) : examples;
     }
 }
 
