@@ -81,10 +81,10 @@ std::string brew_words(const contract::Brew& brew, const contract::Glance& glanc
     if (brew.gravity)
         words += " at " + brewing::print(*brew.gravity);
     std::string aside;
-    for (const auto& set_aside : brew.set_aside)
-        aside += fmt::format("{}{} {} {}", aside.empty() ? "" : ", ", to_text(set_aside.lot),
-                             amount_text(set_aside.amount, style), harmless(set_aside.good));
-    return aside.empty() ? words : words + "; set aside: " + aside;
+    for (const auto& reserved : brew.reserved)
+        aside += fmt::format("{}{} {} {}", aside.empty() ? "" : ", ", to_text(reserved.lot),
+                             amount_text(reserved.amount, style), harmless(reserved.good));
+    return aside.empty() ? words : words + "; reserved: " + aside;
 }
 
 std::string brews_text(const contract::Glance& glance, const Style& style) {

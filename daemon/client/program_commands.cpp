@@ -150,7 +150,7 @@ std::vector<Candidate> Program::fetched(Source source) {
     try {
         if (source == Source::goods)
             for (const auto& good : one_page<contract::GoodList>().all)
-                found.push_back({good.name, std::string(to_string(good.goods))});
+                found.push_back({good.name, std::string(to_string(good.category))});
         else if (source == Source::lots)
             for (const auto& shelf : daemon().call<contract::StockList>().shelves)
                 for (const auto& lot : shelf.lots)

@@ -33,13 +33,13 @@ const std::vector<ColumnOf<Shelf>>& goods_columns() {
          [](const Shelf& s, const Style&) {
              return harmless(s.good);
          }},
-        {"free", true,
+        {"available", true,
          [](const Shelf& s, const Style& how) {
-             return amount_text(s.free, how);
+             return amount_text(s.available, how);
          }},
-        {"set aside", true,
+        {"reserved", true,
          [](const Shelf& s, const Style& how) {
-             return unless_none(s.set_aside, how);
+             return unless_none(s.reserved, how);
          }},
         {"on hand", true,
          [](const Shelf& s, const Style& how) {
@@ -65,13 +65,13 @@ const std::vector<ColumnOf<Lot>>& lots_columns() {
          [](const Lot& lot, const Style&) {
              return harmless(lot.good);
          }},
-        {"free", true,
+        {"available", true,
          [](const Lot& lot, const Style& how) {
-             return amount_text(lot.free, how);
+             return amount_text(lot.available, how);
          }},
-        {"set aside", true,
+        {"reserved", true,
          [](const Lot& lot, const Style& how) {
-             return unless_none(lot.set_aside, how);
+             return unless_none(lot.reserved, how);
          }},
         {"on hand", true,
          [](const Lot& lot, const Style& how) {
@@ -137,7 +137,7 @@ std::string money_text(Money money, const Style& style) {
 }
 
 std::string goods_table(const std::vector<Shelf>& shelves, const Style& style, std::size_t indent) {
-    return fitting_table(shelves, goods_columns(), {"value", "on hand", "set aside", "best by"},
+    return fitting_table(shelves, goods_columns(), {"value", "on hand", "reserved", "best by"},
                          style, indent);
 }
 
@@ -149,8 +149,7 @@ std::string shelf_text(const contract::StockList::Result& shelf, const Style& st
         lots.insert(lots.end(), good.lots.begin(), good.lots.end());
     // What is on hold is never left out.
     return goods_table(shelf.shelves, style, 0) + '\n' +
-           fitting_table(lots, lots_columns(), {"value", "on hand", "set aside", "good"}, style,
-                         0) +
+           fitting_table(lots, lots_columns(), {"value", "on hand", "reserved", "good"}, style, 0) +
            '\n' + record_text({{{"value", money_text(shelf.value, style)}}}, style, 0);
 }
 

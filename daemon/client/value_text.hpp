@@ -12,7 +12,7 @@ namespace barmkeep::barm {
                                      const Style& style);
 /// Whether such values stand to the right in a column.
 [[nodiscard]] bool is_numeric(const json::object& schema);
-/// "set aside" for "set_aside".
+/// "reserved" for "reserved".
 [[nodiscard]] std::string label_of(std::string_view field);
 
 } // namespace barmkeep::barm

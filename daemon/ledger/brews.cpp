@@ -1,10 +1,11 @@
 #include "daemon/ledger/brews.hpp"
 
+#include "daemon/ledger/clearing.hpp"
 #include "daemon/ledger/cursor.hpp"
 #include "daemon/ledger/goods.hpp"
 #include "daemon/ledger/methods.hpp"
 #include "daemon/ledger/needs.hpp"
-#include "daemon/ledger/set_aside.hpp"
+#include "daemon/ledger/reservations.hpp"
 #include "daemon/ledger/taking.hpp"
 
 namespace barmkeep::ledger {
@@ -29,10 +30,10 @@ void complete(const View& view, std::vector<Brew>& brews) {
     for (const Brew& brew : brews)
         numbers.push_back(brew.number);
     auto needs = needs_of(view, numbers);
-    auto set_aside = set_aside_for(view, numbers);
+    auto reserved = reservations_for(view, numbers);
     for (Brew& brew : brews) {
         brew.needs = std::move(needs[brew.number]);
-        brew.set_aside = std::move(set_aside[brew.number]);
+        brew.reserved = std::move(reserved[brew.number]);
     }
 }
 void complete(const View& view, Brew& brew) {
@@ -42,18 +43,18 @@ void complete(const View& view, Brew& brew) {
 }
 
 Brew require_planned(const View& view, std::int64_t number) {
-    Brew brew = require_brew(view, number, "/number");
+    Brew brew = require_brew(view, number, "/brew");
     if (brew.state != BrewState::planned)
         throw Error(ErrorKind::conflict, "brew_closed",
                     "Brew day " + std::to_string(number) + " (" + brew.name + ") is " +
                         std::string(to_string(brew.state)) + ".",
-                    "Only a planned brew day can be changed; plan another one.", "/number");
+                    "Only a planned brew day can be changed; plan another one.", "/brew");
     return brew;
 }
 
 Brew told(Transaction& transaction, std::int64_t number) {
     tell_brew_changed(transaction, number);
-    return require_brew(transaction, number, "/number");
+    return require_brew(transaction, number, "/brew");
 }
 
 Brew plan(Transaction& transaction, const Call&, const contract::BrewPlan::Params& params) {
@@ -65,7 +66,7 @@ Brew plan(Transaction& transaction, const Call&, const contract::BrewPlan::Param
 }
 
 Brew change(Transaction& transaction, const Call&, const contract::BrewChange::Params& params) {
-    const Brew before = require_planned(transaction, params.number);
+    const Brew before = require_planned(transaction, params.brew);
     check_clear(params.clear, {"volume", "gravity", "strain", "note"}, false);
     const auto newer = [&](std::string_view field, const auto& given, const auto& held) {
         return given || is_cleared(params.clear, field) ? given : held;
@@ -76,50 +77,51 @@ Brew change(Transaction& transaction, const Call&, const contract::BrewChange::P
                     newer("volume", params.volume, before.volume),
                     newer("gravity", params.gravity, before.gravity),
                     newer("strain", params.strain, before.strain),
-                    newer("note", params.note, before.note), params.number);
-    return told(transaction, params.number);
+                    newer("note", params.note, before.note), params.brew);
+    return told(transaction, params.brew);
 }
 
 Brew show(const View& view, const Call&, const contract::BrewShow::Params& params) {
-    return require_brew(view, params.number, "/number");
+    return require_brew(view, params.brew, "/brew");
 }
 
 Brew need(Transaction& transaction, const Call&, const contract::BrewNeed::Params& params) {
-    const Brew brew = require_planned(transaction, params.number);
+    const Brew brew = require_planned(transaction, params.brew);
     const KnownGood good = require_good(transaction, params.good, "/good");
     const Amount amount = not_negative(params.amount, good.good.measure, "/amount");
-    set_need(transaction, params.number, good.number, amount.steps, params.day.value_or(brew.day));
+    set_need(transaction, params.brew, good.number, amount.steps, params.day.value_or(brew.day));
     settle_needs(transaction, good.number);
-    return told(transaction, params.number);
+    return told(transaction, params.brew);
 }
 
 contract::BrewReserve::Result reserve(Transaction& transaction, const Call&,
                                       const contract::BrewReserve::Params& params) {
-    const Brew brew = require_planned(transaction, params.number);
+    const Brew brew = require_planned(transaction, params.brew);
     const Named named = require_named(transaction, params.what, "/what");
     Wish wish{positive(params.amount, named.good.good.measure, "/amount"), {}, brew.day};
     wish.is_promised = true;
     for (const auto& part : choose(transaction, named, wish, "/amount"))
-        set_more_aside(transaction, params.number, part.lot, part.steps);
-    return {told(transaction, params.number),
-            short_before(transaction, params.number, named.good.number)};
+        reserve_more(transaction, params.brew, part.lot, part.steps);
+    return {told(transaction, params.brew),
+            short_before(transaction, params.brew, named.good.number)};
 }
 
-Brew give_free(Transaction& transaction, const Call&, const contract::BrewFree::Params& params) {
-    require_planned(transaction, params.number);
+Brew give_free(Transaction& transaction, const Call&,
+               const contract::BrewUnreserve::Params& params) {
+    require_planned(transaction, params.brew);
     if (!params.lot) {
-        give_back_all(transaction, params.number);
-        return told(transaction, params.number);
+        give_back_all(transaction, params.brew);
+        return told(transaction, params.brew);
     }
     const KnownLot known = require_lot(transaction, *params.lot, "/lot");
-    const auto steps = steps_set_aside(transaction, params.number, known.number());
+    const auto steps = steps_reserved(transaction, params.brew, known.number());
     if (steps == 0)
-        throw Error(ErrorKind::not_found, "not_set_aside",
-                    "Brew day " + std::to_string(params.number) + " has set nothing aside of lot " +
+        throw Error(ErrorKind::not_found, "not_reserved",
+                    "Brew day " + std::to_string(params.brew) + " has set nothing aside of lot " +
                         to_text(*params.lot) + ".",
-                    "brew.show lists what it has set aside.", "/lot");
-    give_back(transaction, params.number, known.number(), steps);
-    return told(transaction, params.number);
+                    "brew.show lists what it has reserved.", "/lot");
+    give_back(transaction, params.brew, known.number(), steps);
+    return told(transaction, params.brew);
 }
 
 Brew close(Transaction& transaction, std::int64_t number, BrewState state) {
@@ -127,17 +129,17 @@ Brew close(Transaction& transaction, std::int64_t number, BrewState state) {
     give_back_all(transaction, number);
     drop_needs(transaction, number);
     transaction.run("UPDATE brew SET state = ? WHERE number = ?", state, number);
-    for (const auto& one : brew.set_aside) // goes to the next brew day that needs it
+    for (const auto& one : brew.reserved) // goes to the next brew day that needs it
         settle_needs(transaction, require_good(transaction, one.good, "").number);
     return told(transaction, number);
 }
 
 Brew finish(Transaction& transaction, const Call&, const contract::BrewFinish::Params& params) {
-    return close(transaction, params.number, BrewState::done);
+    return close(transaction, params.brew, BrewState::done);
 }
 
 Brew cancel(Transaction& transaction, const Call&, const contract::BrewCancel::Params& params) {
-    return close(transaction, params.number, BrewState::cancelled);
+    return close(transaction, params.brew, BrewState::cancelled);
 }
 
 } // namespace
@@ -183,7 +185,7 @@ void add_brews(Methods& methods) {
     methods.reads<contract::BrewList>(&list_brews);
     methods.writes<contract::BrewNeed>(&need);
     methods.writes<contract::BrewReserve>(&reserve);
-    methods.writes<contract::BrewFree>(&give_free);
+    methods.writes<contract::BrewUnreserve>(&give_free);
     methods.writes<contract::BrewFinish>(&finish);
     methods.writes<contract::BrewCancel>(&cancel);
 }

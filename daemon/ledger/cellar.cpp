@@ -1,6 +1,7 @@
 #include "daemon/ledger/cellar.hpp"
 
 #include "daemon/ledger/brews.hpp"
+#include "daemon/ledger/clearing.hpp"
 #include "daemon/ledger/currency.hpp"
 #include "daemon/ledger/events.hpp"
 #include "daemon/ledger/methods.hpp"
@@ -24,7 +25,7 @@ void check_currency(const View& view, const std::string& now, const std::string&
     if (!is_currency(wanted))
         throw Error(ErrorKind::params, "currency_unknown",
                     "'" + wanted + "' is no currency code of ISO 4217.",
-                    "Write its three capitals, as in EUR or USD.", "/currency");
+                    "Write its three capital letters, as in EUR or USD.", "/currency");
     // Sums noted before any currency was said get the first that is.
     if (wanted != now && now != contract::no_currency && money_was_recorded(view))
         throw Error(ErrorKind::conflict, "currency_fixed",
@@ -38,14 +39,17 @@ Cellar show(const View& view, const Call&, const Nothing&) {
 
 Cellar set(Transaction& transaction, const Call&, const contract::CellarSet::Params& params) {
     Cellar cellar = cellar_of(transaction);
+    check_clear(params.clear, {"altitude"}, false);
     if (params.currency)
         check_currency(transaction, cellar.currency, *params.currency);
     if (params.time_zone)
         (void)local_day(transaction.now(), *params.time_zone); // throws for an unknown one
-    transaction.run("UPDATE cellar SET name = coalesce(?, name), altitude = coalesce(?, altitude), "
+    transaction.run("UPDATE cellar SET name = coalesce(?, name), altitude = CASE WHEN ? THEN NULL "
+                    "ELSE coalesce(?, altitude) END, "
                     "currency = coalesce(?, currency), units = coalesce(?, units), "
                     "time_zone = coalesce(?, time_zone), scale_step = coalesce(?, scale_step)",
-                    params.name, params.altitude, params.currency, params.units, params.time_zone,
+                    params.name, std::int64_t{is_cleared(params.clear, "altitude")},
+                    params.altitude, params.currency, params.units, params.time_zone,
                     params.scale_step ? std::optional{amount_of(*params.scale_step).steps}
                                       : std::nullopt);
     transaction.event(contract::Topic::cellar_changed, {});

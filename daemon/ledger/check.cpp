@@ -30,7 +30,7 @@ public:
         compare_balances();
         check_entries();
         check_digests();
-        check_set_aside();
+        check_reservations();
         decode_lots();
         report("checking the store's file");
         ask_store("PRAGMA integrity_check");
@@ -80,7 +80,7 @@ private:
                    "JOIN good ON good.number = lot.good",
                    [&](const Row& row) {
                        std::int64_t number = 0;
-                       contract::GoodClass category{};
+                       contract::Category category{};
                        std::string facts;
                        take_row(row, number, category, facts);
                        if (facts == "{}")
@@ -158,17 +158,17 @@ private:
             fault(fmt::format("Entry {} does not undo the entry it names.", entry));
     }
 
-    void check_set_aside() {
-        for (const auto lot : view_.all("SELECT set_aside.lot FROM set_aside "
-                                        "JOIN balance ON balance.lot = set_aside.lot "
-                                        "GROUP BY set_aside.lot "
-                                        "HAVING sum(set_aside.quantity) > balance.quantity",
+    void check_reservations() {
+        for (const auto lot : view_.all("SELECT reservation.lot FROM reservation "
+                                        "JOIN balance ON balance.lot = reservation.lot "
+                                        "GROUP BY reservation.lot "
+                                        "HAVING sum(reservation.quantity) > balance.quantity",
                                         take_one<std::int64_t>))
-            fault(fmt::format("More of lot {} is set aside than there is.", lot));
-        for (const auto brew : view_.all("SELECT DISTINCT number FROM set_aside "
+            fault(fmt::format("More of lot {} is reserved than there is.", lot));
+        for (const auto brew : view_.all("SELECT DISTINCT number FROM reservation "
                                          "JOIN brew ON number = brew WHERE state <> 'planned'",
                                          take_one<std::int64_t>))
-            fault(fmt::format("Brew day {} is over and still has stock set aside.", brew));
+            fault(fmt::format("Brew day {} is over and still has stock reserved.", brew));
     }
 
     void ask_store(std::string_view question) {

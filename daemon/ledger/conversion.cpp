@@ -149,7 +149,7 @@ std::int64_t lot_for(Transaction& transaction, const Call& call, const Output& o
                        entry);
     for (const contract::HoldGiven& hold : output.given.holds)
         set_hold(transaction, call, lot, hold, params.about);
-    if (output.good.good.goods == contract::GoodClass::concentrate &&
+    if (output.good.good.category == contract::Category::concentrate &&
         !has_record(call, params.about))
         set_hold(transaction, call, lot,
                  {contract::HoldKind::process_unknown, "made without a logged run"}, {});
@@ -160,15 +160,13 @@ std::int64_t lot_for(Transaction& transaction, const Call& call, const Output& o
 void inherit_releases(Transaction& transaction, const Call& call,
                       const std::vector<contract::Line>& lines,
                       const std::vector<std::int64_t>& lots) {
-    for (const contract::Line& line : lines) {
-        if (line.quantity.steps >= 0)
-            continue;
-        for (const auto& hold : lot_numbered(transaction, line.lot.number()).lot.released)
-            for (const auto lot : lots)
-                end_hold(transaction, call,
-                         set_hold(transaction, call, lot, {hold.kind, hold.note}, hold.about),
-                         hold.end_reason.value_or(""));
-    }
+    std::vector<std::int64_t> taken;
+    for (const contract::Line& line : lines)
+        if (line.quantity.steps < 0)
+            taken.push_back(line.lot.number());
+    for (const auto& [from, holds] : releases_of(transaction, taken))
+        for (const auto lot : lots)
+            copy_holds(transaction, call, lot, holds);
 }
 
 } // namespace
@@ -206,7 +204,7 @@ StockConvert::Result convert(Transaction& transaction, const Call& call,
     faults.gather([&] { check_own_links(transaction, call, params.about, "/about"); });
     Posting posting{transaction,
                     call,
-                    {contract::EntryKind::converted, day, params.memo, {}, {}, params.about}};
+                    {contract::EntryKind::converted, day, params.note, {}, {}, params.about}};
     const Money value = take_inputs(transaction, posting, params, day, faults);
     std::vector<Money> parts;
     Money lost_value;

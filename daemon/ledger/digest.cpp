@@ -28,7 +28,7 @@ std::string digest_of_entry(const View& view, std::int64_t entry, std::string_vi
     constexpr int link_columns = 2;
     json::array covered{digest_encoding, json::value(before)};
     view.each(
-        "SELECT sequence, at, day, who, kind, memo, request_key, brew, undoes FROM entry "
+        "SELECT sequence, at, day, who, kind, note, request_key, brew, undoes FROM entry "
         "WHERE sequence = ?",
         [&](const Row& row) { covered.push_back(row_as_json(row, entry_columns)); }, entry);
     view.each(

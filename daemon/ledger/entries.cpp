@@ -12,14 +12,14 @@ namespace {
 using contract::Entry;
 
 constexpr std::string_view select_entries =
-    "SELECT sequence, at, day, who, kind, memo, brew, undoes, "
+    "SELECT sequence, at, day, who, kind, note, brew, undoes, "
     "(SELECT later.sequence FROM entry AS later WHERE later.undoes = entry.sequence), "
     "loss.pieces, loss.value FROM entry LEFT JOIN loss ON loss.entry = entry.sequence ";
 
 Entry read_entry(const Row& row) {
     Entry entry;
-    take_row(row, entry.sequence, entry.at, entry.day, entry.who, entry.kind, entry.memo,
-             entry.brew, entry.undoes, entry.undone_by, entry.lost, entry.lost_value);
+    take_row(row, entry.number, entry.at, entry.day, entry.who, entry.kind, entry.note, entry.brew,
+             entry.undoes, entry.undone_by, entry.lost, entry.lost_value);
     return entry;
 }
 
@@ -27,12 +27,12 @@ Entry read_entry(const Row& row) {
 void complete(const View& view, std::vector<Entry>& entries) {
     std::vector<std::int64_t> numbers;
     for (const Entry& entry : entries)
-        numbers.push_back(entry.sequence);
+        numbers.push_back(entry.number);
     auto lines = lines_of(view, numbers);
     auto links = links_of(view, LinkSource::entry, numbers);
     for (Entry& entry : entries) {
-        entry.lines = std::move(lines[entry.sequence]);
-        entry.about = std::move(links[entry.sequence]);
+        entry.lines = std::move(lines[entry.number]);
+        entry.about = std::move(links[entry.number]);
     }
 }
 
@@ -60,14 +60,14 @@ contract::EntryList::Result list(const View& view, const Call&,
             view.all(statement_of_entries(EntriesBy::number), read_entry, before, most);
     result.next =
         cut_page<contract::EntryList>(params, result.entries, [](const contract::Entry& last) {
-            return Place<1>{std::to_string(last.sequence)};
+            return Place<1>{std::to_string(last.number)};
         });
     complete(view, result.entries);
     return result;
 }
 
 contract::Entry show(const View& view, const Call&, const contract::EntryShow::Params& params) {
-    return require_entry(view, params.sequence, "/sequence");
+    return require_entry(view, params.entry, "/entry");
 }
 
 } // namespace

@@ -1,5 +1,6 @@
 #include "sdk/contract/equipment.hpp"
 #include "daemon/ledger/all_faults.hpp"
+#include "daemon/ledger/clearing.hpp"
 #include "daemon/ledger/limits.hpp"
 #include "daemon/ledger/methods.hpp"
 #include "sdk/method/nearest.hpp"
@@ -29,9 +30,11 @@ void stay(Piece& piece, const Piece& kept) {
 }
 
 template <class Piece>
-Piece keep(Transaction& transaction, EquipmentKind kind, Piece piece) {
+Piece keep(Transaction& transaction, EquipmentKind kind, Piece piece,
+           const std::vector<std::string>& clear = {}) {
     if (const auto kept = find<Piece>(transaction, kind, piece.name))
         stay(piece, *kept);
+    empty_fields(piece, clear);
     transaction.run("INSERT OR REPLACE INTO equipment (kind, name, document) VALUES (?, ?, ?)",
                     kind, piece.name, write_json(to_json(piece)));
     transaction.event(contract::Topic::equipment_changed,
@@ -50,7 +53,7 @@ contract::JarSize require_jar(const View& view, const std::string& name,
         return std::move(*jar);
     const auto near = nearest(name, names_of(view, EquipmentKind::jar));
     throw Error(ErrorKind::not_found, "jar_unknown", "There is no jar size named '" + name + "'.",
-                near ? "Did you mean '" + *near + "'?" : "Make it known first: jar.set.", pointer);
+                near ? "Did you mean '" + *near + "'?" : "Add it first: jar.set.", pointer);
 }
 
 /// The load with each jar size as it is spelt in the cellar.
@@ -72,17 +75,19 @@ read_load(const View& view, const std::vector<contract::Capacity>& given, AllFau
     return load;
 }
 
-contract::Canner set_canner(Transaction& transaction, const Call&, const contract::Canner& given) {
+contract::Canner set_canner(Transaction& transaction, const Call&,
+                            const contract::CannerSet::Params& given) {
     AllFaults faults;
     contract::Canner canner = given;
     canner.capacity = read_load(transaction, given.capacity, faults);
     faults.gather([&] { check_past(transaction, given.gauge_tested, "/gauge_tested", "tested"); });
     faults.throw_any();
-    return keep(transaction, EquipmentKind::canner, canner);
+    return keep(transaction, EquipmentKind::canner, canner, given.clear);
 }
 
-contract::JarSize set_jar(Transaction& transaction, const Call&, const contract::JarSize& jar) {
-    return keep(transaction, EquipmentKind::jar, jar);
+contract::JarSize set_jar(Transaction& transaction, const Call&,
+                          const contract::JarSet::Params& jar) {
+    return keep<contract::JarSize>(transaction, EquipmentKind::jar, jar, jar.clear);
 }
 
 contract::Flask set_flask(Transaction& transaction, const Call&, const contract::Flask& flask) {

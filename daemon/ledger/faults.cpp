@@ -59,7 +59,7 @@ Error error_of(const std::exception_ptr& exception) {
     } catch (const StoreFault& fault) {
         return error_of(fault);
     } catch (const brewing::OutOfRange& error) {
-        return {ErrorKind::params, "out_of_range", error.finding(), error.advice()};
+        return barmkeep::error_of(error);
     } catch (const std::exception& error) {
         return {ErrorKind::internal, "internal", error.what(),
                 "This is a fault of the program; its log has the method's name and this sentence."};

@@ -1,4 +1,5 @@
 #include "daemon/ledger/goods.hpp"
+#include "daemon/ledger/clearing.hpp"
 
 #include "daemon/ledger/cursor.hpp"
 #include "daemon/ledger/limits.hpp"
@@ -20,7 +21,7 @@ KnownGood read_good(const Row& row) {
     contract::Good& good = known.good;
     std::optional<std::int64_t> package;
     std::string facts;
-    take_row(row, known.number, good.name, good.goods, good.measure, package, facts, good.note);
+    take_row(row, known.number, good.name, good.category, good.measure, package, facts, good.note);
     known.facts = parse_json(facts).as_object();
     good.facts = facts_from(known.facts);
     if (package)
@@ -57,7 +58,7 @@ void tell_changed(Transaction& transaction, const std::string& name) {
 
 contract::Good add(Transaction& transaction, const Call&, const contract::GoodAdd::Params& params) {
     check_name(transaction, params.name, "/name");
-    const auto measure = params.measure ? params.measure : contract::usual_measure(params.goods);
+    const auto measure = params.measure ? params.measure : contract::usual_measure(params.category);
     if (!measure)
         throw Error(ErrorKind::params, "missing",
                     "A good of class 'other' must say how it is measured.",
@@ -67,8 +68,8 @@ contract::Good add(Transaction& transaction, const Call&, const contract::GoodAd
         package = positive(*params.package, *measure, "/package").steps;
     transaction.run("INSERT INTO good (name, class, measure, package, facts, note) "
                     "VALUES (?, ?, ?, ?, ?, ?)",
-                    params.name, params.goods, *measure, package, write_json(to_json(params.facts)),
-                    params.note);
+                    params.name, params.category, *measure, package,
+                    write_json(to_json(params.facts)), params.note);
     tell_changed(transaction, params.name);
     return require_good(transaction, params.name, "/name").good;
 }
@@ -104,7 +105,7 @@ contract::GoodList::Result list(const View& view, const Call&,
     auto known = view.all(std::string(select_goods) +
                               "WHERE (?1 IS NULL OR class = ?1) AND (?2 IS NULL OR name > ?2) "
                               "ORDER BY name LIMIT ?3",
-                          read_good, params.goods, after, params.limit + 1);
+                          read_good, params.category, after, params.limit + 1);
     contract::GoodList::Result result;
     result.next = cut_page<contract::GoodList>(
         params, known, [](const KnownGood& last) { return Place<1>{last.good.name}; });
@@ -152,24 +153,6 @@ json::object changed_facts(json::object stored, const std::optional<contract::Fa
         if (is_cleared(clear, fmt::format("facts.{}", field.name)))
             stored.erase(field.name);
     return stored;
-}
-
-void check_clear(const std::vector<std::string>& clear, const std::vector<std::string>& fields,
-                 bool has_facts) {
-    std::vector<std::string> known = fields;
-    if (has_facts)
-        for (const Field& field : fields_of<contract::Facts>())
-            known.push_back(fmt::format("facts.{}", field.name));
-    for (std::size_t i = 0; i < clear.size(); ++i)
-        if (std::find(known.begin(), known.end(), clear[i]) == known.end())
-            throw Error(ErrorKind::params, "not_clearable",
-                        fmt::format("'{}' is nothing that can be emptied here.", clear[i]),
-                        fmt::format("These can be: {}.", fmt::join(known, ", ")),
-                        fmt::format("/clear/{}", i));
-}
-
-bool is_cleared(const std::vector<std::string>& clear, std::string_view field) {
-    return std::find(clear.begin(), clear.end(), field) != clear.end();
 }
 
 void add_goods(Methods& methods) {

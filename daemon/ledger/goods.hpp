@@ -27,10 +27,5 @@ struct KnownGood {
 [[nodiscard]] json::object changed_facts(json::object stored,
                                          const std::optional<contract::Facts>& set,
                                          const std::vector<std::string>& clear);
-/// Throws Error(params, "not_clearable") for a name that is neither in `fields` nor a fact.
-void check_clear(const std::vector<std::string>& clear, const std::vector<std::string>& fields,
-                 bool has_facts);
-/// Whether a field is to be emptied.
-[[nodiscard]] bool is_cleared(const std::vector<std::string>& clear, std::string_view field);
 
 } // namespace barmkeep::ledger

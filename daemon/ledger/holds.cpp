@@ -59,6 +59,24 @@ void end_hold(Transaction& transaction, const Call& call, std::int64_t hold,
                     transaction.now(), call.caller.name, reason, hold);
 }
 
+void copy_holds(Transaction& transaction, const Call& call, std::int64_t lot,
+                const std::vector<Hold>& holds) {
+    for (const Hold& hold : holds) {
+        const auto copy = set_hold(transaction, call, lot, {hold.kind, hold.note}, hold.about);
+        if (hold.ended_at)
+            end_hold(transaction, call, copy, hold.end_reason.value_or(""));
+    }
+}
+
+std::map<std::int64_t, std::vector<Hold>> releases_of(const View& view,
+                                                      const std::vector<std::int64_t>& lots) {
+    auto all = holds_of(view, lots);
+    for (auto& [lot, holds] : all)
+        std::erase_if(holds,
+                      [](const Hold& hold) { return !hold.ended_at || !is_remembered(hold.kind); });
+    return all;
+}
+
 std::string holds_text(const std::vector<Hold>& holds) {
     std::string text;
     for (const Hold& hold : holds)

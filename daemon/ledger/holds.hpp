@@ -21,6 +21,14 @@ std::int64_t set_hold(Transaction& transaction, const Call& call, std::int64_t l
 void end_hold(Transaction& transaction, const Call& call, std::int64_t hold,
               const std::string& reason);
 
+/// Gives a lot the holds of another one, those that have ended too.
+void copy_holds(Transaction& transaction, const Call& call, std::int64_t lot,
+                const std::vector<contract::Hold>& holds);
+
+/// The holds of lots that were released and are shown at every later use (contract::is_remembered).
+[[nodiscard]] std::map<std::int64_t, std::vector<contract::Hold>>
+releases_of(const View& view, const std::vector<std::int64_t>& lots);
+
 /// "quarantine (mould on a lid)", several joined; for errors.
 [[nodiscard]] std::string holds_text(const std::vector<contract::Hold>& holds);
 

@@ -1,3 +1,4 @@
+#include "daemon/ledger/clearing.hpp"
 #include "daemon/ledger/cursor.hpp"
 #include "daemon/ledger/links.hpp"
 #include "daemon/ledger/methods.hpp"
@@ -63,7 +64,7 @@ contract::Lot note_change(Transaction& transaction, const Call& call, const Know
 }
 
 contract::Lot show(const View& view, const Call&, const contract::LotShow::Params& params) {
-    return require_lot(view, params.code, "/code").lot;
+    return require_lot(view, params.lot, "/lot").lot;
 }
 
 /// What was kept cold from the start has its days; nothing else gets any later.
@@ -74,17 +75,19 @@ void refuse_new_days(const contract::Lot& lot) {
                         "Lot " + to_text(lot.code) + " is held (" +
                             std::string(meaning_of(hold.kind)) +
                             "); neither its place nor its best by can change.",
-                        "Throw it out once its days are over (stock.discard).", "/code");
+                        "Throw it out once its days are over (stock.discard).", "/lot");
 }
 
 contract::Lot change(Transaction& transaction, const Call& call,
                      const contract::LotChange::Params& params) {
-    const KnownLot known = require_lot(transaction, params.code, "/code");
+    const KnownLot known = require_lot(transaction, params.lot, "/lot");
     const contract::Lot& lot = known.lot;
     check_clear(params.clear, {"supplier", "packed", "canned", "best_by"}, true);
     check_past(transaction, params.packed, "/packed", "packed");
     check_past(transaction, params.canned, "/canned", "canned");
-    if (params.kept || params.best_by || is_cleared(params.clear, "best_by"))
+    const bool is_stock_changed =
+        params.kept || params.best_by || is_cleared(params.clear, "best_by");
+    if (is_stock_changed)
         refuse_new_days(lot);
     const auto newer = [&](std::string_view field, const auto& given, const auto& held) {
         return given || is_cleared(params.clear, field) ? given : held;
@@ -99,13 +102,14 @@ contract::Lot change(Transaction& transaction, const Call& call,
                     dates.best_by, params.kept.value_or(lot.kept),
                     write_json(changed_facts(known.own_facts, params.facts, params.clear)),
                     known.number());
-    settle_needs(transaction, known.good_number);
+    if (is_stock_changed)
+        settle_needs(transaction, known.good_number);
     return note_change(transaction, call, known, LotDeed::changed, params.reason);
 }
 
 contract::Lot hold(Transaction& transaction, const Call& call,
                    const contract::LotHold::Params& params) {
-    KnownLot known = require_lot(transaction, params.code, "/code");
+    KnownLot known = require_lot(transaction, params.lot, "/lot");
     if (params.kind == HoldKind::unknown)
         throw Error(ErrorKind::params, "not_given", "'unknown' is no kind of hold to set.",
                     "Name one of the others, such as quarantine.", "/kind");
@@ -113,7 +117,7 @@ contract::Lot hold(Transaction& transaction, const Call& call,
     if (params.amount) {
         const Amount part = positive(*params.amount, known.measure, "/amount");
         if (part.steps > known.steps_on_hand())
-            throw not_enough(transaction, "lot " + to_text(params.code), {known}, part, "/amount");
+            throw not_enough(transaction, "lot " + to_text(params.lot), {known}, part, "/amount");
         if (part.steps < known.steps_on_hand())
             known = split_lot(transaction, call, known, part.steps, params.note);
     }
@@ -129,20 +133,20 @@ std::vector<Hold> holds_meant(const KnownLot& known, const contract::LotRelease:
             meant.push_back(one);
     if (known.lot.holds.empty() || (params.kind && meant.empty()))
         throw Error(ErrorKind::conflict, "not_on_hold",
-                    "Lot " + to_text(params.code) + " has no such hold in force.",
-                    "lot.show lists its holds.", params.kind ? "/kind" : "/code");
+                    "Lot " + to_text(params.lot) + " has no such hold in force.",
+                    "lot.show lists its holds.", params.kind ? "/kind" : "/lot");
     for (const Hold& one : params.kind ? meant : known.lot.holds)
         if (end_of(one.kind) != HoldEnd::by_brewer && (params.kind || meant.empty()))
             throw Error(ErrorKind::conflict, "never_released",
-                        "Lot " + to_text(params.code) + " cannot be released: " +
+                        "Lot " + to_text(params.lot) + " cannot be released: " +
                             std::string(meaning_of(one.kind)) + " (" + one.note + ").",
-                        way_out({one}), "/code");
+                        way_out({one}), "/lot");
     return meant;
 }
 
 contract::Lot release(Transaction& transaction, const Call& call,
                       const contract::LotRelease::Params& params) {
-    const KnownLot known = require_lot(transaction, params.code, "/code");
+    const KnownLot known = require_lot(transaction, params.lot, "/lot");
     for (const Hold& one : holds_meant(known, params))
         end_hold(transaction, call, one.number, params.reason);
     settle_needs(transaction, known.good_number);
@@ -151,12 +155,11 @@ contract::Lot release(Transaction& transaction, const Call& call,
 
 contract::Lot vouch(Transaction& transaction, const Call& call,
                     const contract::LotVouch::Params& params) {
-    const KnownLot known = require_lot(transaction, params.code, "/code");
-    if (params.confirm != to_text(params.code))
+    const KnownLot known = require_lot(transaction, params.lot, "/lot");
+    if (params.confirm != to_text(params.lot))
         throw Error(ErrorKind::params, "not_confirmed",
                     "The confirmation '" + params.confirm + "' is not the lot's code.",
-                    "Write " + to_text(params.code) + " once more as the confirmation.",
-                    "/confirm");
+                    "Write " + to_text(params.lot) + " once more as the confirmation.", "/confirm");
     check_past(transaction, params.canned, "/canned", "canned");
     std::int64_t ended = 0;
     for (const Hold& one : known.lot.holds)
@@ -166,8 +169,8 @@ contract::Lot vouch(Transaction& transaction, const Call& call,
         }
     if (ended == 0)
         throw Error(ErrorKind::conflict, "not_on_hold",
-                    "How lot " + to_text(params.code) + " was canned is not in question.",
-                    "lot.show lists its holds.", "/code");
+                    "How lot " + to_text(params.lot) + " was canned is not in question.",
+                    "lot.show lists its holds.", "/lot");
     transaction.run("UPDATE lot SET canned = ? WHERE number = ?", params.canned, known.number());
     settle_needs(transaction, known.good_number);
     return note_change(transaction, call, known, LotDeed::released, params.process);
@@ -191,7 +194,7 @@ Kept read_past(const Row& row) {
 
 contract::LotHistory::Result history(const View& view, const Call&,
                                      const contract::LotHistory::Params& params) {
-    const std::int64_t lot = require_lot(view, params.code, "/code").number();
+    const std::int64_t lot = require_lot(view, params.lot, "/lot").number();
     const auto [before] = place_after<contract::LotHistory, 1>(params);
     auto kept = view.all("SELECT number, at, who, change, reason, was, became FROM lot_change "
                          "WHERE lot = ?1 AND (?2 IS NULL OR number < ?2) "

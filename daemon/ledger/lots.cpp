@@ -10,7 +10,7 @@ namespace {
 constexpr std::string_view select_lots =
     "SELECT lot.number, good.number, good.name, good.class, good.measure, good.facts, "
     "balance.quantity, balance.value, "
-    "coalesce((SELECT sum(quantity) FROM set_aside WHERE set_aside.lot = lot.number), 0), "
+    "coalesce((SELECT sum(quantity) FROM reservation WHERE reservation.lot = lot.number), 0), "
     "lot.supplier, lot.bought, lot.packed, lot.canned, lot.best_by, lot.kept, lot.facts, "
     "lot.origin "
     "FROM lot JOIN good ON good.number = lot.good JOIN balance ON balance.lot = lot.number ";
@@ -20,15 +20,15 @@ KnownLot read_lot(const Row& row) {
     contract::Lot& lot = known.lot;
     std::int64_t number = 0;
     std::int64_t on_hand = 0;
-    std::int64_t set_aside = 0;
+    std::int64_t reserved = 0;
     std::string good_facts;
     std::string own_facts;
-    take_row(row, number, known.good_number, lot.good, lot.goods, known.measure, good_facts,
-             on_hand, lot.value, set_aside, lot.supplier, lot.bought, lot.packed, lot.canned,
+    take_row(row, number, known.good_number, lot.good, lot.category, known.measure, good_facts,
+             on_hand, lot.value, reserved, lot.supplier, lot.bought, lot.packed, lot.canned,
              lot.best_by, lot.kept, own_facts, lot.origin);
-    lot.code = LotCode{contract::lot_letter(lot.goods), number};
+    lot.code = LotCode{contract::lot_letter(lot.category), number};
     lot.on_hand = {on_hand, known.measure};
-    lot.set_aside = {set_aside, known.measure};
+    lot.reserved = {reserved, known.measure};
     known.own_facts = parse_json(own_facts).as_object();
     lot.facts =
         overlay(facts_from(parse_json(good_facts).as_object()), facts_from(known.own_facts));
@@ -51,7 +51,7 @@ std::vector<KnownLot> completed(const View& view, std::vector<KnownLot> lots) {
                 lot.released.push_back(std::move(hold));
         }
         lot.about = std::move(links[known.number()]);
-        lot.free = available_on(lot, view.today());
+        lot.available = available_on(lot, view.today());
     }
     return lots;
 }

@@ -16,9 +16,9 @@ struct KnownLot {
 
     [[nodiscard]] std::int64_t number() const { return lot.code.number(); }
     [[nodiscard]] std::int64_t steps_on_hand() const { return lot.on_hand.steps; }
-    /// Not set aside; what a hold forbids is counted too.
-    [[nodiscard]] std::int64_t steps_not_set_aside() const {
-        return lot.on_hand.steps - lot.set_aside.steps;
+    /// Not reserved; what a hold forbids is counted too.
+    [[nodiscard]] std::int64_t steps_unreserved() const {
+        return lot.on_hand.steps - lot.reserved.steps;
     }
 };
 

@@ -2,7 +2,7 @@
 
 #include "daemon/ledger/links.hpp"
 #include "daemon/ledger/lots.hpp"
-#include "daemon/ledger/set_aside.hpp"
+#include "daemon/ledger/reservations.hpp"
 
 #include <algorithm>
 
@@ -11,11 +11,11 @@ namespace {
 
 using contract::Need;
 
-/// What a brew day has set aside of one good, as a column of a row of `need`.
-constexpr std::string_view set_aside_of_need =
-    "coalesce((SELECT sum(set_aside.quantity) FROM set_aside JOIN lot ON lot.number = "
-    "set_aside.lot "
-    "WHERE set_aside.brew = need.brew AND lot.good = need.good), 0)";
+/// What a brew day has reserved of one good, as a column of a row of `need`.
+constexpr std::string_view reserved_of_need =
+    "coalesce((SELECT sum(reservation.quantity) FROM reservation JOIN lot ON lot.number = "
+    "reservation.lot "
+    "WHERE reservation.brew = need.brew AND lot.good = need.good), 0)";
 
 struct Missing {
     std::int64_t brew = 0;
@@ -26,7 +26,7 @@ struct Missing {
 std::vector<Missing> missing_of(const View& view, std::int64_t good) {
     return view.all(
         std::string("SELECT need.brew, need.quantity - ")
-            .append(set_aside_of_need)
+            .append(reserved_of_need)
             .append(" AS missing, need.day FROM need JOIN brew ON brew.number = need.brew "
                     "WHERE need.good = ? AND brew.state = 'planned' AND missing > 0 "
                     "ORDER BY need.day, need.brew"),
@@ -45,15 +45,15 @@ std::map<std::int64_t, std::vector<Need>> needs_of(const View& view,
     std::map<std::int64_t, std::vector<Need>> all;
     view.each(
         std::string("SELECT need.brew, good.name, good.measure, need.quantity, ")
-            .append(set_aside_of_need)
+            .append(reserved_of_need)
             .append(", need.day FROM need JOIN good ON good.number = need.good "
                     "WHERE need.brew IN (SELECT value FROM json_each(?)) ORDER BY good.name"),
         [&](const Row& row) {
             std::int64_t brew = 0;
             Need need;
             take_row(row, brew, need.good, need.amount.measure, need.amount.steps,
-                     need.set_aside.steps, need.day);
-            need.set_aside.measure = need.amount.measure;
+                     need.reserved.steps, need.day);
+            need.reserved.measure = need.amount.measure;
             all[brew].push_back(std::move(need));
         },
         number_list(brews));
@@ -84,14 +84,19 @@ void drop_needs(Transaction& transaction, std::int64_t brew) {
 }
 
 void settle_needs(Transaction& transaction, std::int64_t good) {
-    for (Missing& missing : missing_of(transaction, good)) {
+    auto all_missing = missing_of(transaction, good);
+    if (all_missing.empty())
+        return;
+    auto lots = lots_of_good(transaction, good);
+    for (Missing& missing : all_missing) {
         bool is_changed = false;
-        for (const KnownLot& known : lots_of_good(transaction, good)) {
+        for (KnownLot& known : lots) {
             const std::int64_t steps =
                 std::min(missing.steps, available_on(known.lot, missing.day).steps);
             if (steps <= 0)
                 continue;
-            set_more_aside(transaction, missing.brew, known.number(), steps);
+            reserve_more(transaction, missing.brew, known.number(), steps);
+            known.lot.reserved.steps += steps;
             missing.steps -= steps;
             is_changed = true;
         }

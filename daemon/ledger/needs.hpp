@@ -7,7 +7,7 @@
 
 namespace barmkeep::ledger {
 
-/// What brew days need, by brew day, each with what of it is set aside.
+/// What brew days need, by brew day, each with what of it is reserved.
 [[nodiscard]] std::map<std::int64_t, std::vector<contract::Need>>
 needs_of(const View& view, const std::vector<std::int64_t>& brews);
 

@@ -3,7 +3,7 @@
 #include "daemon/ledger/digest.hpp"
 #include "daemon/ledger/links.hpp"
 #include "daemon/ledger/needs.hpp"
-#include "daemon/ledger/set_aside.hpp"
+#include "daemon/ledger/reservations.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -48,15 +48,22 @@ bool may_be(const Balance& balance) {
                             to_text(known.lot.code)));
 }
 
+std::vector<std::int64_t> numbers_of(const std::set<LotCode>& codes) {
+    std::vector<std::int64_t> numbers;
+    for (const LotCode& code : codes)
+        numbers.push_back(code.number());
+    return numbers;
+}
+
 } // namespace
 
 Posting::Posting(Transaction& transaction, const Call& call, const EntryHead& head)
     : transaction_{transaction}, head_{head} {
     const std::optional<std::string> key =
         call.key.empty() ? std::nullopt : std::optional{call.key};
-    transaction.run("INSERT INTO entry (at, day, who, kind, memo, request_key, brew, undoes) "
+    transaction.run("INSERT INTO entry (at, day, who, kind, note, request_key, brew, undoes) "
                     "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-                    transaction.now(), head.day, call.caller.name, head.kind, head.memo, key,
+                    transaction.now(), head.day, call.caller.name, head.kind, head.note, key,
                     head.brew, head.undoes);
     sequence_ = transaction.last_number();
     add_links(transaction, LinkSource::entry, sequence_, head.about);
@@ -109,13 +116,14 @@ contract::Posted Posting::finish() {
     }
     json::array lot_texts;
     for (const auto& lot : lots) {
-        trim_set_aside(transaction_, lot.number());
+        trim_reservations(transaction_, lot.number());
         lot_texts.push_back(json::value(to_text(lot)));
     }
     for (const auto& good : grown)
         settle_needs(transaction_, require_good(transaction_, good, "").number);
+    auto released = releases_of(transaction_, numbers_of(taken));
     for (const auto& lot : taken)
-        for (auto& hold : lot_numbered(transaction_, lot.number()).lot.released)
+        for (auto& hold : released[lot.number()])
             posted.despite.push_back({lot, std::move(hold)});
     close_with_digest(transaction_, sequence_);
     transaction_.event(contract::Topic::entry_posted,
@@ -137,10 +145,10 @@ std::pair<std::int64_t, contract::Line> read_line(const Row& row) {
     std::pair<std::int64_t, contract::Line> read;
     contract::Line& line = read.second;
     std::int64_t number = 0;
-    contract::GoodClass goods{};
-    take_row(row, read.first, number, goods, line.good, line.quantity.measure, line.quantity.steps,
-             line.value);
-    line.lot = LotCode{contract::lot_letter(goods), number};
+    contract::Category category{};
+    take_row(row, read.first, number, category, line.good, line.quantity.measure,
+             line.quantity.steps, line.value);
+    line.lot = LotCode{contract::lot_letter(category), number};
     return read;
 }
 
@@ -171,7 +179,7 @@ KnownLot split_lot(Transaction& transaction, const Call& call, const KnownLot& k
                     call,
                     {contract::EntryKind::split, transaction.today(), why, {}, {}, lot.about}};
     const Money value = posting.take(known.number(), steps);
-    const auto part = make_lot(transaction, require_good(transaction, lot.good, "/code"),
+    const auto part = make_lot(transaction, require_good(transaction, lot.good, "/lot"),
                                {{lot.bought, lot.packed, lot.canned, lot.best_by},
                                 lot.supplier,
                                 known.own_facts,
@@ -179,12 +187,8 @@ KnownLot split_lot(Transaction& transaction, const Call& call, const KnownLot& k
                                 lot.about},
                                posting.sequence());
     posting.change(part, steps, value);
-    for (const auto* holds : {&lot.holds, &lot.released})
-        for (const contract::Hold& hold : *holds) {
-            const auto copy = set_hold(transaction, call, part, {hold.kind, hold.note}, hold.about);
-            if (hold.end_reason)
-                end_hold(transaction, call, copy, *hold.end_reason);
-        }
+    copy_holds(transaction, call, part, lot.holds);
+    copy_holds(transaction, call, part, lot.released);
     (void)posting.finish();
     return lot_numbered(transaction, part);
 }

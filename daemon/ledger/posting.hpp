@@ -11,7 +11,7 @@ namespace barmkeep::ledger {
 struct EntryHead {
     contract::EntryKind kind = contract::EntryKind::used;
     Date day;
-    std::optional<std::string> memo;
+    std::optional<std::string> note;
     std::optional<std::int64_t> brew;
     std::optional<std::int64_t> undoes;
     contract::Links about{}; ///< checked
@@ -40,7 +40,7 @@ public:
     /// Notes what a weighing took beyond what was asked.
     void sweep(std::int64_t lot, const Amount& amount);
 
-    /// Gives back stock set aside that is there no more, sets new stock aside for the brew days
+    /// Gives back stock reserved that is there no more, sets new stock aside for the brew days
     /// that need it, closes the entry with its digest, posts its event, and answers it.
     contract::Posted finish();
 

@@ -12,7 +12,7 @@ using contract::Reminder;
 using contract::ReminderState;
 
 constexpr std::string_view select_reminders =
-    "SELECT number, name, title, detail, due, state, until, cause, every_days, owner "
+    "SELECT number, name, title, note, due, state, until, cause, every_days, owner "
     "FROM reminder ";
 
 struct Kept {
@@ -23,7 +23,7 @@ struct Kept {
 Kept read_reminder(const Row& row) {
     Kept kept;
     Reminder& one = kept.reminder;
-    take_row(row, kept.number, one.name, one.title, one.detail, one.due, one.state, one.until,
+    take_row(row, kept.number, one.name, one.title, one.note, one.due, one.state, one.until,
              one.cause, one.every_days, one.owner);
     return kept;
 }
@@ -51,13 +51,13 @@ Reminder require(const View& view, const std::string& name) {
 void keep(Transaction& transaction, const Reminder& one) {
     const auto number =
         transaction
-            .first("INSERT INTO reminder (name, title, detail, due, state, until, cause, "
+            .first("INSERT INTO reminder (name, title, note, due, state, until, cause, "
                    "every_days, owner) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?) "
                    "ON CONFLICT (name) DO UPDATE SET title = excluded.title, "
-                   "detail = excluded.detail, due = excluded.due, state = excluded.state, "
+                   "note = excluded.note, due = excluded.due, state = excluded.state, "
                    "until = excluded.until, cause = excluded.cause, "
                    "every_days = excluded.every_days RETURNING number",
-                   take_one<std::int64_t>, one.name, one.title, one.detail, one.due, one.state,
+                   take_one<std::int64_t>, one.name, one.title, one.note, one.due, one.state,
                    one.until, one.cause, one.every_days, one.owner)
             .value();
     drop_links(transaction, LinkSource::reminder, number);
@@ -82,14 +82,14 @@ Reminder post(Transaction& transaction, const Call& call,
     Reminder one;
     one.name = params.name;
     one.title = params.title;
-    one.detail = params.detail;
+    one.note = params.note;
     one.due = params.due;
     one.cause = params.cause;
     one.every_days = params.every_days;
     one.about = params.about;
     one.owner = owner;
     if (const auto there = find(transaction, params.name)) {
-        if (there->title == one.title && there->detail == one.detail && there->due == one.due &&
+        if (there->title == one.title && there->note == one.note && there->due == one.due &&
             there->cause == one.cause && there->every_days == one.every_days &&
             there->about == one.about)
             return on_day(*there, transaction.today());

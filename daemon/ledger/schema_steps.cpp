@@ -49,7 +49,7 @@ CREATE TABLE entry (
     who TEXT NOT NULL,
     kind TEXT NOT NULL CHECK (kind IN
         ('bought', 'used', 'discarded', 'converted', 'recounted', 'split', 'undone')),
-    memo TEXT,
+    note TEXT,
     request_key TEXT,
     brew INTEGER REFERENCES brew (number),
     undoes INTEGER UNIQUE REFERENCES entry (sequence)
@@ -181,19 +181,19 @@ CREATE TABLE need (
     PRIMARY KEY (brew, good)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX need_good ON need (good, day, brew);
-CREATE TABLE set_aside (
+CREATE TABLE reservation (
     brew INTEGER NOT NULL REFERENCES brew (number),
     lot INTEGER NOT NULL REFERENCES lot (number),
     quantity INTEGER NOT NULL CHECK (quantity > 0),
     PRIMARY KEY (brew, lot)
 ) STRICT, WITHOUT ROWID;
-CREATE INDEX set_aside_lot ON set_aside (lot);
+CREATE INDEX reservation_lot ON reservation (lot);
 
 CREATE TABLE reminder (
     number INTEGER PRIMARY KEY,
     name TEXT NOT NULL UNIQUE,
     title TEXT NOT NULL,
-    detail TEXT,
+    note TEXT,
     due TEXT NOT NULL,
     state TEXT NOT NULL CHECK (state IN ('open', 'snoozed', 'done')),
     until TEXT,

@@ -10,8 +10,8 @@ namespace {
 contract::Shelf empty_shelf(const contract::Good& good) {
     contract::Shelf shelf;
     shelf.good = good.name;
-    shelf.goods = good.goods;
-    shelf.on_hand.measure = shelf.set_aside.measure = shelf.free.measure = good.measure;
+    shelf.category = good.category;
+    shelf.on_hand.measure = shelf.reserved.measure = shelf.available.measure = good.measure;
     return shelf;
 }
 
@@ -22,8 +22,8 @@ void put(contract::Shelf& shelf, KnownLot known, Date today) {
         sum = {add_checked(sum.steps, more.steps), more.measure};
     };
     add(shelf.on_hand, lot.on_hand);
-    add(shelf.set_aside, lot.set_aside);
-    add(shelf.free, lot.free);
+    add(shelf.reserved, lot.reserved);
+    add(shelf.available, lot.available);
     shelf.value = add_checked(shelf.value, lot.value);
     if (lot.best_by && standing_on(lot, today) == contract::Standing::stock &&
         (!shelf.best_by || *lot.best_by < *shelf.best_by))
@@ -34,7 +34,7 @@ void put(contract::Shelf& shelf, KnownLot known, Date today) {
 std::vector<contract::Good> goods_with_name(const View& view) {
     return view.all("SELECT name, class, measure FROM good ORDER BY name", [](const Row& row) {
         contract::Good good;
-        take_row(row, good.name, good.goods, good.measure);
+        take_row(row, good.name, good.category, good.measure);
         return good;
     });
 }
@@ -55,7 +55,7 @@ contract::StockList::Result list_stock(const View& view, const Call&,
     for (const auto& good : goods_with_name(view)) {
         const bool is_asked_for =
             only ? only->good.name == good.name : params.all || lots.count(good.name) != 0;
-        if (!is_asked_for || (params.goods && *params.goods != good.goods))
+        if (!is_asked_for || (params.category && *params.category != good.category))
             continue;
         contract::Shelf shelf = empty_shelf(good);
         for (auto& known : lots[good.name])

@@ -5,7 +5,7 @@
 #include "daemon/ledger/methods.hpp"
 #include "daemon/ledger/needs.hpp"
 #include "daemon/ledger/posting.hpp"
-#include "daemon/ledger/set_aside.hpp"
+#include "daemon/ledger/reservations.hpp"
 #include "daemon/ledger/shelf.hpp"
 #include "daemon/ledger/taking.hpp"
 
@@ -45,11 +45,11 @@ contract::StockBuy::Result buy(Transaction& transaction, const Call& call,
     faults.gather([&] { check_dates(dates, "/best_by"); });
     faults.throw_any();
 
-    Posting posting{transaction, call, {EntryKind::bought, *day, params.memo, {}, {}}};
+    Posting posting{transaction, call, {EntryKind::bought, *day, params.note, {}, {}}};
     const auto lot =
         make_lot(transaction, *good, {dates, params.supplier, to_json(params.facts).as_object()},
                  posting.sequence());
-    if (good->good.goods == contract::GoodClass::concentrate)
+    if (good->good.category == contract::Category::concentrate)
         hold_unknown(transaction, call, lot, "bought or given");
     posting.change(lot, amount->steps, params.paid);
     posting.finish();
@@ -68,11 +68,11 @@ contract::Posted use(Transaction& transaction, const Call& call,
         choose(transaction, named, {amount, params.brew, day, params.boiled}, "/amount");
 
     Posting posting{
-        transaction, call, {EntryKind::used, day, params.memo, params.brew, {}, params.about}};
+        transaction, call, {EntryKind::used, day, params.note, params.brew, {}, params.about}};
     bool brew_changed = false;
     for (const auto& part : parts) {
-        if (part.from_set_aside > 0) {
-            give_back(transaction, *params.brew, part.lot, part.from_set_aside);
+        if (part.from_reserved > 0) {
+            give_back(transaction, *params.brew, part.lot, part.from_reserved);
             brew_changed = true;
         }
         posting.take(part.lot, part.steps);
@@ -112,7 +112,7 @@ contract::Posted recount(Transaction& transaction, const Call& call,
     const std::int64_t more = counted.steps - known.steps_on_hand();
     if (more < 0)
         posting.take(known.number(), -more);
-    else if (known.lot.goods != contract::GoodClass::concentrate || more == 0)
+    else if (known.lot.category != contract::Category::concentrate || more == 0)
         posting.change(known.number(), more, Money{});
     else
         posting.change(found_jars(transaction, call, known, posting.sequence()), more, Money{});

@@ -1,6 +1,6 @@
 #include "daemon/ledger/taking.hpp"
 
-#include "daemon/ledger/set_aside.hpp"
+#include "daemon/ledger/reservations.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -36,15 +36,15 @@ class Gathering {
 public:
     explicit Gathering(std::int64_t wanted) : wanted_{wanted} {}
 
-    void take(std::int64_t lot, std::int64_t there_is, bool is_set_aside) {
+    void take(std::int64_t lot, std::int64_t there_is, bool is_reserved) {
         const std::int64_t steps = std::min(there_is, wanted_);
         if (steps <= 0)
             return;
         wanted_ -= steps;
         Part& part = part_of(lot);
         part.steps += steps;
-        if (is_set_aside)
-            part.from_set_aside += steps;
+        if (is_reserved)
+            part.from_reserved += steps;
     }
     [[nodiscard]] bool is_complete() const noexcept { return wanted_ == 0; }
     [[nodiscard]] std::vector<Part> parts() && { return std::move(parts_); }
@@ -70,7 +70,7 @@ void sweep(std::int64_t scale_step, const std::vector<KnownLot>& lots, std::vect
             return known.number() == part.lot;
         });
         const std::int64_t rest = of->steps_on_hand() - part.steps;
-        const bool is_nobodys = of->lot.set_aside.steps == part.from_set_aside;
+        const bool is_nobodys = of->lot.reserved.steps == part.from_reserved;
         if (rest > 0 && rest < scale_step && rest < part.steps && is_nobodys) {
             part.steps += rest;
             part.swept = rest;
@@ -86,9 +86,9 @@ std::vector<Part> choose(const View& view, const Named& named, const Wish& wish,
     Gathering gathering{wish.amount.steps};
     if (wish.brew)
         for (const auto& known : lots)
-            gathering.take(known.number(), steps_set_aside(view, *wish.brew, known.number()), true);
+            gathering.take(known.number(), steps_reserved(view, *wish.brew, known.number()), true);
     for (const auto& known : lots)
-        gathering.take(known.number(), known.steps_not_set_aside(), false);
+        gathering.take(known.number(), known.steps_unreserved(), false);
     if (!gathering.is_complete())
         throw not_enough(
             view,
@@ -105,19 +105,19 @@ Error not_enough(const View& view, const std::string& of_what, const std::vector
                  const Amount& asked, std::string_view pointer) {
     const Date today = view.today();
     Amount on_hand{0, asked.measure};
-    Amount set_aside{0, asked.measure};
+    Amount reserved{0, asked.measure};
     Amount held{0, asked.measure};
     Amount past{0, asked.measure};
-    Amount free{0, asked.measure};
+    Amount available{0, asked.measure};
     for (const auto& known : lots) {
         const auto standing = standing_on(known.lot, today);
         on_hand.steps += known.lot.on_hand.steps;
-        set_aside.steps += known.lot.set_aside.steps;
-        free.steps += known.lot.free.steps;
+        reserved.steps += known.lot.reserved.steps;
+        available.steps += known.lot.available.steps;
         if (standing == contract::Standing::held)
-            held.steps += known.steps_not_set_aside();
+            held.steps += known.steps_unreserved();
         if (standing == contract::Standing::past)
-            past.steps += known.steps_not_set_aside();
+            past.steps += known.steps_unreserved();
     }
     std::string kept_back;
     if (held.steps > 0)
@@ -126,15 +126,15 @@ Error not_enough(const View& view, const std::string& of_what, const std::vector
         kept_back += fmt::format(", {} past best by", to_text(past));
     const std::string hint =
         lots.empty() ? "Record a purchase first: stock.buy."
-        : held.steps > 0 && free.steps + held.steps >= asked.steps
+        : held.steps > 0 && available.steps + held.steps >= asked.steps
             ? "Look at what is on hold (lot.show): some holds can be released, some never."
             : fmt::format("If there is more on the shelf, record what you count there: "
                           "stock.recount of lot {}.",
                           to_text(lots.front().lot.code));
     return {ErrorKind::not_enough, "not_enough",
-            fmt::format("Not enough of {}: {} asked for; {} on hand, {} set aside{}, {} free.",
-                        of_what, to_text(asked), to_text(on_hand), to_text(set_aside), kept_back,
-                        to_text(free)),
+            fmt::format("Not enough of {}: {} asked for; {} on hand, {} reserved{}, {} available.",
+                        of_what, to_text(asked), to_text(on_hand), to_text(reserved), kept_back,
+                        to_text(available)),
             hint, pointer};
 }
 

@@ -25,24 +25,23 @@ std::optional<Error> refusal(const Entry& entry, const Call& call) {
     if (entry.undone_by)
         return Error{
             ErrorKind::conflict, "already_undone",
-            fmt::format("Entry {} was undone by entry {}.", entry.sequence, *entry.undone_by),
-            "Nothing is left to undo.", "/sequence"};
+            fmt::format("Entry {} was undone by entry {}.", entry.number, *entry.undone_by),
+            "Nothing is left to undo.", "/entry"};
     if (entry.undoes)
         return Error{ErrorKind::conflict, "is_undoing",
-                     fmt::format("Entry {} itself undoes entry {}.", entry.sequence, *entry.undoes),
-                     "Record again what happened instead of undoing the undoing.", "/sequence"};
+                     fmt::format("Entry {} itself undoes entry {}.", entry.number, *entry.undoes),
+                     "Record again what happened instead of undoing the undoing.", "/entry"};
     if (entry.kind == EntryKind::split)
         return Error{ErrorKind::conflict, "is_split",
                      fmt::format("Entry {} made a part of a lot a lot of its own, to be held.",
-                                 entry.sequence),
-                     "Release the new lot's hold instead, if it can be (lot.release).",
-                     "/sequence"};
+                                 entry.number),
+                     "Release the new lot's hold instead, if it can be (lot.release).", "/entry"};
     if (const auto* record = record_of_another(entry, call))
         return Error{
             ErrorKind::conflict, "belongs_to_record",
-            fmt::format("Entry {} belongs to {} {}.", entry.sequence, record->to, record->number),
+            fmt::format("Entry {} belongs to {} {}.", entry.number, record->to, record->number),
             fmt::format("Undo it there, so that {} {} knows.", record->to, record->number),
-            "/sequence"};
+            "/entry"};
     return std::nullopt;
 }
 
@@ -83,7 +82,7 @@ std::int64_t newest_of(const View& view, const Call& call) {
     if (!newest || !*newest)
         throw Error(ErrorKind::not_found, "entry_unknown",
                     fmt::format("{} has posted nothing that could be undone.", call.caller.name),
-                    "Name an entry; entry.list shows the journal.", "/sequence");
+                    "Name an entry; entry.list shows the journal.", "/entry");
     return **newest;
 }
 
@@ -92,8 +91,8 @@ std::int64_t newest_of(const View& view, const Call& call) {
 contract::Undoing preview_undo(const View& view, const Call& call,
                                const contract::EntryPreview::Params& params) {
     contract::Undoing undoing;
-    undoing.undoes = require_entry(view, params.sequence ? *params.sequence : newest_of(view, call),
-                                   "/sequence");
+    undoing.undoes =
+        require_entry(view, params.entry ? *params.entry : newest_of(view, call), "/entry");
     undoing.lines = negated(undoing.undoes);
     if (const auto why = refusal(undoing.undoes, call))
         undoing.refused.emplace_back(why->what());
@@ -105,11 +104,11 @@ contract::Undoing preview_undo(const View& view, const Call& call,
 contract::EntryUndo::Result undo(Transaction& transaction, const Call& call,
                                  const contract::EntryUndo::Params& params) {
     contract::Undoing undoing;
-    undoing.undoes = require_entry(transaction, params.sequence, "/sequence");
+    undoing.undoes = require_entry(transaction, params.entry, "/entry");
     const Entry& entry = undoing.undoes;
     if (entry.kind != params.kind)
         throw Error(ErrorKind::conflict, "other_kind",
-                    fmt::format("Entry {} is not '{}' but '{}' ({}).", entry.sequence,
+                    fmt::format("Entry {} is not '{}' but '{}' ({}).", entry.number,
                                 to_string(params.kind), to_string(entry.kind), to_text(entry.day)),
                     "Look at it first (entry.preview), then name its kind.", "/kind");
     if (auto why = refusal(entry, call))
@@ -118,7 +117,7 @@ contract::EntryUndo::Result undo(Transaction& transaction, const Call& call,
     Posting posting{transaction,
                     call,
                     {EntryKind::undone, transaction.today(), params.reason, entry.brew,
-                     entry.sequence, entry.about}};
+                     entry.number, entry.about}};
     for (const contract::Line& line : undoing.lines)
         posting.change(line.lot.number(), line.quantity.steps, line.value);
     (void)posting.finish();

@@ -8,9 +8,9 @@
 namespace barmkeep::cost {
 namespace {
 
+using contract::Category;
 using contract::Entry;
 using contract::Good;
-using contract::GoodClass;
 using contract::PriceNote;
 
 constexpr std::int64_t milligrams_in_100g = 100'000;
@@ -31,7 +31,7 @@ std::optional<Can> can_of(const PriceNote& note, std::span<const Good> goods,
         return can;
     }
     const Good* good = good_named(goods, note.item);
-    if (good == nullptr || good->goods != GoodClass::bought_can)
+    if (good == nullptr || good->category != Category::bought_can)
         return std::nullopt;
     const auto extract = extract_in_one(good->facts, sizes, note.item);
     if (!extract)
@@ -119,7 +119,7 @@ std::vector<Can> cans_known(std::span<const PriceNote> notes, std::span<const Go
             if (auto can = can_of(note, goods, sizes))
                 cans.push_back(std::move(*can));
     for (const auto& shelf : shelves)
-        if (shelf.goods == GoodClass::bought_can && (!only || shelf.good == *only))
+        if (shelf.category == Category::bought_can && (!only || shelf.good == *only))
             if (auto can = can_of(shelf, sizes))
                 cans.push_back(std::move(*can));
     if (cans.empty())
@@ -169,7 +169,7 @@ std::vector<CostPart> parts_of(std::span<const Batch> batches,
     for (const auto& [name, value] : by_good) {
         CostPart part{name, std::nullopt, value, scaled(value, 1, jars)};
         if (const Good* good = good_named(goods, name))
-            part.goods = good->goods;
+            part.category = good->category;
         if (whole > Money{})
             part.per_mille = scaled({1000}, value.millionths, whole.millionths).millionths;
         parts.push_back(std::move(part));
@@ -195,7 +195,7 @@ std::optional<CostLost> lost_of(std::span<const Batch> batches,
         // Of all that were filled, this part failed, and the good ones carry its cost.
         lost.value =
             sum(lost.value, share_of(batch.value, out.failed, total(out.good, out.failed)));
-        if (counted.insert(entry->sequence).second)
+        if (counted.insert(entry->number).second)
             lost.jars = total(lost.jars, out.failed);
     }
     if (counted.empty())

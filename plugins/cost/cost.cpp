@@ -10,7 +10,7 @@
 namespace barmkeep::cost {
 namespace {
 
-using contract::GoodClass;
+using contract::Category;
 using plugin::PluginCall;
 
 bool means(const contract::Lot& lot, const std::string& what) {
@@ -24,7 +24,7 @@ bool means(const contract::Lot& lot, const std::string& what) {
 /// All lots of concentrate, empty ones too.
 std::vector<contract::Lot> concentrate(const PluginCall& call) {
     contract::StockList::Params params;
-    params.goods = GoodClass::concentrate;
+    params.category = Category::concentrate;
     params.all = true;
     std::vector<contract::Lot> lots;
     for (const auto& shelf : call.call<contract::StockList>(params).shelves)
@@ -43,7 +43,7 @@ lots_meant(const std::vector<contract::Lot>& all, const std::optional<std::strin
         throw Error(ErrorKind::not_found, "no_such_concentrate",
                     what ? fmt::format("'{}' is no lot and no good of canned concentrate.", *what)
                          : "There is no canned concentrate yet.",
-                    "See what there is: barm stock list --goods concentrate", "/what");
+                    "See what there is: barm stock list --category concentrate", "/what");
     return lots;
 }
 
@@ -79,7 +79,7 @@ public:
             const auto* line = line_of(later, lot.code);
             if (later.kind == contract::EntryKind::converted && !later.undone_by &&
                 line != nullptr && line->quantity.steps > 0)
-                return entries_.insert_or_assign(later.sequence, later).first->second;
+                return entries_.insert_or_assign(later.number, later).first->second;
         }
         return origin;
     }
@@ -122,7 +122,7 @@ struct Valued {
 void add_batch(Valued& valued, Journal& journal, const contract::Lot& lot,
                std::span<const contract::JarSize> sizes) {
     if (auto batch = batch_of(lot, &journal.filled(lot), sizes)) {
-        batch->made_by = journal.made(lot).sequence;
+        batch->made_by = journal.made(lot).number;
         valued.batches.push_back(std::move(*batch));
     }
 }

@@ -92,7 +92,7 @@ std::optional<Batch> batch_of(const contract::Lot& lot, const contract::Entry* o
         return std::nullopt;
     Batch batch{lot, lot.on_hand.steps, lot.value,
                 extract_in_one(lot.facts, sizes, to_text(lot.code)),
-                origin != nullptr ? origin->sequence : lot.origin};
+                origin != nullptr ? origin->number : lot.origin};
     if (batch.jars > 0)
         return batch;
     if (origin == nullptr)

@@ -88,13 +88,13 @@ struct CostJar {
 /// One good that went into the jars.
 struct CostPart {
     std::string good;
-    std::optional<contract::GoodClass> goods;
+    std::optional<contract::Category> category;
     Money value;
     Money jar;
     std::int64_t per_mille = 0;
     static FieldList fields(auto) {
         return {field<&CostPart::good>("The good."),
-                field<&CostPart::goods>("Its class; left out if it is not known."),
+                field<&CostPart::category>("Its class; left out if it is not known."),
                 field<&CostPart::value>("Its part of the value of all jars shown; the "
                                         "parts add up to it exactly."),
                 field<&CostPart::jar>("Its part of one jar."),

@@ -18,40 +18,40 @@ using plugin::Requester;
 // Comes in place of events that were dropped, and to every handler; only one computes anew.
 constexpr std::string_view missed = "event.missed";
 
-Limit limit_in(const contract::Record& record, const json::object& document) {
+ReorderPoint point_in(const contract::Record& record, const json::object& document) {
     try {
-        return decode<Limit>(document);
+        return decode<ReorderPoint>(document);
     } catch (const Error& error) {
         throw Error(ErrorKind::internal, "record_not_understood",
-                    fmt::format("Limit {} ({}) cannot be read: {}", record.number,
+                    fmt::format("Reorder point {} ({}) cannot be read: {}", record.number,
                                 record.name.value_or(""), error.what()));
     }
 }
 
-/// A limit and the number of its record.
-struct KeptLimit {
+/// A reorder point and the number of its record.
+struct KeptPoint {
     std::int64_t number = 0;
-    Limit limit;
+    ReorderPoint point;
 };
 
-std::vector<KeptLimit> limits_kept(const Requester& cellar) {
+std::vector<KeptPoint> points_kept(const Requester& cellar) {
     contract::RecordList::Params params;
     params.collection = collection;
-    std::vector<KeptLimit> limits;
+    std::vector<KeptPoint> points;
     for (const auto& record : plugin::all_pages<contract::RecordList>(
              cellar, std::move(params), &contract::RecordList::Result::records))
-        limits.push_back({record.number, limit_in(record, record.document)});
-    return limits;
+        points.push_back({record.number, point_in(record, record.document)});
+    return points;
 }
 
-/// The limit as it was set by the change that left so many lines in the record's log: each line is
-/// one setting, so that a repeated request is answered alike whatever was set since.
-Limit limit_set_by(const Requester& cellar, const contract::RecordChanged& changed) {
+/// The reorder point as it was set by the change that left so many lines in the record's log: each
+/// line is one setting, so that a repeated request is answered alike whatever was set since.
+ReorderPoint point_set_by(const Requester& cellar, const contract::RecordChanged& changed) {
     contract::RecordGet::Params params;
     params.collection = collection;
     params.number = changed.number;
     const auto record = cellar.call<contract::RecordGet>(params);
-    return limit_in(record, record.lines.at(static_cast<std::size_t>(changed.lines - 1)));
+    return point_in(record, record.lines.at(static_cast<std::size_t>(changed.lines - 1)));
 }
 
 std::vector<contract::Brew> planned_brews(const Requester& cellar) {
@@ -78,10 +78,10 @@ Scene scene_of(const Requester& cellar) {
 } // namespace
 
 void Reorder::declare(plugin::Declaration<Reorder>& declaration) {
-    declaration.method<LimitSet>(&Reorder::set);
-    declaration.method<LimitList>(&Reorder::list);
-    declaration.method<LimitRemove>(&Reorder::remove);
-    declaration.method<LimitCheck>(&Reorder::check);
+    declaration.method<ReorderSet>(&Reorder::set);
+    declaration.method<ReorderList>(&Reorder::list);
+    declaration.method<ReorderRemove>(&Reorder::remove);
+    declaration.method<ReorderCheck>(&Reorder::check);
     using contract::Topic;
     for (const auto topic : {Topic::entry_posted, Topic::lot_changed, Topic::brew_changed,
                              Topic::good_changed, Topic::day_begun})
@@ -99,27 +99,27 @@ Reorder::Reorder(const plugin::Host& host, const Nothing&) : host_{host} {
     }
 }
 
-Limit Reorder::set(const PluginCall& call, const LimitSet::Params& params) const {
-    return limit_set_by(call, call.once<contract::RecordPut>([&] {
-        const Limit limit = limit_of(params, goods_known(call));
+ReorderPoint Reorder::set(const PluginCall& call, const ReorderSet::Params& params) const {
+    return point_set_by(call, call.once<contract::RecordPut>([&] {
+        const ReorderPoint point = point_of(params, goods_known(call));
         contract::RecordPut::Params put;
         put.collection = collection;
-        put.name = limit.good;
-        put.document = to_json(limit).as_object();
+        put.name = point.good;
+        put.document = to_json(point).as_object();
         put.lines = {put.document};
         return put;
     }));
 }
 
-LimitList::Result Reorder::list(const PluginCall& call, const Nothing&) const {
-    LimitList::Result result;
-    for (auto& kept : limits_kept(call))
-        result.limits.push_back(std::move(kept.limit));
+ReorderList::Result Reorder::list(const PluginCall& call, const Nothing&) const {
+    ReorderList::Result result;
+    for (auto& kept : points_kept(call))
+        result.points.push_back(std::move(kept.point));
     return result;
 }
 
-LimitRemove::Result Reorder::remove(const PluginCall& call,
-                                    const LimitRemove::Params& params) const {
+ReorderRemove::Result Reorder::remove(const PluginCall& call,
+                                      const ReorderRemove::Params& params) const {
     const auto done = call.once<contract::LedgerBatch>([&] {
         const auto goods = goods_known(call);
         const auto* good = find_good(goods, params.good);
@@ -129,8 +129,8 @@ LimitRemove::Result Reorder::remove(const PluginCall& call,
         record.collection = collection;
         record.name = name;
         writes.add<contract::RecordRemove>(record);
-        for (const auto& kept : limits_kept(call))
-            if (kept.limit.good == name) {
+        for (const auto& kept : points_kept(call))
+            if (kept.point.good == name) {
                 contract::ReminderClear::Params reminder;
                 reminder.about = contract::Link{std::string(link_target), kept.number};
                 reminder.cause = cause;
@@ -141,23 +141,25 @@ LimitRemove::Result Reorder::remove(const PluginCall& call,
     return {Batch::result<contract::RecordRemove>(done, 0).was_there};
 }
 
-LimitCheck::Result Reorder::check(const PluginCall& call, const LimitCheck::Params& params) const {
-    const auto limits = limits_kept(call);
+ReorderCheck::Result Reorder::check(const PluginCall& call,
+                                    const ReorderCheck::Params& params) const {
+    const auto points = points_kept(call);
     const Scene scene = scene_of(call);
     const auto* good = params.good ? find_good(scene.goods, *params.good) : nullptr;
     const auto name = good != nullptr ? std::optional{good->name} : params.good;
-    LimitCheck::Result result;
+    ReorderCheck::Result result;
     result.day = scene.today;
-    for (const auto& kept : limits) {
-        if (name && kept.limit.good != *name)
+    for (const auto& kept : points) {
+        if (name && kept.point.good != *name)
             continue;
-        auto standing = standing_of(kept.limit, scene);
-        if (standing.low || !standing.goods || params.all || name)
+        auto standing = standing_of(kept.point, scene);
+        if (standing.low || !standing.category || params.all || name)
             result.standings.push_back(std::move(standing));
     }
     if (name && result.standings.empty())
-        throw Error(ErrorKind::not_found, "no_limit", fmt::format("'{}' has no limit.", *name),
-                    fmt::format("Set one: barm limit set '{}' AMOUNT", *name), "/good");
+        throw Error(ErrorKind::not_found, "no_reorder_point",
+                    fmt::format("'{}' has no reorder point.", *name),
+                    fmt::format("Set one: barm reorder set '{}' AMOUNT", *name), "/good");
     return result;
 }
 
@@ -180,21 +182,21 @@ void Reorder::events_missed(const contract::Event&) const {
 }
 
 void Reorder::refresh() const {
-    const auto limits = limits_kept(host_);
+    const auto points = points_kept(host_);
     const auto reminders = reminders_kept(host_);
-    const Scene scene = limits.empty() ? Scene{} : scene_of(host_);
+    const Scene scene = points.empty() ? Scene{} : scene_of(host_);
     std::set<std::int64_t> low;
-    for (const auto& kept : limits) {
-        const auto standing = standing_of(kept.limit, scene);
+    for (const auto& kept : points) {
+        const auto standing = standing_of(kept.point, scene);
         if (!standing.low)
             continue;
         low.insert(kept.number);
-        const auto before = std::ranges::find(reminders, kept.number, limit_about);
+        const auto before = std::ranges::find(reminders, kept.number, point_about);
         (void)host_.call<contract::ReminderPost>(
             reminder_of(standing, kept.number, before == reminders.end() ? nullptr : &*before));
     }
     for (const auto& reminder : reminders)
-        if (reminder.owner == identity.name && !low.contains(limit_about(reminder).value_or(0))) {
+        if (reminder.owner == identity.name && !low.contains(point_about(reminder).value_or(0))) {
             contract::ReminderClear::Params clear;
             clear.name = reminder.name;
             (void)host_.call<contract::ReminderClear>(clear);

@@ -1,4 +1,4 @@
-// The plugin of limits and their reminders.
+// The plugin of reorder points and their reminders.
 #pragma once
 
 #include "plugins/reorder/standing.hpp"
@@ -6,8 +6,8 @@
 
 namespace barmkeep::reorder {
 
-/// Keeps nothing in memory: the limits are records, and every event has the reminders computed
-/// anew from the cellar as it is.  So a missed event costs nothing but time.
+/// Keeps nothing in memory: the reorder points are records, and every event has the reminders
+/// computed anew from the cellar as it is.  So a missed event costs nothing but time.
 ///
 /// Thread safety: any method on any thread.
 class Reorder final : public plugin::Plugin {
@@ -18,12 +18,13 @@ public:
     /// Brings the reminders up to date; a failure of that is logged and does not stop the start.
     Reorder(const plugin::Host& host, const Nothing& settings);
 
-    [[nodiscard]] Limit set(const plugin::PluginCall& call, const LimitSet::Params& params) const;
-    [[nodiscard]] LimitList::Result list(const plugin::PluginCall& call, const Nothing&) const;
-    [[nodiscard]] LimitRemove::Result remove(const plugin::PluginCall& call,
-                                             const LimitRemove::Params& params) const;
-    [[nodiscard]] LimitCheck::Result check(const plugin::PluginCall& call,
-                                           const LimitCheck::Params& params) const;
+    [[nodiscard]] ReorderPoint set(const plugin::PluginCall& call,
+                                   const ReorderSet::Params& params) const;
+    [[nodiscard]] ReorderList::Result list(const plugin::PluginCall& call, const Nothing&) const;
+    [[nodiscard]] ReorderRemove::Result remove(const plugin::PluginCall& call,
+                                               const ReorderRemove::Params& params) const;
+    [[nodiscard]] ReorderCheck::Result check(const plugin::PluginCall& call,
+                                             const ReorderCheck::Params& params) const;
 
 private:
     void stock_moved(const contract::Event& event) const;

@@ -11,8 +11,8 @@ namespace barmkeep::reorder {
 namespace {
 
 using contract::Brew;
+using contract::Category;
 using contract::Good;
-using contract::GoodClass;
 
 bool same_letters(std::string_view a, std::string_view b) {
     const auto lower = [](char c) {
@@ -34,20 +34,20 @@ const Good& require_good(std::span<const Good> goods, const std::string& name) {
                 "/good");
 }
 
-Amount usual_up_to(const Amount& at_least, const Good& good) {
+Amount usual_order_up_to(const Amount& reorder_point, const Good& good) {
     if (good.package)
-        return {at_least.steps + good.package->steps, at_least.measure};
+        return {reorder_point.steps + good.package->steps, reorder_point.measure};
     if (good.measure == Measure::pieces)
-        return {at_least.steps + 1, at_least.measure};
-    return {at_least.steps * 2, at_least.measure};
+        return {reorder_point.steps + 1, reorder_point.measure};
+    return {reorder_point.steps * 2, reorder_point.measure};
 }
 
-/// What a brew day needs of a good and could not set aside.
+/// What a brew day needs of a good and could not reserve.
 std::int64_t unmet(const Brew& brew, const std::string& good) {
     std::int64_t steps = 0;
     for (const auto& need : brew.needs)
         if (need.good == good)
-            steps += std::max<std::int64_t>(0, need.amount.steps - need.set_aside.steps);
+            steps += std::max<std::int64_t>(0, need.amount.steps - need.reserved.steps);
     return steps;
 }
 
@@ -55,7 +55,7 @@ bool takes(const Brew& brew, const std::string& good) {
     const auto is_of_good = [&](const auto& one) {
         return one.good == good;
     };
-    return std::ranges::any_of(brew.set_aside, is_of_good) ||
+    return std::ranges::any_of(brew.reserved, is_of_good) ||
            std::ranges::any_of(brew.needs, is_of_good);
 }
 
@@ -71,8 +71,8 @@ std::vector<const Brew*> brews_taking(const std::string& good, std::span<const B
     return found;
 }
 
-/// What is stock on a day, whoever it is set aside for, less what the brew days until then take.
-/// What a brew day set aside of a lot that is no stock by then takes nothing off the rest.
+/// What is stock on a day, whoever it is reserved for, less what the brew days until then take.
+/// What a brew day reserved of a lot that is no stock by then takes nothing off the rest.
 std::int64_t left_on(Date day, const contract::Shelf* shelf, const std::string& good,
                      std::span<const Brew* const> taken) {
     std::int64_t left = 0;
@@ -82,7 +82,7 @@ std::int64_t left_on(Date day, const contract::Shelf* shelf, const std::string& 
                 continue;
             left += lot.on_hand.steps;
             for (const Brew* brew : taken)
-                for (const auto& part : brew->set_aside)
+                for (const auto& part : brew->reserved)
                     if (part.lot == lot.code)
                         left -= part.amount.steps;
         }
@@ -91,24 +91,25 @@ std::int64_t left_on(Date day, const contract::Shelf* shelf, const std::string& 
     return left;
 }
 
-/// The brew day that takes what is stock to the limit; null if it is there today.
-const Brew* brew_that_takes(const Limit& limit, const contract::Shelf* shelf, const Scene& scene) {
-    if (left_on(scene.today, shelf, limit.good, {}) <= limit.at_least.steps)
+/// The brew day that takes what is stock to the reorder point; null if it is there today.
+const Brew* brew_that_takes(const ReorderPoint& point, const contract::Shelf* shelf,
+                            const Scene& scene) {
+    if (left_on(scene.today, shelf, point.good, {}) <= point.reorder_point.steps)
         return nullptr;
-    const auto brews = brews_taking(limit.good, scene.brews);
+    const auto brews = brews_taking(point.good, scene.brews);
     for (std::size_t i = 0; i < brews.size(); ++i)
-        if (left_on(brews[i]->day, shelf, limit.good, std::span(brews).first(i + 1)) <=
-            limit.at_least.steps)
+        if (left_on(brews[i]->day, shelf, point.good, std::span(brews).first(i + 1)) <=
+            point.reorder_point.steps)
             return brews[i];
     return nullptr;
 }
 
-void set_due(Standing& standing, const Limit& limit, const contract::Shelf* shelf,
+void set_due(Standing& standing, const ReorderPoint& point, const contract::Shelf* shelf,
              const Scene& scene) {
     standing.due = scene.today;
-    if (const Brew* brew = brew_that_takes(limit, shelf, scene)) {
+    if (const Brew* brew = brew_that_takes(point, shelf, scene)) {
         standing.brew = brew->number;
-        const auto lead = static_cast<int>(std::max<std::int64_t>(1, limit.lead_days));
+        const auto lead = static_cast<int>(std::max<std::int64_t>(1, point.lead_days));
         standing.due = std::max(scene.today, plus_days(brew->day, -lead));
     }
 }
@@ -130,7 +131,7 @@ std::string shown(const Amount& amount, const Scene& scene) {
 
 std::string title_of(const Standing& standing, const Scene& scene) {
     const auto missing = shown(*standing.missing, scene);
-    if (standing.goods == GoodClass::concentrate)
+    if (standing.category == Category::concentrate)
         return fmt::format("Can again: {} {} of {}", missing,
                            standing.missing->steps == 1 ? "jar" : "jars", standing.good);
     if (!standing.packages)
@@ -140,12 +141,12 @@ std::string title_of(const Standing& standing, const Scene& scene) {
                        shown(*standing.package, scene));
 }
 
-std::string detail_of(const Standing& standing, const Limit& limit, const Scene& scene) {
-    auto detail = fmt::format("{} free, the limit is {}; {} brings it to {}.",
-                              shown(standing.free, scene), shown(limit.at_least, scene),
-                              shown(*standing.missing, scene), shown(limit.up_to, scene));
-    if (standing.set_aside.steps > 0)
-        detail += fmt::format("  {} more is set aside.", shown(standing.set_aside, scene));
+std::string note_of(const Standing& standing, const ReorderPoint& point, const Scene& scene) {
+    auto detail = fmt::format("{} free, the reorder point is {}; {} brings it to {}.",
+                              shown(standing.available, scene), shown(point.reorder_point, scene),
+                              shown(*standing.missing, scene), shown(point.order_up_to, scene));
+    if (standing.reserved.steps > 0)
+        detail += fmt::format("  {} more is reserved.", shown(standing.reserved, scene));
     if (standing.needed.steps > 0)
         detail += fmt::format("  Brew days need {} beyond that.", shown(standing.needed, scene));
     if (standing.brew)
@@ -164,60 +165,62 @@ const Good* find_good(std::span<const Good> goods, const std::string& name) {
     return alike == goods.end() ? nullptr : &*alike;
 }
 
-Limit limit_of(const LimitSet::Params& params, std::span<const Good> goods) {
+ReorderPoint point_of(const ReorderSet::Params& params, std::span<const Good> goods) {
     const Good& good = require_good(goods, params.good);
-    Limit limit;
-    limit.good = good.name;
-    limit.at_least = params.at_least.as(good.measure, "/at_least");
-    if (limit.at_least.steps < 0)
-        throw Error(ErrorKind::params, "out_of_range", "A limit cannot be below nothing.",
-                    "Write 0 to be reminded when nothing is left.", "/at_least");
-    limit.up_to =
-        params.up_to ? params.up_to->as(good.measure, "/up_to") : usual_up_to(limit.at_least, good);
-    if (limit.up_to.steps <= limit.at_least.steps)
+    ReorderPoint point;
+    point.good = good.name;
+    point.reorder_point = params.reorder_point.as(good.measure, "/reorder_point");
+    if (point.reorder_point.steps < 0)
+        throw Error(ErrorKind::params, "out_of_range", "A reorder point cannot be below nothing.",
+                    "Write 0 to be reminded when nothing is left.", "/reorder_point");
+    point.order_up_to = params.order_up_to ? params.order_up_to->as(good.measure, "/order_up_to")
+                                           : usual_order_up_to(point.reorder_point, good);
+    if (point.order_up_to.steps <= point.reorder_point.steps)
         throw Error(ErrorKind::params, "out_of_range",
-                    fmt::format("To have {} again would leave {} at its limit of {}.",
-                                to_text(limit.up_to), good.name, to_text(limit.at_least)),
-                    "Say with up_to how much there should be afterwards: more than the limit.",
-                    "/up_to");
-    limit.lead_days = params.lead_days;
-    return limit;
+                    fmt::format("To have {} again would leave {} at its reorder point of {}.",
+                                to_text(point.order_up_to), good.name,
+                                to_text(point.reorder_point)),
+                    "Say with order_up_to how much there should be afterwards: more than the "
+                    "reorder point.",
+                    "/order_up_to");
+    point.lead_days = params.lead_days;
+    return point;
 }
 
-Standing standing_of(const Limit& limit, const Scene& scene) {
+Standing standing_of(const ReorderPoint& point, const Scene& scene) {
     Standing standing;
-    standing.good = limit.good;
-    standing.at_least = limit.at_least;
-    standing.up_to = limit.up_to;
-    standing.free = standing.set_aside = standing.needed = {0, limit.at_least.measure};
-    const auto good = std::ranges::find(scene.goods, limit.good, &Good::name);
+    standing.good = point.good;
+    standing.reorder_point = point.reorder_point;
+    standing.order_up_to = point.order_up_to;
+    standing.available = standing.reserved = standing.needed = {0, point.reorder_point.measure};
+    const auto good = std::ranges::find(scene.goods, point.good, &Good::name);
     if (good == scene.goods.end()) {
-        standing.detail = fmt::format("No good has this name any more.  If it was renamed, set its "
-                                      "limit anew and remove this one: barm limit remove '{}'",
-                                      limit.good);
+        standing.note = fmt::format("No good has this name any more.  If it was renamed, set its "
+                                    "point anew and remove this one: barm reorder remove '{}'",
+                                    point.good);
         return standing;
     }
-    standing.goods = good->goods;
+    standing.category = good->category;
     standing.package = good->package;
-    const auto found = std::ranges::find(scene.shelves, limit.good, &contract::Shelf::good);
+    const auto found = std::ranges::find(scene.shelves, point.good, &contract::Shelf::good);
     const contract::Shelf* shelf = found == scene.shelves.end() ? nullptr : &*found;
     if (shelf != nullptr) {
-        standing.free = shelf->free;
-        standing.set_aside = shelf->set_aside;
+        standing.available = shelf->available;
+        standing.reserved = shelf->reserved;
     }
-    for (const Brew* brew : brews_taking(limit.good, scene.brews))
-        standing.needed.steps += unmet(*brew, limit.good);
-    const std::int64_t left = standing.free.steps - standing.needed.steps;
-    standing.low = left <= limit.at_least.steps;
+    for (const Brew* brew : brews_taking(point.good, scene.brews))
+        standing.needed.steps += unmet(*brew, point.good);
+    const std::int64_t left = standing.available.steps - standing.needed.steps;
+    standing.low = left <= point.reorder_point.steps;
     if (!standing.low)
         return standing;
-    standing.missing = {limit.up_to.steps - left, limit.up_to.measure};
-    if (good->package && good->package->steps > 0 && good->goods != GoodClass::concentrate)
+    standing.missing = {point.order_up_to.steps - left, point.order_up_to.measure};
+    if (good->package && good->package->steps > 0 && good->category != Category::concentrate)
         standing.packages =
             (standing.missing->steps + good->package->steps - 1) / good->package->steps;
-    set_due(standing, limit, shelf, scene);
+    set_due(standing, point, shelf, scene);
     standing.title = title_of(standing, scene);
-    standing.detail = detail_of(standing, limit, scene);
+    standing.note = note_of(standing, point, scene);
     return standing;
 }
 
@@ -225,27 +228,27 @@ std::string reminder_name(std::string_view good) {
     return fmt::format("reorder:{}", good);
 }
 
-contract::ReminderPost::Params reminder_of(const Standing& standing, std::int64_t limit,
+contract::ReminderPost::Params reminder_of(const Standing& standing, std::int64_t point,
                                            const contract::Reminder* before) {
     assert(standing.low && standing.title && standing.due);
     contract::ReminderPost::Params post;
     post.name = reminder_name(standing.good);
     post.title = *standing.title;
-    post.detail = standing.detail;
+    post.note = standing.note;
     post.due = *standing.due;
     post.cause = cause;
-    post.about = {{std::string(link_target), limit}};
+    post.about = {{std::string(link_target), point}};
     if (standing.brew)
         post.about.push_back({"brew", *standing.brew});
     if (before == nullptr)
         return post;
-    const bool same = before->title == post.title && before->detail == post.detail;
+    const bool same = before->title == post.title && before->note == post.note;
     if (same || before->state != contract::ReminderState::done)
         post.due = std::min(post.due, before->due);
     return post;
 }
 
-std::optional<std::int64_t> limit_about(const contract::Reminder& reminder) {
+std::optional<std::int64_t> point_about(const contract::Reminder& reminder) {
     if (reminder.cause != cause)
         return std::nullopt;
     return contract::linked(reminder.about, link_target);

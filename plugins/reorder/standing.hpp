@@ -1,10 +1,10 @@
-// How a good stands against its limit, and the reminder that follows.
+// How a good stands against its reorder point, and the reminder that follows.
 //
 // A good is low when what is free to use (as the core computes it), less what brew days need and
-// could not set aside, is at its limit or below.  Two days matter then: if what is stock, set aside
-// or not, is at the limit already, it is due today; otherwise the first brew day is found on which
-// the stock of that day, less all that was taken until then, is at the limit, and it is due before
-// that, by the lead time or at least a day.
+// could not reserve, is at its reorder point or below.  Two days matter then: if what is stock,
+// reserved or not, is at the reorder point already, it is due today; otherwise the first brew day
+// is found on which the stock of that day, less all that was taken until then, is at the reorder
+// point, and it is due before that, by the lead time or at least a day.
 //
 // Thread safety: pure functions.
 #pragma once
@@ -17,7 +17,7 @@
 
 namespace barmkeep::reorder {
 
-/// The cellar as a limit sees it.
+/// The cellar as a reorder point sees it.
 struct Scene {
     Date today;
     std::vector<contract::Shelf> shelves;
@@ -30,19 +30,20 @@ struct Scene {
 [[nodiscard]] const contract::Good* find_good(std::span<const contract::Good> goods,
                                               const std::string& name);
 
-/// The limit that a request asks for.
+/// The reorder point that a request asks for.
 ///
-/// `up_to` left out is a package above the limit, or a piece, or twice the limit.
-/// Throws Error(not_found) for an unknown good (with the nearest name), Error(params) for amounts
-/// of another measure, below zero, or an `up_to` that is not above the limit.
-[[nodiscard]] Limit limit_of(const LimitSet::Params& params, std::span<const contract::Good> goods);
+/// `order_up_to` left out is a package above the reorder point, or a piece, or twice the reorder
+/// point. Throws Error(not_found) for an unknown good (with the nearest name), Error(params) for
+/// amounts of another measure, below zero, or an `order_up_to` that is not above the reorder point.
+[[nodiscard]] ReorderPoint point_of(const ReorderSet::Params& params,
+                                    std::span<const contract::Good> goods);
 
-/// A limit whose good is gone is not low, and its detail says so.
-[[nodiscard]] Standing standing_of(const Limit& limit, const Scene& scene);
+/// A reorder point whose good is gone is not low, and its detail says so.
+[[nodiscard]] Standing standing_of(const ReorderPoint& point, const Scene& scene);
 
 /// The plugin's collection, and what a link to one of its records leads to.
-inline constexpr std::string_view collection = "limit";
-inline constexpr std::string_view link_target = "reorder.limit";
+inline constexpr std::string_view collection = "point";
+inline constexpr std::string_view link_target = "reorder.point";
 
 /// The name of a good's reminder; nothing is read back out of it.
 [[nodiscard]] std::string reminder_name(std::string_view good);
@@ -50,14 +51,14 @@ inline constexpr std::string_view link_target = "reorder.limit";
 /// Why the plugin's reminders are there.
 inline constexpr std::string_view cause = "low";
 
-/// The reminder of a good that is low, about its limit (a record, by its number) and the brew day
-/// that takes it there.  The due day of the one that is there already is kept if it
-/// is earlier, so that a reminder does not become younger day by day; one that was done and whose
+/// The reminder of a good that is low, about its reorder point (a record, by its number) and the
+/// brew day that takes it there.  The due day of the one that is there already is kept if it is
+/// earlier, so that a reminder does not become younger day by day; one that was done and whose
 /// figures have changed since begins anew.  REQUIRES: `standing.low`.
 [[nodiscard]] contract::ReminderPost::Params
-reminder_of(const Standing& standing, std::int64_t limit, const contract::Reminder* before);
+reminder_of(const Standing& standing, std::int64_t point, const contract::Reminder* before);
 
-/// The limit that a reminder is about, if it is one of this plugin's.
-[[nodiscard]] std::optional<std::int64_t> limit_about(const contract::Reminder& reminder);
+/// The reorder point that a reminder is about, if it is one of this plugin's.
+[[nodiscard]] std::optional<std::int64_t> point_about(const contract::Reminder& reminder);
 
 } // namespace barmkeep::reorder

@@ -111,7 +111,7 @@ Wort concentrate_in(const contract::Lot& lot, std::span<const contract::JarSize>
 std::vector<JarStock> jars_on_shelf(std::span<const contract::Shelf> shelves,
                                     const std::optional<std::string>& wanted,
                                     const Taking& taking) {
-    const auto lots = lots_of(shelves, contract::GoodClass::concentrate);
+    const auto lots = lots_of(shelves, contract::Category::concentrate);
     std::vector<JarStock> stock;
     for (const auto& lot : lots)
         if (wanted && is_code_of(lot, *wanted))

@@ -192,7 +192,7 @@ contract::LedgerBatch::Params writes_of_undoing(const Kept& before,
     for (const auto& entry : entries) {
         if (entry.kind != contract::EntryKind::used || entry.undone_by || left == 0)
             continue;
-        writes.add<contract::EntryUndo>({entry.sequence, entry.kind, reason});
+        writes.add<contract::EntryUndo>({entry.number, entry.kind, reason});
         --left;
     }
     return std::move(writes).steps();

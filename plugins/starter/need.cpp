@@ -52,11 +52,11 @@ Need by_rate(Need need, const PitchRate& rate, const Wish& wish, Volume volume, 
     return need;
 }
 
-/// What the brew day has set aside, as far as it may still be used.
-std::vector<YeastTaken> set_aside(const std::vector<contract::Lot>& lots, const Taking& taking) {
+/// What the brew day has reserved, as far as it may still be used.
+std::vector<YeastTaken> reserved(const std::vector<contract::Lot>& lots, const Taking& taking) {
     std::vector<YeastTaken> taken;
     for (const auto& lot : lots)
-        if (const auto amount = set_aside_of(lot, taking); amount.steps > 0)
+        if (const auto amount = reserved_of(lot, taking); amount.steps > 0)
             taken.push_back({lot, amount});
     return taken;
 }
@@ -105,9 +105,9 @@ Need cells_wanted(const Wish& wish, Volume volume, Gravity gravity, Material mat
 
 std::vector<YeastTaken> yeast_for(const Wish& wish, std::span<const contract::Shelf> shelves,
                                   const Taking& taking) {
-    const auto all = lots_of(shelves, contract::GoodClass::yeast);
+    const auto all = lots_of(shelves, contract::Category::yeast);
     if (!wish.yeast && !wish.amount)
-        if (auto taken = set_aside(all, taking); !taken.empty())
+        if (auto taken = reserved(all, taking); !taken.empty())
             return taken;
     const auto lots =
         to_take_from(wish.yeast ? all : of_strain(all, taking), wish.yeast, taking, "/yeast");

@@ -32,7 +32,7 @@ struct YeastTaken {
 };
 
 /// The yeast a starter begins with: of the lot or good wished for; or else what the brew day has
-/// set aside; or else that which expires first, of the brew day's strain if there is any of it.
+/// reserved; or else that which expires first, of the brew day's strain if there is any of it.
 /// Throws Error(not_found) or Error(not_enough) if there is none or less than wanted.
 [[nodiscard]] std::vector<YeastTaken>
 yeast_for(const Wish& wish, std::span<const contract::Shelf> shelves, const Taking& taking);
@@ -43,7 +43,7 @@ auto in_range(std::string_view pointer, Work work) {
     try {
         return work();
     } catch (const brewing::OutOfRange& error) {
-        throw Error(ErrorKind::params, "out_of_range", error.finding(), error.advice(), pointer);
+        throw error_of(error, pointer);
     }
 }
 

@@ -151,7 +151,7 @@ std::optional<std::string> passed_over(const contract::Lot& lot, Date day) {
 }
 
 void warn_of_jars_passed_over(Plan& plan, const Wish& wish, const Scene& scene) {
-    for (const auto& lot : lots_of(scene.shelves, contract::GoodClass::concentrate)) {
+    for (const auto& lot : lots_of(scene.shelves, contract::Category::concentrate)) {
         const bool is_named = wish.concentrate && is_code_of(lot, *wish.concentrate);
         const bool is_taken =
             available(lot, scene.taking(plan.day, wish.boiled), is_named).steps > 0;
@@ -234,7 +234,7 @@ void fill_step(Step& step, std::vector<JarStock>& stock, const Scene& scene,
 
 std::vector<std::string> jar_warnings(const Step& step, const Scene& scene, Date day) {
     std::vector<std::string> warnings;
-    const auto lots = lots_of(scene.shelves, contract::GoodClass::concentrate);
+    const auto lots = lots_of(scene.shelves, contract::Category::concentrate);
     for (const auto& jars : step.jars) {
         const auto code = to_text(jars.lot);
         if (jars.left >= 1.0 * brewing::millilitre)

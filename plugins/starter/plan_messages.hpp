@@ -115,7 +115,7 @@ struct Wish {
                 .like("1.048"),
             field<&Wish::beer>("Class of the beer.").defaulted(),
             field<&Wish::yeast>("A lot's code or a good's name; if left out, what the brew day has "
-                                "set aside, or else the yeast that expires first.")
+                                "reserved, or else the yeast that expires first.")
                 .length(1, 60),
             field<&Wish::amount>("How much of the yeast: one pack if left out, or all that is free "
                                  "where it is kept by mass or volume."),

@@ -8,10 +8,10 @@ namespace {
 
 using contract::Standing;
 
-std::int64_t steps_set_aside(const contract::Lot& lot, const contract::Brew* brew) {
+std::int64_t steps_reserved(const contract::Lot& lot, const contract::Brew* brew) {
     std::int64_t steps = 0;
     if (brew != nullptr)
-        for (const auto& part : brew->set_aside)
+        for (const auto& part : brew->reserved)
             if (part.lot == lot.code)
                 steps += part.amount.steps;
     return steps;
@@ -36,13 +36,13 @@ bool may_be_taken(const contract::Lot& lot, const Taking& taking, bool is_named)
 Amount available(const contract::Lot& lot, const Taking& taking, bool is_named) {
     Amount amount{0, lot.on_hand.measure};
     if (may_be_taken(lot, taking, is_named))
-        amount.steps = lot.on_hand.steps - lot.set_aside.steps + steps_set_aside(lot, taking.brew);
+        amount.steps = lot.on_hand.steps - lot.reserved.steps + steps_reserved(lot, taking.brew);
     return amount;
 }
 
-Amount set_aside_of(const contract::Lot& lot, const Taking& taking) {
+Amount reserved_of(const contract::Lot& lot, const Taking& taking) {
     const bool is_stock = contract::standing_on(lot, taking.day) == Standing::stock;
-    return {is_stock ? steps_set_aside(lot, taking.brew) : 0, lot.on_hand.measure};
+    return {is_stock ? steps_reserved(lot, taking.brew) : 0, lot.on_hand.measure};
 }
 
 std::string why_held(const contract::Lot& lot) {
@@ -78,10 +78,10 @@ bool is_meant(const contract::Lot& lot, const std::string& what) {
 }
 
 std::vector<contract::Lot> lots_of(std::span<const contract::Shelf> shelves,
-                                   contract::GoodClass goods) {
+                                   contract::Category category) {
     std::vector<contract::Lot> lots;
     for (const auto& shelf : shelves)
-        if (shelf.goods == goods)
+        if (shelf.category == category)
             lots.insert(lots.end(), shelf.lots.begin(), shelf.lots.end());
     std::ranges::sort(lots, contract::is_taken_before);
     return lots;

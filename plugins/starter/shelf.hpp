@@ -14,19 +14,19 @@ namespace barmkeep::starter {
 
 /// For whom and when something is taken.
 struct Taking {
-    const contract::Brew* brew = nullptr; ///< may use what it has set aside; null for none
+    const contract::Brew* brew = nullptr; ///< may use what it has reserved; null for none
     Date day;
     bool is_boiled = false; ///< confirmed: a chilled jar that is named was kept cold, and is boiled
 };
 
-/// What a request may take of a lot: what is not set aside, and what its own brew day has.  Of a
+/// What a request may take of a lot: what is not reserved, and what its own brew day has.  Of a
 /// lot that is no stock on the day nothing, unless it is named: then sealed food past its best by,
 /// and with Taking::is_boiled a jar that is_usable_chilled().
 [[nodiscard]] Amount available(const contract::Lot& lot, const Taking& taking,
                                bool is_named = false);
 
-/// What the brew day has set aside of a lot that is stock on the day.
-[[nodiscard]] Amount set_aside_of(const contract::Lot& lot, const Taking& taking);
+/// What the brew day has reserved of a lot that is stock on the day.
+[[nodiscard]] Amount reserved_of(const contract::Lot& lot, const Taking& taking);
 
 /// Why a lot that is no stock may not be used, in plain words: "it did not seal (lid flexed)".
 [[nodiscard]] std::string why_held(const contract::Lot& lot);
@@ -41,7 +41,7 @@ void add_releases(std::vector<contract::UsedDespite>& despite, const contract::L
 
 /// The lots of a class, in the order in which they are taken.
 [[nodiscard]] std::vector<contract::Lot> lots_of(std::span<const contract::Shelf> shelves,
-                                                 contract::GoodClass goods);
+                                                 contract::Category category);
 
 /// Those of `lots` that `what` means (all if left out) and that have something to take; and of
 /// these only the ones of the same good as the first, for two goods are not mixed unasked.

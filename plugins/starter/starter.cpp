@@ -90,7 +90,7 @@ StarterYeast::Result Starter::yeast(const PluginCall& call,
                           params.kept_at.value_or(settings_.kept_at), settings_.dry_pack};
     StarterYeast::Result result;
     result.day = keeping.day;
-    for (const auto& lot : lots_of(glance.shelves, contract::GoodClass::yeast))
+    for (const auto& lot : lots_of(glance.shelves, contract::Category::yeast))
         if (const auto free = contract::available_on(lot, keeping.day); free.steps > 0)
             result.yeast.push_back(living_yeast(lot, free, keeping));
     return result;

@@ -1,4 +1,4 @@
-// Brew days and the stock set aside for them.
+// Brew days and the stock reserved for them.
 #pragma once
 
 #include "sdk/contract/clearing.hpp"
@@ -13,14 +13,14 @@ constexpr auto enum_names(BrewState) {
                       W{BrewState::cancelled, "cancelled"}};
 }
 
-/// Stock of one lot that a brew day has set aside.
-struct SetAside {
+/// Stock of one lot that a brew day has reserved.
+struct Reservation {
     LotCode lot;
     std::string good;
     Amount amount;
     static FieldList fields(auto) {
-        return {field<&SetAside::lot>("The lot."), field<&SetAside::good>("Its good."),
-                field<&SetAside::amount>("How much.")};
+        return {field<&Reservation::lot>("The lot."), field<&Reservation::good>("Its good."),
+                field<&Reservation::amount>("How much.")};
     }
 };
 
@@ -28,12 +28,13 @@ struct SetAside {
 struct Need {
     std::string good;
     Amount amount;
-    Amount set_aside;
+    Amount reserved;
     Date day;
     static FieldList fields(auto) {
-        return {field<&Need::good>("The good."), field<&Need::amount>("How much it takes."),
-                field<&Need::set_aside>("How much of that the shelf has promised it."),
-                field<&Need::day>("The day on which it is wanted.")};
+        return {field<&Need::good>("The good."),
+                field<&Need::amount>("How much the brew day needs."),
+                field<&Need::reserved>("How much of it is reserved."),
+                field<&Need::day>("The day on which it is needed.")};
     }
 };
 
@@ -44,11 +45,13 @@ struct BrewFacts {
     std::optional<std::string> strain;
     std::optional<std::string> note;
     static FieldList fields(auto) {
-        return {
-            field<&BrewFacts::volume>("Wort to be pitched.").above(0).at_most(10000).like("20 L"),
-            field<&BrewFacts::gravity>("Its original gravity.").between(1.0, 1.2).like("1.048"),
-            field<&BrewFacts::strain>("The yeast strain.").length(1, 80),
-            field<&BrewFacts::note>("A note.").length(1, 400)};
+        return {field<&BrewFacts::volume>("Volume of wort to pitch.")
+                    .above(0)
+                    .at_most(10000)
+                    .like("20 L"),
+                field<&BrewFacts::gravity>("Its original gravity.").between(1.0, 1.2).like("1.048"),
+                field<&BrewFacts::strain>("The yeast strain.").length(1, 80),
+                field<&BrewFacts::note>("A note.").length(1, 400)};
     }
 };
 
@@ -58,20 +61,20 @@ struct Brew : BrewFacts {
     std::string name;
     BrewState state = BrewState::planned;
     std::vector<Need> needs;
-    std::vector<SetAside> set_aside;
+    std::vector<Reservation> reserved;
     static FieldList fields(auto) {
-        return joined(FieldList{field<&Brew::number>("Its number."),
-                                field<&Brew::day>("The local day."),
-                                field<&Brew::name>("What is brewed."),
-                                field<&Brew::state>("Planned, done or cancelled.")},
-                      BrewFacts::fields(0),
-                      FieldList{field<&Brew::needs>("What it takes, by good.").defaulted(),
-                                field<&Brew::set_aside>("Stock set aside for it.")});
+        return joined(
+            FieldList{field<&Brew::number>("Its number."), field<&Brew::day>("The local day."),
+                      field<&Brew::name>("What is brewed."),
+                      field<&Brew::state>("Planned, done or cancelled.")},
+            BrewFacts::fields(0),
+            FieldList{field<&Brew::needs>("What the brew day needs, by good.").defaulted(),
+                      field<&Brew::reserved>("Stock reserved for it.")});
     }
 };
 
 struct BrewPlan {
-    static constexpr About about{"brew.plan", Access::keep, Effect::writes, "Sets a brew day."};
+    static constexpr About about{"brew.plan", Access::keep, Effect::writes, "Plans a brew day."};
     struct Params : BrewFacts {
         Date day;
         std::string name;
@@ -87,18 +90,18 @@ struct BrewPlan {
 
 struct BrewChange {
     static constexpr About about{"brew.change", Access::keep, Effect::writes,
-                                 "Changes a planned brew day."};
+                                 "Changes a planned brew day. What you leave out stays as it is."};
     struct Params : BrewFacts {
-        std::int64_t number = 0;
+        std::int64_t brew = 0;
         std::optional<Date> day;
         std::optional<std::string> name;
         std::vector<std::string> clear;
         static FieldList fields(auto) {
             return joined(
-                FieldList{field<&Params::number>("The brew day's number.").positional().at_least(1),
+                FieldList{field<&Params::brew>("The brew day's number.").positional().at_least(1),
                           field<&Params::day>("The local day."),
                           field<&Params::name>("What is brewed.").length(1, 80),
-                          clear_field<&Params::clear>()},
+                          clear_field<&Params::clear>("note")},
                 BrewFacts::fields(0));
         }
     };
@@ -107,26 +110,29 @@ struct BrewChange {
 
 /// Names one brew day.
 struct BrewNumber {
-    std::int64_t number = 0;
+    std::int64_t brew = 0;
     static FieldList fields(auto) {
-        return {field<&BrewNumber::number>("The brew day's number.").positional().at_least(1)};
+        return {field<&BrewNumber::brew>("The brew day's number.").positional().at_least(1)};
     }
 };
 
 struct BrewShow {
-    static constexpr About about{"brew.show", Access::look, Effect::reads, "Shows one brew day."};
+    static constexpr About about{
+        "brew.show", Access::look, Effect::reads,
+        "Shows one brew day: the beer, what it needs and what is reserved for it."};
     using Params = BrewNumber;
     using Result = Brew;
 };
 
 struct BrewList {
     static constexpr About about{"brew.list", Access::look, Effect::reads,
-                                 "Lists brew days, next first."};
+                                 "Lists planned brew days, next first."};
     struct Params : Page {
         bool all = false;
         static FieldList fields(auto) {
             return joined(
-                FieldList{field<&Params::all>("Also days done or cancelled.").defaulted()},
+                FieldList{field<&Params::all>("Lists brew days that are done or cancelled too.")
+                              .defaulted()},
                 Page::fields(0));
         }
     };
@@ -141,35 +147,35 @@ struct BrewList {
 struct BrewNeed {
     static constexpr About about{
         "brew.need", Access::keep, Effect::writes,
-        "Says how much of a good a brew day takes, whether the shelf has it or not.  What there is "
-        "is set aside at once; what comes in later goes to the earliest brew day that needs it."};
+        "Sets how much of a good a brew day needs, in stock or not. What is available is reserved "
+        "at once. Later stock goes to the earliest brew day that needs it."};
     struct Params {
-        std::int64_t number = 0;
+        std::int64_t brew = 0;
         std::string good;
         AmountGiven amount;
         std::optional<Date> day;
         static FieldList fields(auto) {
-            return {field<&Params::number>("The brew day's number.").positional().at_least(1),
+            return {field<&Params::brew>("The brew day's number.").positional().at_least(1),
                     field<&Params::good>("The good.").positional().length(1, 60),
-                    field<&Params::amount>("How much; none takes the need away.").positional(),
-                    field<&Params::day>("The day on which it is wanted, such as that of the "
-                                        "starter; the brew day if left out.")};
+                    field<&Params::amount>("How much. 0 removes the need.").positional(),
+                    field<&Params::day>("The day on which it is needed, such as the day of the "
+                                        "starter. The brew day if left out.")};
         }
     };
     using Result = Brew;
 };
 
 struct BrewReserve {
-    static constexpr About about{
-        "brew.reserve", Access::keep, Effect::writes,
-        "Sets stock aside for a brew day: of the lot named, or of the lots that expire first."};
+    static constexpr About about{"brew.reserve", Access::keep, Effect::writes,
+                                 "Reserves stock for a brew day: of the lot that you name, or of "
+                                 "the lots that expire first."};
     struct Params {
-        std::int64_t number = 0;
+        std::int64_t brew = 0;
         std::string what;
         AmountGiven amount;
         static FieldList fields(auto) {
             return {
-                field<&Params::number>("The brew day's number.").positional().at_least(1),
+                field<&Params::brew>("The brew day's number.").positional().at_least(1),
                 field<&Params::what>("A lot's code or a good's name.").positional().length(1, 60),
                 field<&Params::amount>("How much.").positional()};
         }
@@ -178,22 +184,25 @@ struct BrewReserve {
         Brew brew;
         std::vector<std::int64_t> short_days;
         static FieldList fields(auto) {
-            return {field<&Result::brew>("The brew day."),
-                    field<&Result::short_days>("Earlier brew days whose need is not met now.")
-                        .defaulted()};
+            return {
+                field<&Result::brew>("The brew day."),
+                field<&Result::short_days>("Earlier brew days that now have less than they need.")
+                    .defaulted()};
         }
     };
 };
 
-struct BrewFree {
-    static constexpr About about{"brew.free", Access::keep, Effect::writes,
-                                 "Gives back stock that a brew day has set aside."};
+struct BrewUnreserve {
+    static constexpr About about{"brew.unreserve", Access::keep, Effect::writes,
+                                 "Gives back stock that is reserved for a brew day."};
     struct Params {
-        std::int64_t number = 0;
+        std::int64_t brew = 0;
         std::optional<LotCode> lot;
         static FieldList fields(auto) {
-            return {field<&Params::number>("The brew day's number.").positional().at_least(1),
-                    field<&Params::lot>("Only this lot; all of it if left out.").positional()};
+            return {
+                field<&Params::brew>("The brew day's number.").positional().at_least(1),
+                field<&Params::lot>("Gives back only this lot. All that is reserved if left out.")
+                    .positional()};
         }
     };
     using Result = Brew;
@@ -202,14 +211,15 @@ struct BrewFree {
 struct BrewFinish {
     static constexpr About about{
         "brew.finish", Access::keep, Effect::writes,
-        "Marks a brew day done; what it had set aside and not used is free again."};
+        "Marks a brew day done. Stock that it had reserved and not used is available again."};
     using Params = BrewNumber;
     using Result = Brew;
 };
 
 struct BrewCancel {
-    static constexpr About about{"brew.cancel", Access::keep, Effect::writes,
-                                 "Cancels a brew day; what it had set aside is free again."};
+    static constexpr About about{
+        "brew.cancel", Access::keep, Effect::writes,
+        "Cancels a brew day. Stock that it had reserved is available again."};
     using Params = BrewNumber;
     using Result = Brew;
 };

@@ -26,17 +26,18 @@ struct Cellar {
     brewing::Mass scale_step = scale_step_usual;
     static FieldList fields(auto) {
         return {field<&Cellar::name>("Its name."),
-                field<&Cellar::altitude>("Altitude above the sea; canning needs it."),
-                field<&Cellar::currency>("The currency of every sum, by its ISO 4217 code."),
-                field<&Cellar::units>("The units its people read."),
-                field<&Cellar::time_zone>("The time zone of its days, by its IANA name."),
-                field<&Cellar::scale_step>("The smallest step that its scale shows.").defaulted()};
+                field<&Cellar::altitude>("Altitude above sea level. Canning needs it."),
+                field<&Cellar::currency>("The currency of every sum: an ISO 4217 code."),
+                field<&Cellar::units>("The units in which answers are shown."),
+                field<&Cellar::time_zone>("The time zone of its days: an IANA name."),
+                field<&Cellar::scale_step>("The smallest step that the scale shows.").defaulted()};
     }
 };
 
 struct CellarShow {
-    static constexpr About about{"cellar.show", Access::look, Effect::reads,
-                                 "Shows the cellar's facts."};
+    static constexpr About about{
+        "cellar.show", Access::look, Effect::reads,
+        "Shows the cellar's name, altitude, currency, units, time zone and scale."};
     using Params = Nothing;
     using Result = Cellar;
 };
@@ -44,7 +45,8 @@ struct CellarShow {
 struct CellarSet {
     static constexpr About about{
         "cellar.set", Access::manage, Effect::writes,
-        "Sets facts of the cellar.  The currency is fixed once money was recorded."};
+        "Sets the cellar's name, altitude, currency, units, time zone or scale. What you leave out "
+        "stays as it is. You cannot change the currency after money was recorded."};
     struct Params {
         std::optional<std::string> name;
         std::optional<brewing::Length> altitude;
@@ -52,23 +54,28 @@ struct CellarSet {
         std::optional<Units> units;
         std::optional<std::string> time_zone;
         std::optional<brewing::Mass> scale_step;
+        std::vector<std::string> clear;
         static FieldList fields(auto) {
-            return {field<&Params::name>("Its name.").length(1, 60),
-                    field<&Params::altitude>("Altitude above the sea.")
-                        .between(-430, 6000)
-                        .like("520 m"),
-                    field<&Params::currency>("Currency, by its ISO 4217 code.")
-                        .length(3, 3)
-                        .like("EUR"),
-                    field<&Params::units>("Metric or US."),
-                    field<&Params::time_zone>("Time zone, by its IANA name.")
-                        .length(1, 60)
-                        .like("Europe/Vienna"),
-                    field<&Params::scale_step>(
-                        "The smallest step that the scale shows; what is left of a lot "
-                        "below it goes with the last weighing.")
-                        .between(0.001, 100)
-                        .like("1 g")};
+            return {
+                field<&Params::name>("Its name.").length(1, 60),
+                field<&Params::altitude>("Altitude above sea level. It stays as it is if left out.")
+                    .between(-430, 6000)
+                    .like("520 m"),
+                field<&Params::currency>(
+                    "Currency: an ISO 4217 code. It stays as it is if left out.")
+                    .length(3, 3)
+                    .like("EUR"),
+                field<&Params::units>(
+                    "Metric or US units for what is shown. It stays as it is if left out."),
+                field<&Params::time_zone>("Time zone: an IANA name. It stays as it is if left out.")
+                    .length(1, 60)
+                    .like("Europe/Vienna"),
+                field<&Params::scale_step>(
+                    "The smallest step that the scale shows. A rest of a lot below it goes with "
+                    "the last weighing. It stays as it is if left out.")
+                    .between(0.001, 100)
+                    .like("1 g"),
+                clear_field<&Params::clear>("altitude")};
         }
     };
     using Result = Cellar;
@@ -84,11 +91,11 @@ struct Glance {
     std::vector<Reminder> due;
     std::vector<Brew> brews;
     static FieldList fields(auto) {
-        return {field<&Glance::sequence>("Number of the last event in this picture."),
-                field<&Glance::today>("The cellar's local day."),
-                field<&Glance::cellar>("Its facts."),
-                field<&Glance::shelves>("The shelf."),
-                field<&Glance::value>("What all of it cost."),
+        return {field<&Glance::sequence>("Number of the last event that this answer includes."),
+                field<&Glance::today>("Today, in the cellar's time zone."),
+                field<&Glance::cellar>("The cellar's facts."),
+                field<&Glance::shelves>("The stock, a row for each good."),
+                field<&Glance::value>("What the stock on hand cost."),
                 field<&Glance::due>("Open reminders, first due first."),
                 field<&Glance::brews>("The next brew days.")};
     }
@@ -97,7 +104,7 @@ struct Glance {
 struct CellarGlance {
     static constexpr About about{
         "cellar.glance", Access::look, Effect::reads,
-        "Shows the cellar at a glance: shelf, what is due, next brew days."};
+        "Shows the cellar at a glance: what is due, the stock and the next brew days."};
     using Params = Nothing;
     using Result = Glance;
 };

@@ -15,12 +15,12 @@ constexpr auto enum_names(EntryKind) {
 }
 
 struct Entry {
-    std::int64_t sequence = 0;
+    std::int64_t number = 0;
     Instant at;
     Date day;
     std::string who;
     EntryKind kind = EntryKind::used;
-    std::optional<std::string> memo;
+    std::optional<std::string> note;
     std::optional<std::int64_t> brew;
     std::optional<std::int64_t> undoes;
     std::optional<std::int64_t> undone_by;
@@ -29,20 +29,20 @@ struct Entry {
     std::vector<Line> lines;
     Links about;
     static FieldList fields(auto) {
-        return {field<&Entry::sequence>("Its number."),
+        return {field<&Entry::number>("Its number."),
                 field<&Entry::at>("When it was posted."),
-                field<&Entry::day>("The local day it is about."),
+                field<&Entry::day>("The local day on which it happened."),
                 field<&Entry::who>("Who posted it."),
                 field<&Entry::kind>("What happened."),
-                field<&Entry::memo>("The note given."),
+                field<&Entry::note>("The note."),
                 field<&Entry::brew>("The brew day it was for."),
-                field<&Entry::undoes>("The entry it undoes."),
+                field<&Entry::undoes>("The entry that it undoes."),
                 field<&Entry::undone_by>("The entry that undid it."),
                 field<&Entry::lost>(
-                    "Pieces that a conversion made and lost; left out where none were."),
-                field<&Entry::lost_value>("The part of the value that the lost pieces "
-                                          "would have carried."),
-                field<&Entry::lines>("What it changed."),
+                    "Pieces that a conversion made and lost. Left out if there were none."),
+                field<&Entry::lost_value>(
+                    "The part of the value that the lost pieces would have carried."),
+                field<&Entry::lines>("What it changed, lot by lot."),
                 field<&Entry::about>("What it is about.").defaulted()};
     }
 };
@@ -56,9 +56,11 @@ struct EntryList {
         std::optional<Link> about;
         static FieldList fields(auto) {
             return joined(
-                FieldList{field<&Params::lot>("Only entries that touch this lot.").positional(),
-                          field<&Params::brew>("Only entries for this brew day."),
-                          field<&Params::about>("Only entries about this.")},
+                FieldList{
+                    field<&Params::lot>("Lists only entries that change this lot.").positional(),
+                    field<&Params::brew>("Lists only entries for this brew day."),
+                    field<&Params::about>(
+                        "Lists only entries about this entry, lot, brew day or record.")},
                 Page::fields(0));
         }
     };
@@ -71,11 +73,12 @@ struct EntryList {
 };
 
 struct EntryShow {
-    static constexpr About about{"entry.show", Access::look, Effect::reads, "Shows one entry."};
+    static constexpr About about{"entry.show", Access::look, Effect::reads,
+                                 "Shows one journal entry."};
     struct Params {
-        std::int64_t sequence = 0;
+        std::int64_t entry = 0;
         static FieldList fields(auto) {
-            return {field<&Params::sequence>("Its number.").positional().at_least(1)};
+            return {field<&Params::entry>("Its number.").positional().at_least(1)};
         }
     };
     using Result = Entry;
@@ -87,25 +90,24 @@ struct Undoing {
     std::vector<Line> lines;
     std::vector<std::string> refused;
     static FieldList fields(auto) {
-        return {field<&Undoing::undoes>("The entry that is undone."),
-                field<&Undoing::lines>("What the counter-entry changes."),
-                field<&Undoing::refused>("Why it cannot be undone, one sentence each; empty if it "
-                                         "can.")
-                    .defaulted()};
+        return {
+            field<&Undoing::undoes>("The entry to undo."),
+            field<&Undoing::lines>("What the counter-entry changes."),
+            field<&Undoing::refused>("Why it cannot be undone, a sentence each. Empty if it can.")
+                .defaulted()};
     }
 };
 
 struct EntryPreview {
-    static constexpr About about{
-        "entry.preview", Access::look, Effect::reads,
-        "Shows what undoing an entry would do, or why it cannot be undone; changes nothing."};
+    static constexpr About about{"entry.preview", Access::look, Effect::reads,
+                                 "Shows what undoing an entry would change, or why it cannot be "
+                                 "undone. It changes nothing."};
     struct Params {
-        std::optional<std::int64_t> sequence;
+        std::optional<std::int64_t> entry;
         static FieldList fields(auto) {
-            return {
-                field<&Params::sequence>("Number of the entry; the caller's newest if left out.")
-                    .positional()
-                    .at_least(1)};
+            return {field<&Params::entry>("Number of the entry. Your newest if left out.")
+                        .positional()
+                        .at_least(1)};
         }
     };
     using Result = Undoing;
@@ -114,20 +116,19 @@ struct EntryPreview {
 struct EntryUndo {
     static constexpr About about{
         "entry.undo", Access::keep, Effect::writes,
-        "Undoes an entry by posting its counter-entry, and shows what it undid.  Refused if that "
-        "would leave a lot below zero, or if the entry belongs to a plugin's record, which has a "
-        "way back of its own."};
+        "Undoes an entry by posting its counter-entry, and shows what it undid. It is refused if a "
+        "lot would fall below zero. It is refused for an entry of a canning run or starter too: "
+        "undo that where it was made."};
     struct Params {
-        std::int64_t sequence = 0;
+        std::int64_t entry = 0;
         EntryKind kind = EntryKind::used;
         std::string reason;
         static FieldList fields(auto) {
-            return {
-                field<&Params::sequence>("Number of the entry to undo.").positional().at_least(1),
-                field<&Params::kind>("What that entry is (bought, used ...): a check that the "
-                                     "number is the right one.")
-                    .positional(),
-                field<&Params::reason>("What was wrong.").length(1, 400)};
+            return {field<&Params::entry>("Number of the entry to undo.").positional().at_least(1),
+                    field<&Params::kind>("The kind of that entry (bought, used ...), as a check "
+                                         "that the number is right.")
+                        .positional(),
+                    field<&Params::reason>("What was wrong.").length(1, 400)};
         }
     };
     struct Result {

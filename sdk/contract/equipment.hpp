@@ -1,6 +1,7 @@
 // Equipment: canners, jar sizes and flasks.
 #pragma once
 
+#include "sdk/contract/clearing.hpp"
 #include "sdk/contract/listing.hpp"
 #include "sdk/method/quantity_codecs.hpp"
 #include "sdk/method/time.hpp"
@@ -18,8 +19,9 @@ struct Capacity {
     std::string jar;
     std::int64_t count = 0;
     static FieldList fields(auto) {
-        return {field<&Capacity::jar>("Name of the jar size, which must be known.").length(1, 60),
-                field<&Capacity::count>("Jars in one load.").between(1, 1000)};
+        return {
+            field<&Capacity::jar>("Name of the jar size. Add it first with jar.set.").length(1, 60),
+            field<&Capacity::count>("Jars of that size in one load.").between(1, 1000)};
     }
 };
 
@@ -31,11 +33,11 @@ struct Canner {
     std::optional<brewing::GaugePressure> gauge_error;
     static FieldList fields(auto) {
         return {field<&Canner::name>("Its name.").positional().length(1, 60),
-                field<&Canner::gauge>("Dial or weighted.").positional(),
+                field<&Canner::gauge>("The kind of gauge: dial or weighted.").positional(),
                 field<&Canner::capacity>("Jars in one load, by jar size.").length(1, 20),
-                field<&Canner::gauge_tested>("The day its dial was last tested."),
+                field<&Canner::gauge_tested>("The day on which its dial gauge was last tested."),
                 field<&Canner::gauge_error>(
-                    "What the dial reads above the true pressure (negative: below).")
+                    "How much the dial reads above the true pressure. Negative if it reads below.")
                     .between(-100, 100)};
     }
 };
@@ -56,18 +58,17 @@ struct JarSize {
     std::optional<brewing::Mass> glass;
     std::optional<JarClass> size;
     static FieldList fields(auto) {
-        return {
-            field<&JarSize::name>("Its name, such as pint.").positional().length(1, 60),
-            field<&JarSize::fill>("Liquid it takes at the headspace, as measured by the brewer.")
-                .positional()
-                .above(0)
-                .at_most(20)
-                .like("420 mL"),
-            field<&JarSize::headspace>("The headspace left.").above(0).at_most(0.2).like("1 in"),
-            field<&JarSize::glass>("Mass of the empty jar.").above(0).at_most(10000),
-            field<&JarSize::size>(
-                "The size it counts as; of a jar between two sizes the larger one.  Canning "
-                "needs it.")};
+        return {field<&JarSize::name>("Its name, such as pint.").positional().length(1, 60),
+                field<&JarSize::fill>(
+                    "Volume of liquid in the jar, filled up to its headspace, as you measured it.")
+                    .positional()
+                    .above(0)
+                    .at_most(20)
+                    .like("420 mL"),
+                field<&JarSize::headspace>("The headspace.").above(0).at_most(0.2).like("1 in"),
+                field<&JarSize::glass>("Mass of the empty jar.").above(0).at_most(10000),
+                field<&JarSize::size>("The size as which it counts in published processes. For a "
+                                      "jar between two sizes, the larger one. Canning needs it.")};
     }
 };
 
@@ -87,20 +88,30 @@ struct Flask {
 struct CannerSet {
     static constexpr About about{
         "canner.set", Access::keep, Effect::writes,
-        "Makes a canner known, or changes the one of that name; what is left out stays."};
-    using Params = Canner;
+        "Adds a canner, or changes the one of that name. What you leave out stays as it is."};
+    struct Params : Canner {
+        std::vector<std::string> clear;
+        static FieldList fields(auto) {
+            return joined(Canner::fields(0), {clear_field<&Params::clear>("gauge_error")});
+        }
+    };
     using Result = Canner;
 };
 struct JarSet {
     static constexpr About about{
         "jar.set", Access::keep, Effect::writes,
-        "Makes a jar size known, or changes the one of that name; what is left out stays."};
-    using Params = JarSize;
+        "Adds a jar size, or changes the one of that name. What you leave out stays as it is."};
+    struct Params : JarSize {
+        std::vector<std::string> clear;
+        static FieldList fields(auto) {
+            return joined(JarSize::fields(0), {clear_field<&Params::clear>("headspace")});
+        }
+    };
     using Result = JarSize;
 };
 struct FlaskSet {
     static constexpr About about{"flask.set", Access::keep, Effect::writes,
-                                 "Makes a flask known, or changes the one of that name."};
+                                 "Adds a flask, or changes the one of that name."};
     using Params = Flask;
     using Result = Flask;
 };
@@ -129,12 +140,12 @@ constexpr auto enum_names(EquipmentKind) {
 
 struct EquipmentRemove {
     static constexpr About about{"equipment.remove", Access::keep, Effect::writes,
-                                 "Forgets a canner, jar size or flask."};
+                                 "Removes a canner, jar size or flask."};
     struct Params {
         EquipmentKind kind = EquipmentKind::canner;
         std::string name;
         static FieldList fields(auto) {
-            return {field<&Params::kind>("What it is.").positional(),
+            return {field<&Params::kind>("The kind of equipment.").positional(),
                     field<&Params::name>("Its name.").positional().length(1, 60)};
         }
     };

@@ -40,9 +40,10 @@ struct Event {
     std::string topic;
     json::object about;
     static FieldList fields(auto) {
-        return {field<&Event::sequence>("Its number; each is one more than the last."),
-                field<&Event::at>("When."), field<&Event::topic>("What kind of change."),
-                field<&Event::about>("What it touched: numbers, codes and names.")};
+        return {field<&Event::sequence>("Its number: one more than the event before."),
+                field<&Event::at>("When it happened."),
+                field<&Event::topic>("What changed, such as lot.changed."),
+                field<&Event::about>("What it is about: numbers, codes and names.")};
     }
 };
 inline constexpr std::string_view event_notification = "event.happened";
@@ -50,12 +51,13 @@ inline constexpr std::string_view event_notification = "event.happened";
 struct EventWatch {
     static constexpr About about{
         "event.watch", Access::look, Effect::reads,
-        "Answers the state and its number, then sends every later event as the notification "
-        "event.happened.  With `after`, first sends the events after that number."};
+        "Answers the state and its number, and then sends every later event as the notification "
+        "event.happened. With `after`, it sends the events after that number first."};
     struct Params {
         std::optional<std::int64_t> after;
         static FieldList fields(auto) {
-            return {field<&Params::after>("The last number seen; events after it are sent first.")
+            return {field<&Params::after>("The last number that you saw: the events after it are "
+                                          "sent first. If left out, you get the state instead.")
                         .at_least(0)};
         }
     };
@@ -63,9 +65,8 @@ struct EventWatch {
         std::int64_t sequence = 0;
         std::optional<Glance> state;
         static FieldList fields(auto) {
-            return {field<&Result::sequence>("Events after this number will be sent."),
-                    field<&Result::state>(
-                        "The cellar at that number; left out when `after` was given.")};
+            return {field<&Result::sequence>("Events after this number are sent."),
+                    field<&Result::state>("The cellar at that number. Left out with `after`.")};
         }
     };
 };
@@ -79,14 +80,15 @@ struct EventStop {
 
 struct EventPost {
     static constexpr About about{"event.post", Access::keep, Effect::writes,
-                                 "Posts an event of a plugin's own."};
+                                 "Posts an event of a plugin."};
     struct Params {
         std::string topic;
         json::object about;
         static FieldList fields(auto) {
-            return {
-                field<&Params::topic>("Topic: the plugin's name, a dot and a word.").length(3, 80),
-                field<&Params::about>("What it is about; at most 16 KiB of text.").defaulted()};
+            return {field<&Params::topic>("The topic: the plugin's name, a dot and a word.")
+                        .length(3, 80),
+                    field<&Params::about>("What it is about, at most 16 KiB. Empty if left out.")
+                        .defaulted()};
         }
     };
     struct Result {

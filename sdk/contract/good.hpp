@@ -9,54 +9,54 @@
 namespace barmkeep::contract {
 
 /// The class of a good decides its usual measure, the letter of its lots and who takes note of it.
-enum class GoodClass { extract, yeast, lids, nutrient, glass, concentrate, bought_can, other };
-constexpr auto enum_names(GoodClass) {
-    using W = EnumName<GoodClass>;
-    return std::array{W{GoodClass::extract, "extract"},   // malt extract, dry or liquid: by mass, E
-                      W{GoodClass::yeast, "yeast"},       // packs: by pieces, Y
-                      W{GoodClass::lids, "lids"},         // single-use lids: by pieces, L
-                      W{GoodClass::nutrient, "nutrient"}, // by mass, N
-                      W{GoodClass::glass, "glass"},       // empty jars: by pieces, G
-                      W{GoodClass::concentrate, "concentrate"}, // filled jars: by pieces, J
-                      W{GoodClass::bought_can, "bought_can"},   // bought canned wort: by pieces, C
-                      W{GoodClass::other, "other"}};            // X
+enum class Category { extract, yeast, lids, nutrient, glass, concentrate, bought_can, other };
+constexpr auto enum_names(Category) {
+    using W = EnumName<Category>;
+    return std::array{W{Category::extract, "extract"},   // malt extract, dry or liquid: by mass, E
+                      W{Category::yeast, "yeast"},       // packs: by pieces, Y
+                      W{Category::lids, "lids"},         // single-use lids: by pieces, L
+                      W{Category::nutrient, "nutrient"}, // by mass, N
+                      W{Category::glass, "glass"},       // empty jars: by pieces, G
+                      W{Category::concentrate, "concentrate"}, // filled jars: by pieces, J
+                      W{Category::bought_can, "bought_can"},   // bought canned wort: by pieces, C
+                      W{Category::other, "other"}};            // X
 }
 
 /// The letter of the class's lot codes.
-constexpr char lot_letter(GoodClass goods) {
-    switch (goods) {
-    case GoodClass::extract:
+constexpr char lot_letter(Category category) {
+    switch (category) {
+    case Category::extract:
         return 'E';
-    case GoodClass::yeast:
+    case Category::yeast:
         return 'Y';
-    case GoodClass::lids:
+    case Category::lids:
         return 'L';
-    case GoodClass::nutrient:
+    case Category::nutrient:
         return 'N';
-    case GoodClass::glass:
+    case Category::glass:
         return 'G';
-    case GoodClass::concentrate:
+    case Category::concentrate:
         return 'J';
-    case GoodClass::bought_can:
+    case Category::bought_can:
         return 'C';
-    case GoodClass::other:
+    case Category::other:
         break;
     }
     return 'X';
 }
 
 /// Sealed low-acid food.
-constexpr bool is_sealed_food(GoodClass goods) {
-    return goods == GoodClass::concentrate || goods == GoodClass::bought_can;
+constexpr bool is_sealed_food(Category category) {
+    return category == Category::concentrate || category == Category::bought_can;
 }
 
 /// How a class is measured unless a good says otherwise; none for `other`.
-constexpr std::optional<Measure> usual_measure(GoodClass goods) {
-    switch (goods) {
-    case GoodClass::extract:
-    case GoodClass::nutrient:
+constexpr std::optional<Measure> usual_measure(Category category) {
+    switch (category) {
+    case Category::extract:
+    case Category::nutrient:
         return Measure::mass;
-    case GoodClass::other:
+    case Category::other:
         return std::nullopt;
     default:
         return Measure::pieces;
@@ -85,12 +85,11 @@ struct Facts {
 
     static FieldList fields(auto) {
         return {
-            field<&Facts::potential>(
-                "Extract potential: the gravity of one pound made up to one US "
-                "gallon.")
+            field<&Facts::potential>("Extract potential: the gravity of one pound dissolved and "
+                                     "filled up to one US gallon.")
                 .between(1.0, 1.06)
                 .like("1.044"),
-            field<&Facts::solids>("Share of dry solids by mass.").between(0, 1),
+            field<&Facts::solids>("Share of dry solids by mass, from 0 to 1.").between(0, 1),
             field<&Facts::gravity>("Measured gravity of the liquid in the jar or can.")
                 .between(1.0, 1.5)
                 .like("1.090"),
@@ -102,17 +101,16 @@ struct Facts {
                 .at_most(1e6)
                 .like("100 B"),
             field<&Facts::strain>("The yeast's strain.").length(1, 80),
-            field<&Facts::form>("Form of the good."),
-            field<&Facts::process_note>(
-                "What must be said of the canning process wherever the lot is shown and at each "
-                "use.")
+            field<&Facts::form>("Dry, liquid or slurry."),
+            field<&Facts::process_note>("What must be said about the canning process wherever the "
+                                        "lot is shown and at each use.")
                 .length(1, 200)};
     }
 };
 
 struct Good {
     std::string name;
-    GoodClass goods = GoodClass::other;
+    Category category = Category::other;
     Measure measure = Measure::pieces;
     std::optional<Amount> package;
     Facts facts;
@@ -120,48 +118,54 @@ struct Good {
 
     static FieldList fields(auto) {
         return {field<&Good::name>("Its name."),
-                field<&Good::goods>("Its class."),
-                field<&Good::measure>("How it is measured, for ever."),
-                field<&Good::package>("The package it is usually bought in."),
-                field<&Good::facts>("What is known of all its lots."),
+                field<&Good::category>("Its category."),
+                field<&Good::measure>(
+                    "How it is measured: mass, volume or pieces. This never changes."),
+                field<&Good::package>("The package in which it is usually bought."),
+                field<&Good::facts>("Facts about all its lots. A lot's own facts go before them."),
                 field<&Good::note>("A note.")};
     }
 };
 
 struct GoodAdd {
     static constexpr About about{"good.add", Access::keep, Effect::writes,
-                                 "Makes a good known, so that lots of it can be kept."};
+                                 "Adds a good, so that you can buy and use it."};
     struct Params {
         std::string name;
-        GoodClass goods = GoodClass::other;
+        Category category = Category::other;
         std::optional<Measure> measure;
         std::optional<AmountGiven> package;
         Facts facts;
         std::optional<std::string> note;
         static FieldList fields(auto) {
-            return {field<&Params::name>("Name of the good.")
-                        .positional()
-                        .length(1, 60)
-                        .like("light dry extract"),
-                    field<&Params::goods>("Class of the good.").positional(),
-                    field<&Params::measure>(
-                        "Mass, volume or pieces; the class's usual one if left out."),
-                    field<&Params::package>("The package it is usually bought in.").like("1.5 kg"),
-                    field<&Params::facts>("What is known of all its lots.").defaulted(),
-                    field<&Params::note>("A note.").length(1, 400)};
+            return {
+                field<&Params::name>("Name of the good.")
+                    .positional()
+                    .length(1, 60)
+                    .like("light dry extract"),
+                field<&Params::category>("Category of the good. It sets the usual measure and the "
+                                         "letter of its lot codes.")
+                    .positional(),
+                field<&Params::measure>(
+                    "Mass, volume or pieces. The usual one of the category if left out."),
+                field<&Params::package>("The package in which it is usually bought.")
+                    .like("1.5 kg"),
+                field<&Params::facts>("Facts about all its lots. A lot's own facts go before them.")
+                    .defaulted(),
+                field<&Params::note>("A note.").length(1, 400)};
         }
     };
     using Result = Good;
 };
 
 struct GoodList {
-    static constexpr About about{"good.list", Access::look, Effect::reads,
-                                 "Lists the goods known."};
+    static constexpr About about{"good.list", Access::look, Effect::reads, "Lists the goods."};
     struct Params : Page {
-        std::optional<GoodClass> goods;
+        std::optional<Category> category;
         static FieldList fields(auto) {
             return joined(
-                FieldList{field<&Params::goods>("Only goods of this class.").positional()},
+                FieldList{
+                    field<&Params::category>("Lists only goods of this category.").positional()},
                 Page::fields(0));
         }
     };
@@ -174,8 +178,9 @@ struct GoodList {
 };
 
 struct GoodChange {
-    static constexpr About about{"good.change", Access::keep, Effect::writes,
-                                 "Changes what is known of a good; its class and measure stay."};
+    static constexpr About about{
+        "good.change", Access::keep, Effect::writes,
+        "Changes a good's name, package, facts or note. Category and measure never change."};
     struct Params {
         std::string name;
         std::optional<std::string> rename;
@@ -184,12 +189,14 @@ struct GoodChange {
         std::optional<std::string> note;
         std::vector<std::string> clear;
         static FieldList fields(auto) {
-            return {field<&Params::name>("Name of the good.").positional().length(1, 60),
-                    field<&Params::rename>("Its new name.").length(1, 60),
-                    field<&Params::package>("The package it is usually bought in."),
-                    field<&Params::facts>("Facts to set; those left out stay as they are."),
-                    field<&Params::note>("A note.").length(1, 400),
-                    clear_field<&Params::clear>()};
+            return {
+                field<&Params::name>("Name of the good.").positional().length(1, 60),
+                field<&Params::rename>("The new name. It stays as it is if left out.")
+                    .length(1, 60),
+                field<&Params::package>("The package in which it is usually bought."),
+                field<&Params::facts>("Facts to set. Facts that you leave out stay as they are."),
+                field<&Params::note>("A note.").length(1, 400),
+                clear_field<&Params::clear>("package")};
         }
     };
     using Result = Good;

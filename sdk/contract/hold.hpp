@@ -84,15 +84,16 @@ struct Hold {
     std::optional<std::string> ended_by;
     std::optional<std::string> end_reason;
     static FieldList fields(auto) {
-        return {field<&Hold::number>("Its number."),
-                field<&Hold::kind>("Why the lot is held; the kind decides how the hold can end."),
-                field<&Hold::note>("What happened, in the words of who set it."),
-                field<&Hold::about>("What it is about, such as a canning run.").defaulted(),
-                field<&Hold::at>("When it was set."),
-                field<&Hold::who>("Who set it."),
-                field<&Hold::ended_at>("When it ended; left out while it is in force."),
-                field<&Hold::ended_by>("Who ended it."),
-                field<&Hold::end_reason>("The reason given.")};
+        return {
+            field<&Hold::number>("Its number."),
+            field<&Hold::kind>("The kind of hold. It decides how the hold can end."),
+            field<&Hold::note>("What happened, in the words of the person or plugin that set it."),
+            field<&Hold::about>("What it is about, such as a canning run.").defaulted(),
+            field<&Hold::at>("When it was set."),
+            field<&Hold::who>("Who set it."),
+            field<&Hold::ended_at>("When it ended. Left out while it is in force."),
+            field<&Hold::ended_by>("Who ended it."),
+            field<&Hold::end_reason>("The reason for ending it.")};
     }
 };
 
@@ -101,7 +102,7 @@ struct HoldGiven {
     HoldKind kind = HoldKind::quarantine;
     std::string note;
     static FieldList fields(auto) {
-        return {field<&HoldGiven::kind>("Why it is held."),
+        return {field<&HoldGiven::kind>("The kind of hold."),
                 field<&HoldGiven::note>("What happened.").length(1, 400)};
     }
 };

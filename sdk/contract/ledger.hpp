@@ -13,16 +13,16 @@ struct CheckFinding {
     std::optional<std::string> place;
     static FieldList fields(auto) {
         return {field<&CheckFinding::what>("What does not agree, as a sentence."),
-                field<&CheckFinding::lot>("The lot that it is in."),
-                field<&CheckFinding::place>("The field that no longer fits, by its place.")};
+                field<&CheckFinding::lot>("The lot in which it was found."),
+                field<&CheckFinding::place>("The field that no longer fits, by its path.")};
     }
 };
 
 struct LedgerCheck {
-    static constexpr About about{
-        "ledger.check", Access::look, Effect::reads,
-        "Recomputes every balance from the journal and compares; asks the store to check itself.",
-        true};
+    static constexpr About about{"ledger.check", Access::look, Effect::reads,
+                                 "Checks the ledger: recomputes every balance and checksum from "
+                                 "the journal and compares, and runs the database's own check.",
+                                 true};
     using Params = Nothing;
     struct Result {
         bool sound = false;
@@ -31,13 +31,12 @@ struct LedgerCheck {
         std::vector<CheckFinding> faults;
         std::vector<CheckFinding> oddities;
         static FieldList fields(auto) {
-            return {field<&Result::sound>("Whether all agrees."),
+            return {field<&Result::sound>("Whether nothing disagrees."),
                     field<&Result::entries>("Journal entries read."),
                     field<&Result::lots>("Lots compared."),
                     field<&Result::faults>("What does not agree."),
-                    field<&Result::oddities>(
-                        "Stored values that no longer fit today's rules; they are read "
-                        "all the same, and harm nothing.")
+                    field<&Result::oddities>("Stored values that no longer fit today's rules. They "
+                                             "are still read, and do no harm.")
                         .defaulted()};
         }
     };
@@ -50,10 +49,11 @@ struct LedgerBackup {
     struct Params {
         std::string file;
         static FieldList fields(auto) {
-            return {field<&Params::file>(
-                        "Absolute path of the copy, on the daemon's machine; it must not exist.")
-                        .positional()
-                        .length(1, 1000)};
+            return {
+                field<&Params::file>(
+                    "Absolute path of the copy on the daemon's machine. The file must not exist.")
+                    .positional()
+                    .length(1, 1000)};
         }
     };
     struct Result {
@@ -81,17 +81,17 @@ struct BatchStep {
 struct LedgerBatch {
     static constexpr About about{
         "ledger.batch", Access::keep, Effect::writes,
-        "Does several writing methods of the core in one transaction: all of them or none."};
+        "Calls several writing methods of the core in one transaction: all of them, or none."};
     struct Params {
         std::vector<BatchStep> steps;
         static FieldList fields(auto) {
-            return {field<&Params::steps>("What to do, in order.").length(1, 100)};
+            return {field<&Params::steps>("The calls, in order.").length(1, 100)};
         }
     };
     struct Result {
         std::vector<json::value> results;
         static FieldList fields(auto) {
-            return {field<&Result::results>("The result of each step.")};
+            return {field<&Result::results>("The result of each call.")};
         }
     };
 };
@@ -99,7 +99,7 @@ struct LedgerBatch {
 struct LedgerRecall {
     static constexpr About about{
         "ledger.recall", Access::look, Effect::reads,
-        "Tells the stored answer of a request key, if a request with that key was done."};
+        "Shows the stored answer to the request with a key, if that request was done."};
     struct Params {
         std::string of;
         static FieldList fields(auto) {
@@ -111,7 +111,7 @@ struct LedgerRecall {
         json::value answer;
         static FieldList fields(auto) {
             return {field<&Result::done>("Whether it was done."),
-                    field<&Result::answer>("What was answered; null if it was not done.")};
+                    field<&Result::answer>("The answer. Null if it was not done.")};
         }
     };
 };

@@ -19,10 +19,12 @@ struct Link {
 
     bool operator==(const Link&) const = default;
     static FieldList fields(auto) {
-        return {field<&Link::to>("What it leads to: entry, lot, brew, or a plugin's collection.")
+        return {field<&Link::to>("What it points to: entry, lot, brew, or a plugin's collection.")
                     .length(3, 80)
                     .like("canning.run"),
-                field<&Link::number>("The number there.").at_least(1).from_batch()};
+                field<&Link::number>("The number of that entry, lot, brew day or record.")
+                    .at_least(1)
+                    .from_batch()};
     }
 };
 using Links = std::vector<Link>;
@@ -31,7 +33,8 @@ inline constexpr std::size_t links_max = 8;
 /// The usual field for links.
 template <auto Member>
 [[nodiscard]] Field links_field() {
-    return field<Member>("What it is about: entries, lots, brew days or a plugin's records.")
+    return field<Member>("What it is about: entries, lots, brew days or a plugin's records. None "
+                         "if left out.")
         .defaulted()
         .length(0, links_max);
 }

@@ -17,16 +17,20 @@ struct Page {
     std::int64_t limit = page_size_usual;
     std::optional<std::string> cursor;
     static FieldList fields(auto) {
-        return {field<&Page::limit>("How many in a page.").defaulted().between(1, page_size_max),
-                field<&Page::cursor>("Where to go on: the `next` of the page before.")
-                    .length(1, cursor_length_max)};
+        return {
+            field<&Page::limit>("How many to list in one page.")
+                .defaulted()
+                .between(1, page_size_max),
+            field<&Page::cursor>(
+                "Lists the next page: the `next` of the page before. The first page if left out.")
+                .length(1, cursor_length_max)};
     }
 };
 /// The same for its result.
 struct NextPage {
     std::optional<std::string> next;
     static FieldList fields(auto) {
-        return {field<&NextPage::next>("Cursor of the next page, if there is one.")};
+        return {field<&NextPage::next>("The cursor of the next page. Left out on the last page.")};
     }
 };
 

@@ -22,9 +22,9 @@ struct PriceNote {
     static FieldList fields(auto) {
         return {field<&PriceNote::item>("What is sold."),
                 field<&PriceNote::price>("The price of one package."),
-                field<&PriceNote::where>("Where."),
-                field<&PriceNote::day>("The day it was seen."),
-                field<&PriceNote::volume>("Liquid in the package."),
+                field<&PriceNote::where>("The shop."),
+                field<&PriceNote::day>("The day on which the price was seen."),
+                field<&PriceNote::volume>("Volume of liquid in the package."),
                 field<&PriceNote::gravity>("Gravity of that liquid, undiluted."),
                 field<&PriceNote::mass>("Mass in the package."),
                 field<&PriceNote::pieces>("Pieces in the package.")};
@@ -32,9 +32,8 @@ struct PriceNote {
 };
 
 struct PriceSet {
-    static constexpr About about{
-        "price.set", Access::keep, Effect::writes,
-        "Notes a price, in place of the last one for that item and place."};
+    static constexpr About about{"price.set", Access::keep, Effect::writes,
+                                 "Notes a price. It replaces the last one for that item and shop."};
     struct Params {
         std::string item;
         Money price;
@@ -45,13 +44,13 @@ struct PriceSet {
         std::optional<brewing::Mass> mass;
         std::optional<std::int64_t> pieces;
         static FieldList fields(auto) {
-            return {field<&Params::item>("What is sold; for a good of the cellar, its name.")
+            return {field<&Params::item>("What is sold. For a good of the cellar, its name.")
                         .positional()
                         .length(1, 60),
                     field<&Params::price>("The price of one package.").positional().at_least(0),
-                    field<&Params::where>("Where.").length(1, 80),
-                    field<&Params::day>("The day it was seen; today if left out."),
-                    field<&Params::volume>("Liquid in the package.")
+                    field<&Params::where>("The shop.").length(1, 80),
+                    field<&Params::day>("The day on which you saw it. Today if left out."),
+                    field<&Params::volume>("Volume of liquid in the package.")
                         .above(0)
                         .at_most(1000)
                         .like("480 mL"),
@@ -72,16 +71,15 @@ struct PriceList {
         std::optional<std::string> item;
         static FieldList fields(auto) {
             return joined(
-                FieldList{field<&Params::item>("Only this item.").positional().length(1, 60)},
+                FieldList{field<&Params::item>("Lists only this item.").positional().length(1, 60)},
                 Page::fields(0));
         }
     };
     struct Result : NextPage {
         std::vector<PriceNote> prices;
         static FieldList fields(auto) {
-            return joined(
-                FieldList{field<&Result::prices>("The prices, by item and then newest first.")},
-                NextPage::fields(0));
+            return joined(FieldList{field<&Result::prices>("The prices, by item, newest first.")},
+                          NextPage::fields(0));
         }
     };
 };

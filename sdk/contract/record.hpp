@@ -26,16 +26,16 @@ struct Record {
     std::vector<json::object> lines;
     Links about;
     static FieldList fields(auto) {
-        return {field<&Record::owner>("The plugin it belongs to; empty for one a person keeps."),
+        return {field<&Record::owner>("The plugin that owns it. Empty for a record of a person."),
                 field<&Record::collection>("The collection."),
                 field<&Record::number>("Its number in the collection."),
-                field<&Record::name>("Its name in the collection, if it has one."),
-                field<&Record::state>("The owner's word for where it stands."),
-                field<&Record::version>("Counts its changes, from 1; lines of the log count too."),
-                field<&Record::changed>("When it was last changed."),
-                field<&Record::document>("What it holds."),
-                field<&Record::lines>("Its log, oldest first; only where a single record is shown.")
-                    .defaulted(),
+                field<&Record::name>("Its name in the collection. Left out if it has none."),
+                field<&Record::state>("Its state, in the owner's word."),
+                field<&Record::version>(
+                    "Its version: counts its changes from 1, lines of its log included."),
+                field<&Record::changed>("When it last changed."),
+                field<&Record::document>("The document."),
+                field<&Record::lines>("Its log, oldest first. Empty in a list.").defaulted(),
                 field<&Record::about>("What it is about.").defaulted()};
     }
 };
@@ -49,14 +49,14 @@ struct RecordChanged {
     static FieldList fields(auto) {
         return {field<&RecordChanged::number>("Its number in the collection."),
                 field<&RecordChanged::version>("Its version now."),
-                field<&RecordChanged::lines>("Lines in its log."),
-                field<&RecordChanged::changed>("When it was changed.")};
+                field<&RecordChanged::lines>("Number of lines in its log."),
+                field<&RecordChanged::changed>("When it changed.")};
     }
 };
 
 struct RecordAdd {
     static constexpr About about{"record.add", Access::keep, Effect::writes,
-                                 "Adds a record; the core gives it the next number."};
+                                 "Adds a record. The core gives it the next number."};
     struct Params {
         std::string collection;
         json::object document;
@@ -65,9 +65,12 @@ struct RecordAdd {
         Links about;
         static FieldList fields(auto) {
             return {field<&Params::collection>("The collection.").positional().length(1, 60),
-                    field<&Params::document>("What it holds; at most 256 KiB of text."),
-                    field<&Params::state>("Your word for where it stands.").length(1, 40),
-                    field<&Params::lines>("First lines of its log.").defaulted().length(0, 100),
+                    field<&Params::document>("The document, at most 256 KiB."),
+                    field<&Params::state>("Its state, a word of your own. None if left out.")
+                        .length(1, 40),
+                    field<&Params::lines>("The first lines of its log. None if left out.")
+                        .defaulted()
+                        .length(0, 100),
                     links_field<&Params::about>()};
         }
     };
@@ -77,9 +80,8 @@ struct RecordAdd {
 struct RecordPut {
     static constexpr About about{
         "record.put", Access::keep, Effect::writes,
-        "Keeps a document, in place of the one of that number or name.  A name that is not there "
-        "yet makes a new record.  With `expected` it is refused if the one there has another "
-        "version (0: there must be none)."};
+        "Replaces the document of a record. A name that does not exist adds a record. With "
+        "`expected` it is refused if the record has another version (0: it must not exist)."};
     struct Params {
         std::string collection;
         std::optional<std::string> name;
@@ -91,12 +93,18 @@ struct RecordPut {
         static FieldList fields(auto) {
             return {field<&Params::collection>("The collection.").positional().length(1, 60),
                     field<&Params::name>("Its name in the collection.").positional().length(1, 120),
-                    field<&Params::number>("Or its number there.").at_least(1),
-                    field<&Params::document>("What it holds; at most 256 KiB of text."),
-                    field<&Params::state>("Your word for where it stands; stays if left out.")
+                    field<&Params::number>("Its number in the collection, instead of a name.")
+                        .at_least(1),
+                    field<&Params::document>("The document, at most 256 KiB."),
+                    field<&Params::state>(
+                        "Its state, a word of your own. It stays as it is if left out.")
                         .length(1, 40),
-                    field<&Params::lines>("Lines to append to its log.").defaulted().length(0, 100),
-                    field<&Params::expected>("The version that must be there now.").at_least(0)};
+                    field<&Params::lines>("Lines to append to its log. None if left out.")
+                        .defaulted()
+                        .length(0, 100),
+                    field<&Params::expected>(
+                        "The version that it must have now. Not compared if left out.")
+                        .at_least(0)};
         }
     };
     using Result = RecordChanged;
@@ -104,7 +112,7 @@ struct RecordPut {
 
 struct RecordAppend {
     static constexpr About about{"record.append", Access::keep, Effect::writes,
-                                 "Appends lines to a record's log; the document stays."};
+                                 "Appends lines to a record's log. The document stays as it is."};
     struct Params {
         std::string collection;
         std::int64_t number = 0;
@@ -112,12 +120,14 @@ struct RecordAppend {
         std::optional<std::string> state;
         std::optional<std::int64_t> expected;
         static FieldList fields(auto) {
-            return {
-                field<&Params::collection>("The collection.").positional().length(1, 60),
-                field<&Params::number>("The record.").positional().at_least(1),
-                field<&Params::lines>("The lines; at most 16 KiB of text each.").length(1, 100),
-                field<&Params::state>("Its state from now on; stays if left out.").length(1, 40),
-                field<&Params::expected>("The version that must be there now.").at_least(1)};
+            return {field<&Params::collection>("The collection.").positional().length(1, 60),
+                    field<&Params::number>("The record's number.").positional().at_least(1),
+                    field<&Params::lines>("The lines, at most 16 KiB each.").length(1, 100),
+                    field<&Params::state>("Its new state. It stays as it is if left out.")
+                        .length(1, 40),
+                    field<&Params::expected>(
+                        "The version that it must have now. Not compared if left out.")
+                        .at_least(1)};
         }
     };
     using Result = RecordChanged;
@@ -125,18 +135,18 @@ struct RecordAppend {
 
 struct RecordGet {
     static constexpr About about{"record.get", Access::look, Effect::reads,
-                                 "Shows one record, with its log."};
+                                 "Shows one record with its log."};
     struct Params {
         std::string collection;
         std::optional<std::string> name;
         std::optional<std::int64_t> number;
         std::optional<std::string> owner;
         static FieldList fields(auto) {
-            return {
-                field<&Params::collection>("The collection.").positional().length(1, 60),
-                field<&Params::name>("Its name.").positional().length(1, 120),
-                field<&Params::number>("Or its number.").at_least(1),
-                field<&Params::owner>("Whose it is; the caller's own if left out.").length(0, 60)};
+            return {field<&Params::collection>("The collection.").positional().length(1, 60),
+                    field<&Params::name>("Its name.").positional().length(1, 120),
+                    field<&Params::number>("Its number, instead of a name.").at_least(1),
+                    field<&Params::owner>("The plugin that owns it. Your own if left out.")
+                        .length(0, 60)};
         }
     };
     using Result = Record;
@@ -162,13 +172,15 @@ struct RecordList {
         static FieldList fields(auto) {
             return joined(
                 {field<&Params::collection>("The collection.").positional().length(1, 60),
-                 field<&Params::owner>("Whose they are; the caller's own if left out.")
+                 field<&Params::owner>("The plugin that owns them. Your own if left out.")
                      .length(0, 60),
-                 field<&Params::states>("Only those in one of these states.")
+                 field<&Params::states>("Lists only those in one of these states. All if left out.")
                      .defaulted()
                      .length(0, 20),
-                 field<&Params::about>("Only those about this."),
-                 field<&Params::order>("By name, or newest or oldest first.").defaulted()},
+                 field<&Params::about>(
+                     "Lists only what is about this entry, lot, brew day or record."),
+                 field<&Params::order>("The order: by name, newest first or oldest first.")
+                     .defaulted()},
                 Page::fields(0));
         }
     };
@@ -181,9 +193,9 @@ struct RecordList {
 };
 
 struct RecordRemove {
-    static constexpr About about{"record.remove", Access::keep, Effect::writes,
-                                 "Removes one of the caller's own records; its number is not used "
-                                 "again."};
+    static constexpr About about{
+        "record.remove", Access::keep, Effect::writes,
+        "Removes one of your own records. Its number is never used again."};
     struct Params {
         std::string collection;
         std::optional<std::string> name;
@@ -191,7 +203,7 @@ struct RecordRemove {
         static FieldList fields(auto) {
             return {field<&Params::collection>("The collection.").positional().length(1, 60),
                     field<&Params::name>("Its name.").positional().length(1, 120),
-                    field<&Params::number>("Or its number.").at_least(1)};
+                    field<&Params::number>("Its number, instead of a name.").at_least(1)};
         }
     };
     struct Result {

@@ -7,8 +7,9 @@
 namespace barmkeep::contract {
 
 struct ServiceStatus {
-    static constexpr About about{"service.status", Access::look, Effect::reads,
-                                 "Tells versions, since when it runs, and what it serves."};
+    static constexpr About about{
+        "service.status", Access::look, Effect::reads,
+        "Shows the daemon's version, since when it runs, and what it serves."};
     using Params = Nothing;
     struct Result {
         std::string version;
@@ -25,11 +26,11 @@ struct ServiceStatus {
                     field<&Result::protocol>("Version of the protocol."),
                     field<&Result::schema>("Version of the ledger's tables."),
                     field<&Result::started>("When it started."),
-                    field<&Result::now>("Its clock."),
+                    field<&Result::now>("The time by its clock."),
                     field<&Result::store>("The ledger's file."),
-                    field<&Result::socket>("The socket it listens on."),
-                    field<&Result::connections>("Connections now open."),
-                    field<&Result::methods>("Methods that can be called.")};
+                    field<&Result::socket>("The socket on which it listens."),
+                    field<&Result::connections>("Open connections."),
+                    field<&Result::methods>("Number of methods.")};
         }
     };
 };
@@ -40,14 +41,14 @@ struct Setting {
     std::string from;
     static FieldList fields(auto) {
         return {field<&Setting::name>("Section and name."), field<&Setting::value>("Its value."),
-                field<&Setting::from>("Where the value came from: option, environment, a file "
-                                      "and its line, or built in.")};
+                field<&Setting::from>("Where the value comes from: an option, the environment, a "
+                                      "file and its line, or built in.")};
     }
 };
 
 struct ServiceSettings {
     static constexpr About about{"service.settings", Access::manage, Effect::reads,
-                                 "Prints each setting in force and where it came from."};
+                                 "Lists each setting in force and where it comes from."};
     using Params = Nothing;
     struct Result {
         std::vector<Setting> settings;
@@ -58,14 +59,15 @@ struct ServiceSettings {
 struct ServiceReload {
     static constexpr About about{
         "service.reload", Access::manage, Effect::reads,
-        "Reads the settings again; says what changed and what needs a restart."};
+        "Reads the settings again, and shows what changed and what needs a restart."};
     using Params = Nothing;
     struct Result {
         std::vector<std::string> changed;
         std::vector<std::string> needs_restart;
         static FieldList fields(auto) {
-            return {field<&Result::changed>("Settings now in force."),
-                    field<&Result::needs_restart>("Settings that a restart will bring.")};
+            return {
+                field<&Result::changed>("Settings that are now in force."),
+                field<&Result::needs_restart>("Settings that take effect at the next restart.")};
         }
     };
 };
@@ -104,8 +106,9 @@ struct PluginList {
 };
 
 struct PluginAdd {
-    static constexpr About about{"plugin.add", Access::manage, Effect::reads,
-                                 "Loads a plugin from one of the plugin folders while running."};
+    static constexpr About about{
+        "plugin.add", Access::manage, Effect::reads,
+        "Loads a plugin from one of the plugin folders while the daemon runs."};
     struct Params {
         std::string name;
         static FieldList fields(auto) {
@@ -118,15 +121,15 @@ struct PluginAdd {
 struct PluginRetire {
     static constexpr About about{
         "plugin.retire", Access::manage, Effect::reads,
-        "Takes a plugin's methods away and stops it once its calls under way have ended."};
+        "Removes a plugin's methods, and stops it when its calls have ended."};
     using Params = PluginAdd::Params;
     using Result = PluginInfo;
 };
 
 struct CallCancel {
     static constexpr About about{"call.cancel", Access::look, Effect::reads,
-                                 "Asks a request of this connection to stop; it is still answered. "
-                                 " Unknown ids are no error."};
+                                 "Asks a request of this connection to stop. It is still answered. "
+                                 "An unknown id is no error."};
     struct Params {
         json::value id;
         static FieldList fields(auto) { return {field<&Params::id>("The request's id.")}; }
@@ -135,18 +138,18 @@ struct CallCancel {
 };
 
 struct ClockSet {
-    static constexpr About about{
-        "clock.set", Access::manage, Effect::reads,
-        "Sets the clock of a daemon that was started with a manual one, for demos and tests."};
+    static constexpr About about{"clock.set", Access::manage, Effect::reads,
+                                 "Sets the clock of a daemon that was started with a manual clock, "
+                                 "for demonstrations and tests."};
     struct Params {
         Instant now;
         static FieldList fields(auto) {
-            return {field<&Params::now>("The time it shall be.").positional()};
+            return {field<&Params::now>("The new time.").positional()};
         }
     };
     struct Result {
         Instant now;
-        static FieldList fields(auto) { return {field<&Result::now>("The time it is.")}; }
+        static FieldList fields(auto) { return {field<&Result::now>("The time now.")}; }
     };
 };
 

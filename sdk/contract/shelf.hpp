@@ -20,21 +20,21 @@ enum class Standing {
 };
 
 [[nodiscard]] inline bool is_past_best_by(const Lot& lot, Date day) {
-    return is_sealed_food(lot.goods) && lot.best_by && *lot.best_by < day;
+    return is_sealed_food(lot.category) && lot.best_by && *lot.best_by < day;
 }
 
 [[nodiscard]] inline Standing standing_on(const Lot& lot, Date day) {
-    if (!lot.holds.empty() || (is_sealed_food(lot.goods) && lot.kept != Keeping::shelf))
+    if (!lot.holds.empty() || (is_sealed_food(lot.category) && lot.kept != Keeping::shelf))
         return Standing::held;
     if (is_past_best_by(lot, day))
         return Standing::past;
     return lot.on_hand.steps > 0 ? Standing::stock : Standing::emptied;
 }
 
-/// What can be taken on a day without naming the lot: on hand, less what brew days have set aside.
+/// What can be taken on a day without naming the lot: on hand, less what brew days have reserved.
 [[nodiscard]] inline Amount available_on(const Lot& lot, Date day) {
     const bool is_stock = standing_on(lot, day) == Standing::stock;
-    return {is_stock ? lot.on_hand.steps - lot.set_aside.steps : 0, lot.on_hand.measure};
+    return {is_stock ? lot.on_hand.steps - lot.reserved.steps : 0, lot.on_hand.measure};
 }
 
 /// Whether a lot that never becomes shelf stock may still be used, named and boiled first: the

@@ -133,8 +133,7 @@ Amount AmountGiven::as(Measure measure, std::string_view pointer) const {
         } catch (const brewing::UnitError& error) {
             throw Error(ErrorKind::params, "wrong_unit", error.what(), error.hint(), pointer);
         } catch (const brewing::OutOfRange& error) {
-            throw Error(ErrorKind::params, "out_of_range", error.finding(), error.advice(),
-                        pointer);
+            throw error_of(error, pointer);
         }
     }
     ParseContext reading;

@@ -177,11 +177,11 @@ void answer(const Done& done, const std::function<json::value()>& work) noexcept
     } catch (const Error& error) {
         outcome = error;
     } catch (const brewing::OutOfRange& error) {
-        outcome = Error(ErrorKind::params, "out_of_range", error.finding(), error.advice());
+        outcome = error_of(error);
     } catch (const std::exception& error) {
         outcome = Error(ErrorKind::internal, "internal", error.what(),
                         "This is a fault of the program; its log has the reason.");
-    } catch (...) { // a plugin's author may throw what he likes
+    } catch (...) { // a plugin's author may throw anything
         outcome =
             Error(ErrorKind::internal, "internal", "Something that is no exception was thrown.",
                   "This is a fault of the program; its log has the reason.");

@@ -97,8 +97,8 @@ Error Error::from_json(const json::value& error) {
     return {kind, std::move(faults)};
 }
 
-void refuse(const brewing::OutOfRange& fault, std::string_view pointer) {
-    throw Error(ErrorKind::params, "out_of_range", fault.finding(), fault.advice(), pointer);
+Error error_of(const brewing::OutOfRange& fault, std::string_view pointer) {
+    return {ErrorKind::params, "out_of_range", fault.finding(), fault.advice(), pointer};
 }
 
 } // namespace barmkeep

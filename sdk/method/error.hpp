@@ -67,8 +67,7 @@ private:
     std::vector<FieldError> faults_;
 };
 
-/// Throws what the science refused as an Error(params, "out_of_range") of the request, at
-/// `pointer`.
-[[noreturn]] void refuse(const brewing::OutOfRange& fault, std::string_view pointer = {});
+/// The Error(params, "out_of_range") of a request whose value, at `pointer`, the science refused.
+[[nodiscard]] Error error_of(const brewing::OutOfRange& fault, std::string_view pointer = {});
 
 } // namespace barmkeep

@@ -44,7 +44,7 @@ TEST_F(BadInput, MoreJarsThanTheCannerHolds) {
 
 TEST_F(BadInput, AGaugeUntestedForOverAYear) {
     (void)call<contract::CannerSet>(
-        {"kettle", contract::Gauge::dial, {{"pint", 7}}, parse_date("2025-03-01"), {}});
+        {{"kettle", contract::Gauge::dial, {{"pint", 7}}, parse_date("2025-03-01"), {}}, {}});
     const Error error = error_of([&] { (void)start(); });
     EXPECT_EQ(error.reason(), "gauge_untested");
     EXPECT_THAT(error.hint(), HasSubstr("barm canner set"));
@@ -182,7 +182,8 @@ TEST_F(BadInput, AProcessOfOneMinute) {
 
 TEST_F(BadInput, AProcessThatIsTooShortForTheJarAsItIsStatedNow) {
     (void)call<contract::JarSet>(
-        {"pint", 415 * brewing::millilitre, 1 * brewing::inch, {}, contract::JarClass::quart});
+        {{"pint", 415 * brewing::millilitre, 1 * brewing::inch, {}, contract::JarClass::quart},
+         {}});
     EXPECT_EQ(error_of([&] { (void)start(); }).reason(), "not_confirmed");
 }
 

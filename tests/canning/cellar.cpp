@@ -62,7 +62,7 @@ void Cellar::restart(Seconds down) {
 }
 
 void Cellar::stock() {
-    using contract::GoodClass;
+    using contract::Category;
     contract::CellarSet::Params cellar;
     cellar.altitude = 500 * brewing::metre;
     cellar.currency = "EUR";
@@ -70,10 +70,10 @@ void Cellar::stock() {
     contract::Facts dry;
     dry.potential = brewing::Gravity::sg(1.044);
     (void)call<contract::GoodAdd>(
-        {"light extract", GoodClass::extract, {}, given("500 g"), dry, {}});
-    (void)call<contract::GoodAdd>({"lids", GoodClass::lids, {}, given("12"), {}, {}});
-    (void)call<contract::GoodAdd>({"nutrient", GoodClass::nutrient, {}, {}, {}, {}});
-    (void)call<contract::GoodAdd>({"pint of wort", GoodClass::concentrate, {}, {}, {}, {}});
+        {"light extract", Category::extract, {}, given("500 g"), dry, {}});
+    (void)call<contract::GoodAdd>({"lids", Category::lids, {}, given("12"), {}, {}});
+    (void)call<contract::GoodAdd>({"nutrient", Category::nutrient, {}, {}, {}, {}});
+    (void)call<contract::GoodAdd>({"pint of wort", Category::concentrate, {}, {}, {}, {}});
     const auto buy = [this](std::string good, std::string_view amount, std::int64_t paid,
                             std::string supplier, std::string_view best_by) {
         return call<contract::StockBuy>({std::move(good),
@@ -92,12 +92,13 @@ void Cellar::stock() {
     (void)buy("lids", "24", 6, "Corner shop", "2030-01-01");
     (void)buy("nutrient", "100 g", 3, "Corner shop", "2030-01-01");
     (void)call<contract::JarSet>(
-        {"pint", 415 * brewing::millilitre, 1 * brewing::inch, {}, contract::JarClass::pint});
-    (void)call<contract::CannerSet>({"kettle",
-                                     contract::Gauge::dial,
-                                     {{"pint", 7}},
-                                     parse_date("2026-01-10"),
-                                     0.5 * brewing::psi_gauge});
+        {{"pint", 415 * brewing::millilitre, 1 * brewing::inch, {}, contract::JarClass::pint}, {}});
+    (void)call<contract::CannerSet>({{"kettle",
+                                      contract::Gauge::dial,
+                                      {{"pint", 7}},
+                                      parse_date("2026-01-10"),
+                                      0.5 * brewing::psi_gauge},
+                                     {}});
     ProcessSet::Params process;
     static_cast<Process&>(process) = {"mine",
                                       "pint",

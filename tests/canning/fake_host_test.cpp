@@ -14,19 +14,19 @@ using plugin::FakeHost;
 using test::error_of;
 using testing::HasSubstr;
 
-contract::Good good(std::string name, contract::GoodClass goods, Measure measure) {
-    return {std::move(name), goods, measure, {}, {}, {}};
+contract::Good good(std::string name, contract::Category category, Measure measure) {
+    return {std::move(name), category, measure, {}, {}, {}};
 }
 
 /// A cellar of stand-ins: 900 g of extract in one lot, twenty lids, a canner for seven pints.
 class Stage : public testing::Test {
 protected:
     Stage() {
-        auto extract = good("light extract", contract::GoodClass::extract, Measure::mass);
+        auto extract = good("light extract", contract::Category::extract, Measure::mass);
         extract.package = amount_of(500 * brewing::gram);
         extract.facts.potential = brewing::Gravity::sg(1.044);
-        goods.all = {extract, good("lids", contract::GoodClass::lids, Measure::pieces),
-                     good("wort jar", contract::GoodClass::concentrate, Measure::pieces)};
+        goods.all = {extract, good("lids", contract::Category::lids, Measure::pieces),
+                     good("wort jar", contract::Category::concentrate, Measure::pieces)};
         glance.today = parse_date("2026-03-14");
         glance.cellar.altitude = 500 * brewing::metre;
         put(extract, LotCode{'E', 1}, amount_of(900 * brewing::gram));
@@ -56,14 +56,14 @@ protected:
         contract::Lot lot;
         lot.code = code;
         lot.good = of.name;
-        lot.goods = of.goods;
-        lot.on_hand = lot.set_aside = lot.free = amount;
-        lot.set_aside.steps = 0;
+        lot.category = of.category;
+        lot.on_hand = lot.reserved = lot.available = amount;
+        lot.reserved.steps = 0;
         lot.facts = of.facts;
         contract::Shelf shelf;
         shelf.good = of.name;
-        shelf.goods = of.goods;
-        shelf.on_hand = shelf.set_aside = shelf.free = amount;
+        shelf.category = of.category;
+        shelf.on_hand = shelf.reserved = shelf.available = amount;
         shelf.lots = {lot};
         glance.shelves.push_back(shelf);
     }
@@ -131,7 +131,7 @@ TEST_F(Stage, AMistypedNameIsToldWithTheNearest) {
 }
 
 TEST_F(Stage, SeveralExtractsMustBeNamed) {
-    goods.all.push_back(good("dark extract", contract::GoodClass::extract, Measure::mass));
+    goods.all.push_back(good("dark extract", contract::Category::extract, Measure::mass));
     const Error error = error_of([&] { (void)host.call<CanningPlan>(litre_at_1035(7)); });
     EXPECT_EQ(error.faults().front().pointer, "/extract");
 }

@@ -24,7 +24,7 @@ protected:
         return all;
     }
     std::vector<HoldKind> kinds_of(const LotCode& code) { return kinds(lot(code)); }
-    std::int64_t stock_of_jars() { return shelf("pint of wort").free.steps; }
+    std::int64_t stock_of_jars() { return shelf("pint of wort").available.steps; }
     RunSealTest::Result seal_deviating(std::int64_t run, DeviationTo place) {
         RunSealTest::Params params;
         params.run = run;
@@ -44,7 +44,7 @@ TEST_F(Holds, JarsThatFailedNeverBecomeStock) {
         << "days in the refrigerator are not the shelf's";
     EXPECT_THROW((void)call<contract::LotRelease>({failed, "they look fine", {}}), Error);
     contract::LotHold::Params other;
-    other.code = failed;
+    other.lot = failed;
     other.note = "another text";
     (void)call<contract::LotHold>(other);
     EXPECT_THAT(kinds_of(failed), Contains(HoldKind::seal_failed));

@@ -29,7 +29,7 @@ TEST_F(PlanOnLedger, TakesTheBagThatExpiresFirstAndThenTheOther) {
     EXPECT_NEAR(plan.total.ounces, plan.total.extract.in(brewing::ounce), 0.005);
 }
 
-TEST_F(PlanOnLedger, LeavesAloneWhatABrewDayHasSetAside) {
+TEST_F(PlanOnLedger, LeavesAloneWhatABrewDayHasReserved) {
     const auto brew = call<contract::BrewPlan>({{}, parse_date("2026-03-05"), "ale"});
     (void)call<contract::BrewReserve>(
         {brew.number, to_text(first_bag_), amount_of(400 * brewing::gram)});
@@ -67,11 +67,12 @@ TEST_F(PlanOnLedger, AFreshBagOfThreePoundsFillsTwelveJarsOfFourOuncesAndIsEmpti
     contract::CellarSet::Params scale;
     scale.scale_step = 0.1 * brewing::gram;
     (void)call<contract::CellarSet>(scale);
-    (void)call<contract::CannerSet>({"kettle",
-                                     contract::Gauge::dial,
-                                     {{"pint", 12}},
-                                     parse_date("2026-01-10"),
-                                     0.5 * brewing::psi_gauge});
+    (void)call<contract::CannerSet>({{"kettle",
+                                      contract::Gauge::dial,
+                                      {{"pint", 12}},
+                                      parse_date("2026-01-10"),
+                                      0.5 * brewing::psi_gauge},
+                                     {}});
     RunStart::Params params;
     params.jar = "pint";
     params.jars = 12;

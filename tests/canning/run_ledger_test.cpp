@@ -30,7 +30,7 @@ TEST_F(RunOnLedger, AFullLoadMakesOneEntryAndJarsWithTheirFacts) {
     ASSERT_THAT(sealed.lots, SizeIs(1));
     const auto& jars = sealed.lots.front();
     EXPECT_EQ(jars.on_hand, pieces(7));
-    EXPECT_EQ(jars.goods, contract::GoodClass::concentrate);
+    EXPECT_EQ(jars.category, contract::Category::concentrate);
     EXPECT_THAT(jars.holds, IsEmpty());
     EXPECT_EQ(contract::linked(jars.about, "canning.run"), 1);
     EXPECT_EQ(jars.canned, parse_date("2026-03-02"));

@@ -85,7 +85,7 @@ TEST_F(Shelf, SuspectJarsAreDiscardedWithTheirSigns) {
     EXPECT_EQ(call<contract::LotShow>({jars}).on_hand, pieces(5));
     contract::EntryList::Params of_lot;
     of_lot.lot = jars;
-    EXPECT_EQ(call<contract::EntryList>(of_lot).entries[0].memo,
+    EXPECT_EQ(call<contract::EntryList>(of_lot).entries[0].note,
               "swollen_lid, other: a crack in the glass");
     expect_sound();
 }
@@ -109,9 +109,9 @@ TEST_F(Shelf, ALongNoteOfUmlautsIsCutBetweenTwoOfThem) {
     EXPECT_EQ(call<contract::LotShow>({jars}).on_hand, pieces(5));
     contract::EntryList::Params of_lot;
     of_lot.lot = jars;
-    const std::string memo = call<contract::EntryList>(of_lot).entries[0].memo.value_or("");
-    EXPECT_THAT(memo, testing::EndsWith("\xc3\xbc"));
-    EXPECT_EQ(memo.size(), 399U) << "'other: ' and whole umlauts";
+    const std::string note = call<contract::EntryList>(of_lot).entries[0].note.value_or("");
+    EXPECT_THAT(note, testing::EndsWith("\xc3\xbc"));
+    EXPECT_EQ(note.size(), 399U) << "'other: ' and whole umlauts";
     expect_sound();
 }
 

@@ -64,7 +64,7 @@ protected:
         jars_ = shelved_run().lots.at(0).code;
     }
 
-    /// Jars that a person makes, with a memo as the run's own.
+    /// Jars that a person makes, with a note as the run's own.
     LotCode jars_of_a_person() {
         contract::StockConvert::Params params;
         params.inputs = {{to_text(second_bag_), amount_of(100 * brewing::gram)}};
@@ -72,13 +72,13 @@ protected:
         out.good = "pint of wort";
         out.amount = AmountGiven{pieces(1)};
         params.outputs = {out};
-        params.memo = "canning run 1";
+        params.note = "canning run 1";
         return call<contract::StockConvert>(params).lots.at(0).code;
     }
     LotCode jars_;
 };
 
-// Found in review: a run knew its jars by the text of a memo, which anyone may write.
+// Found in review: a run knew its jars by the text of a note, which anyone may write.
 TEST_F(OfOneBag, AMemoWrittenByAPersonMakesNoJarsOfARun) {
     const LotCode other = jars_of_a_person();
     const auto held = call<RunHold>({1, "a loose lid"}).lots;

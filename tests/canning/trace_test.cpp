@@ -36,7 +36,7 @@ protected:
               std::optional<std::int64_t> brew,
               const std::vector<std::pair<LotCode, std::int64_t>>& lines) {
         Entry entry;
-        entry.sequence = number;
+        entry.number = number;
         entry.kind = kind;
         if (run)
             entry.about = {{"canning.run", *run}};

@@ -44,7 +44,7 @@ TEST_F(Undo, ItIsRefusedOnceAJarIsUsedOrReserved) {
     const auto brew = call<contract::BrewPlan>({{}, parse_date("2026-03-10"), "ale"}).number;
     (void)call<contract::BrewReserve>({brew, to_text(jars), pieces(1)});
     EXPECT_THAT(error_of([&] { (void)undo_seal_test(); }).what(), HasSubstr("reserved"));
-    (void)call<contract::BrewFree>({brew, {}});
+    (void)call<contract::BrewUnreserve>({brew, {}});
     (void)open_jars(jars);
     EXPECT_EQ(error_of([&] { (void)undo_seal_test(); }).reason(), "jars_gone");
     EXPECT_EQ(call<RunShow>({1}).phase, Phase::shelved);
@@ -71,7 +71,7 @@ TEST_F(Undo, DeviationsSurviveIt) {
     const auto again = call<RunSealTest>(params);
     EXPECT_EQ(again.lots.at(0).code, jars);
     EXPECT_EQ(again.lots.at(0).holds.at(0).kind, HoldKind::deviation_known);
-    EXPECT_EQ(shelf("pint of wort").free.steps, 0);
+    EXPECT_EQ(shelf("pint of wort").available.steps, 0);
 }
 
 TEST_F(Undo, JarsThrownOutComeBackToTheCount) {

@@ -94,10 +94,10 @@ TEST(Arguments, OperandsGoToThePositionalFieldsInOrder) {
 
 TEST(Arguments, OptionsMayStandAnywhereAndInBothForms) {
     const std::string expected =
-        R"({"supplier":"shop","memo":"a=b","good":"dme","amount":"4 oz","paid":"2"})";
-    EXPECT_EQ(params_from<StockBuy>({"--supplier", "shop", "dme", "--memo=a=b", "4 oz", "2"}),
+        R"({"supplier":"shop","note":"a=b","good":"dme","amount":"4 oz","paid":"2"})";
+    EXPECT_EQ(params_from<StockBuy>({"--supplier", "shop", "dme", "--note=a=b", "4 oz", "2"}),
               expected);
-    EXPECT_EQ(params_from<StockBuy>({"--supplier=shop", "dme", "4 oz", "--memo", "a=b", "2"}),
+    EXPECT_EQ(params_from<StockBuy>({"--supplier=shop", "dme", "4 oz", "--note", "a=b", "2"}),
               expected);
 }
 
@@ -206,11 +206,11 @@ TEST(Arguments, UsageFaultsNameWhatIsWrongAndAGuessThatIsNotRun) {
               "There is no option '--piad' here. | Did you mean '--paid'?");
     EXPECT_THAT(usage_fault<StockBuy>({"light", "dry", "extract", "3 lb"}),
                 HasSubstr("'3 lb' is one word too many. | Put a name"));
-    EXPECT_THAT(usage_fault<StockBuy>({"--memo"}), HasSubstr("--memo wants a value."));
-    EXPECT_THAT(usage_fault<StockBuy>({"--memo", "--day", "today"}),
-                HasSubstr("--memo wants a value."));
-    EXPECT_THAT(usage_fault<StockBuy>({"--memo=a", "--memo=b"}),
-                HasSubstr("--memo is given twice."));
+    EXPECT_THAT(usage_fault<StockBuy>({"--note"}), HasSubstr("--note wants a value."));
+    EXPECT_THAT(usage_fault<StockBuy>({"--note", "--day", "today"}),
+                HasSubstr("--note wants a value."));
+    EXPECT_THAT(usage_fault<StockBuy>({"--note=a", "--note=b"}),
+                HasSubstr("--note is given twice."));
     EXPECT_THAT(usage_fault<StockBuy>({"-x"}), HasSubstr("There is no option '-x'"));
 }
 

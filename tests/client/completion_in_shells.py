@@ -23,7 +23,7 @@ BARM = """#!/bin/sh
 if [ "$1" = complete ]; then
     shift 2
     for last; do :; done
-    for candidate in stock starter "light dry extract" "Anna's malt" --goods=extract --goods=yeast; do
+    for candidate in stock starter "light dry extract" "Anna's malt" --category=extract --category=yeast; do
         case $candidate in "$last"*) printf '%s\\tof the test\\n' "$candidate" ;; esac
     done
     exit
@@ -43,7 +43,7 @@ LINES = [
     ("barm stock use light\t", ["stock", "use", "light dry extract"]),
     ("barm stock use light\\ d\t", ["stock", "use", "light dry extract"]),
     ("barm stock use \"light d\t", ["stock", "use", "light dry extract"]),
-    ("barm stock list --goods=ex\t", ["stock", "list", "--goods=extract"]),
+    ("barm stock list --category=ex\t", ["stock", "list", "--category=extract"]),
     ("barm stock use Anna\t", ["stock", "use", "Anna's malt"]),
 ]
 

@@ -35,9 +35,9 @@ Lot concentrate_lot() {
     Lot lot;
     lot.code = LotCode('J', 14);
     lot.good = "pint jars";
-    lot.goods = GoodClass::concentrate;
+    lot.category = Category::concentrate;
     lot.on_hand = pieces(7);
-    lot.free = pieces(0);
+    lot.available = pieces(0);
     lot.value = parse_money("10.50");
     lot.canned = parse_date("2026-02-01");
     lot.best_by = parse_date("2027-02-01");
@@ -54,10 +54,10 @@ Lot extract_lot() {
     Lot lot;
     lot.code = LotCode('E', 12);
     lot.good = "light dry extract";
-    lot.goods = GoodClass::extract;
+    lot.category = Category::extract;
     lot.on_hand = amount_of(2.5 * brewing::kilogram);
-    lot.set_aside = amount_of(500 * brewing::gram);
-    lot.free = amount_of(2 * brewing::kilogram);
+    lot.reserved = amount_of(500 * brewing::gram);
+    lot.available = amount_of(2 * brewing::kilogram);
     lot.value = parse_money("18.50");
     lot.best_by = parse_date("2026-04-01");
     lot.origin = 1;
@@ -65,8 +65,8 @@ Lot extract_lot() {
 }
 
 Shelf shelf_of(const Lot& lot) {
-    return {lot.good, lot.goods, lot.on_hand, lot.set_aside,
-            lot.free, lot.value, lot.best_by, {lot}};
+    return {lot.good,      lot.category, lot.on_hand, lot.reserved,
+            lot.available, lot.value,    lot.best_by, {lot}};
 }
 
 /// Buys each key once, and tells how often it really bought.
@@ -77,8 +77,8 @@ public:
         const auto [at, is_new] = by_key_.emplace(call.key, by_key_.size() + 1);
         Lot lot = extract_lot();
         lot.good = params.good;
-        lot.on_hand = lot.free = params.amount.as(Measure::mass, "/amount");
-        lot.set_aside = amount_of(0 * brewing::gram);
+        lot.on_hand = lot.available = params.amount.as(Measure::mass, "/amount");
+        lot.reserved = amount_of(0 * brewing::gram);
         lot.value = params.paid;
         lot.facts = params.facts;
         lot.best_by = params.best_by;
@@ -108,7 +108,7 @@ void add_answering(MethodTable& table) {
     add_direct<GoodList>(table, "core", [](const Call&, const auto&) {
         Good good;
         good.name = "light dry extract";
-        good.goods = GoodClass::extract;
+        good.category = Category::extract;
         good.measure = Measure::mass;
         return GoodList::Result{{}, {good}};
     });
@@ -120,7 +120,7 @@ void add_answering(MethodTable& table) {
     add_direct<BrewPlan>(table, "core", [](const Call&, const BrewPlan::Params& params) {
         Brew brew = sample_glance().brews.front();
         brew.day = params.day;
-        brew.set_aside.clear();
+        brew.reserved.clear();
         return brew;
     });
     add_direct<EquipmentRemove>(table, "core", [](const Call&, const auto&) { return Nothing{}; });
@@ -172,7 +172,7 @@ contract::Glance sample_glance() {
     brew.name = "Porter";
     brew.volume = 20 * brewing::litre;
     brew.gravity = brewing::Gravity::sg(1.048);
-    brew.set_aside = {{LotCode('E', 12), "light dry extract", amount_of(500 * brewing::gram)}};
+    brew.reserved = {{LotCode('E', 12), "light dry extract", amount_of(500 * brewing::gram)}};
     glance.brews = {brew};
     return glance;
 }
@@ -180,8 +180,8 @@ contract::Glance sample_glance() {
 void add_fake_cellar(MethodTable& table) {
     add_answering(table);
     add_serving(table);
-    add_unavailable<BrewChange, BrewShow, BrewReserve, BrewFree, BrewFinish, BrewCancel, CellarSet,
-                    EntryList, EntryShow, EntryPreview, EntryUndo, BrewNeed, RecordAdd,
+    add_unavailable<BrewChange, BrewShow, BrewReserve, BrewUnreserve, BrewFinish, BrewCancel,
+                    CellarSet, EntryList, EntryShow, EntryPreview, EntryUndo, BrewNeed, RecordAdd,
                     RecordAppend, LotVouch, CannerSet, JarSet, FlaskSet, EquipmentList, EventPost,
                     GoodAdd, GoodChange, LedgerCheck, LedgerBatch, LedgerRecall, LotShow, LotChange,
                     LotHold, LotRelease, LotHistory, PriceSet, PriceList, RecordPut, RecordGet,

@@ -64,10 +64,10 @@ TEST(Help, IsMadeOfTheDescription) {
     EXPECT_EQ(help,
               "Usage: barm equipment remove KIND NAME\n"
               "\n"
-              "Forgets a canner, jar size or flask.\n"
+              "Removes a canner, jar size or flask.\n"
               "\n"
               "Operands\n"
-              "  KIND          What it is. (one of canner, jar, flask)\n"
+              "  KIND          The kind of equipment. (one of canner, jar, flask)\n"
               "  NAME          Its name.\n"
               "\n"
               "Needs the right 'keep'. Changes the cellar; repeated with the same --key it is\n"
@@ -120,7 +120,7 @@ TEST(Help, ManualManPageAndParserAgreeOnEveryCommandAndOption) {
 TEST(Manual, TellsEachFieldWithItsRules) {
     const std::string markdown = methods_markdown(core());
     EXPECT_THAT(markdown,
-                HasSubstr("- `paid`: sum of money; at least 0; as in 18.50; **required**. What was "
+                HasSubstr("- `paid`: sum of money; at least 0; as in 18.50; **required**. What you "
                           "paid for all of it, in the cellar's currency.\n"));
     EXPECT_THAT(markdown, HasSubstr("  - `gravity`: specific gravity, or text with a unit; 1 to "
                                     "1.5; as in 1.090. Measured gravity"));

@@ -106,7 +106,7 @@ TEST_F(BarmProcess, WatchesUntilASignal) {
 TEST_F(BarmProcess, CompletionIsOneCandidateALine) {
     EXPECT_EQ(shell("BARM complete -- equipment \"\"").out,
               "list\tLists canners, jar sizes and flasks.\n"
-              "remove\tForgets a canner, jar size or flask.\n");
+              "remove\tRemoves a canner, jar size or flask.\n");
 }
 
 } // namespace

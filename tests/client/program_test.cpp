@@ -127,7 +127,7 @@ TEST_F(Barm, ANounAloneListsItsVerbsAndIsNoSuccess) {
     const Ran ran = run({"stock"});
     EXPECT_EQ(ran.code, 64);
     EXPECT_EQ(ran.out, "");
-    EXPECT_THAT(ran.err, HasSubstr("  buy           Records goods bought"));
+    EXPECT_THAT(ran.err, HasSubstr("  buy           Records a purchase"));
     const Ran help = run({"stock", "--help"});
     EXPECT_EQ(help.code, 0);
     EXPECT_EQ(help.out, ran.err);

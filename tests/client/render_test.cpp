@@ -35,7 +35,7 @@ json::object unit(std::string_view name) {
 
 contract::Entry sample_entry() {
     contract::Entry entry;
-    entry.sequence = 12;
+    entry.number = 12;
     entry.at = parse_instant("2026-03-14T08:30:00.250Z");
     entry.day = parse_date("2026-03-14");
     entry.who = "anna";
@@ -140,11 +140,11 @@ TEST(Values, CannotSteerATerminal) {
 
 TEST(Rendering, ARecordHasItsListsBelow) {
     EXPECT_EQ(shown(sample_entry(), style_of()).out,
-              "sequence  12\n"
-              "at        2026-03-14 08:30:00 UTC\n"
-              "day       2026-03-14\n"
-              "who       anna\n"
-              "kind      used\n"
+              "number  12\n"
+              "at      2026-03-14 08:30:00 UTC\n"
+              "day     2026-03-14\n"
+              "who     anna\n"
+              "kind    used\n"
               "lines\n"
               "  lot   good               quantity      value\n"
               "  E12M  light dry extract    -200 g  -1.48 EUR\n"
@@ -152,11 +152,11 @@ TEST(Rendering, ARecordHasItsListsBelow) {
 }
 
 TEST(Rendering, ATableThatIsTooWideBecomesBlocks) {
-    EXPECT_EQ(shown(sample_entry(), style_of(40)).out, "sequence  12\n"
-                                                       "at        2026-03-14 08:30:00 UTC\n"
-                                                       "day       2026-03-14\n"
-                                                       "who       anna\n"
-                                                       "kind      used\n"
+    EXPECT_EQ(shown(sample_entry(), style_of(40)).out, "number  12\n"
+                                                       "at      2026-03-14 08:30:00 UTC\n"
+                                                       "day     2026-03-14\n"
+                                                       "who     anna\n"
+                                                       "kind    used\n"
                                                        "lines\n"
                                                        "  lot       E12M\n"
                                                        "  good      light dry extract\n"
@@ -204,9 +204,9 @@ TEST(Rendering, FactsOfALotAreColumns) {
     Lots lots{{shelves[1].lots.front()}};
     lots.lots[0].holds.clear();
     EXPECT_EQ(shown(lots, style_of(200)).out,
-              "code  good       goods        on hand  set aside  free      value  canned      "
+              "code  good       category     on hand  reserved  available      value  canned      "
               "best by     kept   gravity  origin\n"
-              "J14X  pint jars  concentrate        7          0     0  10.50 EUR  2026-02-01  "
+              "J14X  pint jars  concentrate        7         0          0  10.50 EUR  2026-02-01  "
               "2027-02-01  shelf    1.090       3\n");
 }
 
@@ -251,13 +251,13 @@ TEST(Rendering, WhatIsWrongStandsBeforeAllElse) {
 TEST(Shelf, IsShownByGoodAndByLot) {
     const auto glance = test::sample_glance();
     EXPECT_EQ(shelf_text({glance.shelves, glance.value}, style_of()),
-              "good               free  set aside  on hand  best by         value\n"
-              "light dry extract  2 kg      500 g   2.5 kg  2026-04-01  18.50 EUR\n"
-              "pint jars             0                   7  2027-02-01  10.50 EUR\n"
+              "good               available  reserved  on hand  best by         value\n"
+              "light dry extract       2 kg     500 g   2.5 kg  2026-04-01  18.50 EUR\n"
+              "pint jars                  0                  7  2027-02-01  10.50 EUR\n"
               "\n"
-              "lot   good               free  set aside  on hand  best by     on hold\n"
-              "E12M  light dry extract  2 kg      500 g   2.5 kg  2026-04-01\n"
-              "J14X  pint jars             0                   7  2027-02-01  evidence missing\n"
+              "lot   good               available  reserved  best by     on hold\n"
+              "E12M  light dry extract       2 kg     500 g  2026-04-01\n"
+              "J14X  pint jars                  0            2027-02-01  evidence missing\n"
               "\n"
               "value  29.00 EUR\n");
     EXPECT_EQ(shelf_text({}, style_of()), "");
@@ -271,7 +271,7 @@ TEST(Glance, TellsWhatIsDueBeforeWhatThereIs) {
               "  2026-03-12  2 days ago: Have the dial gauge tested (gauge)\n"
               "\n"
               "Next brew days\n"
-              "  2026-03-21  in 7 days: #4 Porter, 20 L at 1.048; set aside: E12M 500 g light\n"
+              "  2026-03-21  in 7 days: #4 Porter, 20 L at 1.048; reserved: E12M 500 g light\n"
               "              dry extract\n"
               "\n"
               "See to\n"
@@ -279,9 +279,9 @@ TEST(Glance, TellsWhatIsDueBeforeWhatThereIs) {
               "  on hold     J14X pint jars: the log of its run has a gap (seal not tested)\n"
               "\n"
               "Shelf\n"
-              "  good               free  set aside  on hand  best by         value\n"
-              "  light dry extract  2 kg      500 g   2.5 kg  2026-04-01  18.50 EUR\n"
-              "  pint jars             0                   7  2027-02-01  10.50 EUR\n");
+              "  good               available  reserved  on hand  best by         value\n"
+              "  light dry extract       2 kg     500 g   2.5 kg  2026-04-01  18.50 EUR\n"
+              "  pint jars                  0                  7  2027-02-01  10.50 EUR\n");
 }
 
 TEST(Glance, FitsFortyColumns) {
@@ -292,7 +292,7 @@ TEST(Glance, FitsFortyColumns) {
             << text.substr(begin, end - begin);
         begin = end + 1;
     }
-    EXPECT_NE(text.find("  light dry extract  2 kg  2026-04-01\n"), std::string::npos);
+    EXPECT_NE(text.find("  light dry extract       2 kg\n"), std::string::npos);
 }
 
 TEST(Glance, MarksWhatIsOverdueWhereThereIsColour) {

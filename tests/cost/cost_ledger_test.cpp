@@ -10,7 +10,7 @@ namespace {
 
 using brewing::Gravity;
 using brewing::litre;
-using contract::GoodClass;
+using contract::Category;
 using test::day;
 
 Money money(std::string_view text) {
@@ -21,9 +21,9 @@ Money money(std::string_view text) {
 class CostOnLedger : public testing::Test {
 protected:
     CostOnLedger() {
-        add("dry extract", GoodClass::extract);
-        add("lids", GoodClass::lids);
-        add("light concentrate", GoodClass::concentrate);
+        add("dry extract", Category::extract);
+        add("lids", Category::lids);
+        add("light concentrate", Category::concentrate);
         buy("dry extract", AmountGiven{Amount{2'000'000, Measure::mass}}, "16.00");
         buy("lids", AmountGiven{pieces(24)}, "6.00");
         contract::CellarSet::Params euro;
@@ -33,10 +33,10 @@ protected:
         cellar_.start<Cost>();
     }
 
-    void add(std::string name, GoodClass goods) {
+    void add(std::string name, Category category) {
         contract::GoodAdd::Params params;
         params.name = std::move(name);
-        params.goods = goods;
+        params.category = category;
         cellar_.call<contract::GoodAdd>(params);
     }
     void buy(std::string good, const AmountGiven& amount, std::string_view paid) {
@@ -133,7 +133,7 @@ TEST_F(CostOnLedger, WithoutFactsItSaysHowToSetThem) {
     contract::StockConvert::Params params;
     params.inputs = {{"lids", AmountGiven{pieces(1)}}};
     contract::ConvertOutput out;
-    add("dark concentrate", GoodClass::concentrate);
+    add("dark concentrate", Category::concentrate);
     out.good = "dark concentrate";
     out.amount = AmountGiven{pieces(1)};
     params.outputs = {out};
@@ -184,13 +184,13 @@ TEST_F(CostOnLedger, JarsFoundByARecountAreLeftOut) {
 // A gift of extract, canned with or without lids that were a gift too.
 TEST_F(CostOnLedger, JarsOfGoodsThatCostNothingAreComparedAsWell) {
     note_price();
-    add("gift extract", GoodClass::extract);
-    add("gift lids", GoodClass::lids);
+    add("gift extract", Category::extract);
+    add("gift lids", Category::lids);
     buy("gift extract", AmountGiven{Amount{2'000'000, Measure::mass}}, "0");
     buy("gift lids", AmountGiven{pieces(24)}, "0");
     for (const bool with_lids : {false, true}) {
         const std::string good = with_lids ? "lidded concentrate" : "bare concentrate";
-        add(good, GoodClass::concentrate);
+        add(good, Category::concentrate);
         contract::StockConvert::Params params;
         params.inputs = {{"gift extract", AmountGiven{Amount{1'000'000, Measure::mass}}}};
         if (with_lids)

@@ -12,9 +12,9 @@ namespace {
 using brewing::gram;
 using brewing::Gravity;
 using brewing::litre;
+using contract::Category;
 using contract::Entry;
 using contract::EntryKind;
-using contract::GoodClass;
 using test::day;
 using testing::HasSubstr;
 
@@ -181,13 +181,13 @@ TEST(Beside, AJarThatCostNothingHasNoRatio) {
 TEST(Cans, ComeFromNotesFromGoodsAndFromTheShelf) {
     contract::Good can;
     can.name = "canned wort";
-    can.goods = GoodClass::bought_can;
+    can.category = Category::bought_can;
     can.facts.extract = 90.0 * gram;
     auto note = note_of("canned wort", "12.00", 1, 1.0);
     note.volume.reset();
     note.gravity.reset();
     note.pieces = 4;
-    auto lot = test::lot_of(test::code('C', 1), "canned wort", GoodClass::bought_can, pieces(3));
+    auto lot = test::lot_of(test::code('C', 1), "canned wort", Category::bought_can, pieces(3));
     lot.value = money("10.50");
     lot.facts = can.facts;
     const std::vector notes{note_of("small can", "4.50", 0.48, 1.072), note};
@@ -218,16 +218,16 @@ TEST(Cans, WithoutAPriceTheErrorNamesTheCommand) {
         "no_can_price");
 }
 
-contract::Good good_of(std::string name, GoodClass goods) {
+contract::Good good_of(std::string name, Category category) {
     contract::Good good;
     good.name = std::move(name);
-    good.goods = goods;
+    good.category = category;
     return good;
 }
 
 std::vector<contract::Good> pantry() {
-    return {good_of("extract", GoodClass::extract), good_of("lids", GoodClass::lids),
-            good_of("light concentrate", GoodClass::concentrate)};
+    return {good_of("extract", Category::extract), good_of("lids", Category::lids),
+            good_of("light concentrate", Category::concentrate)};
 }
 
 contract::Line line(char letter, std::int64_t number, std::string good, Amount amount,
@@ -238,7 +238,7 @@ contract::Line line(char letter, std::int64_t number, std::string good, Amount a
 /// Extract for 10.00 and 12 lids for 2.00 made 10 jars of lot 1: two failed.
 std::map<std::int64_t, Entry> canned() {
     Entry entry;
-    entry.sequence = 11;
+    entry.number = 11;
     entry.kind = EntryKind::converted;
     entry.lost = 2;
     entry.lines = {line('E', 5, "extract", {-1'000'000, Measure::mass}, "-10.00"),
@@ -256,7 +256,7 @@ TEST(Parts, FollowTheConversionAndAddUp) {
     EXPECT_EQ(parts[0].value, money("5.00"));
     EXPECT_EQ(parts[0].jar, money("1.00"));
     EXPECT_EQ(parts[0].per_mille, 833);
-    EXPECT_EQ(parts[1].goods, GoodClass::lids);
+    EXPECT_EQ(parts[1].category, Category::lids);
     EXPECT_EQ(parts[1].value, money("1.00"));
     EXPECT_EQ(parts[1].per_mille, 167);
 }
@@ -313,7 +313,7 @@ TEST(Lost, OfTwoBatchesOfOneEntryAreCountedOnce) {
 TEST(Lost, OfTwoEntriesAreAdded) {
     auto origins = canned();
     origins[12] = origins[11];
-    origins[12].sequence = 12;
+    origins[12].number = 12;
     origins[12].lost = 3;
     origins[12].lines[2] = line('J', 2, "light concentrate", pieces(9), "12.00");
     const std::vector batches{batch(hundreds(1, 5, "6.00")), batch(hundreds(2, 3, "4.00"))};

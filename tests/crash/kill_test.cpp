@@ -33,9 +33,9 @@ client::ClientOptions options(const DaemonUnderTest& daemon) {
 /// Counts acknowledged writes and lets the killer wait for a count.
 class Acknowledged {
 public:
-    void add(const std::string& memo, std::int64_t entry) {
+    void add(const std::string& note, std::int64_t entry) {
         const std::lock_guard lock{mutex_};
-        entries_.emplace(memo, entry);
+        entries_.emplace(note, entry);
         changed_.notify_all();
     }
     void wait_for(std::size_t count) {
@@ -57,19 +57,19 @@ void write_all(const DaemonUnderTest& daemon, int number, const std::string& lot
                Acknowledged& acknowledged) {
     client::Client client{options(daemon)};
     for (int i = 0; i < writes_each; ++i) {
-        const std::string memo = "client " + std::to_string(number) + " write " + std::to_string(i);
+        const std::string note = "client " + std::to_string(number) + " write " + std::to_string(i);
         contract::StockUse::Params use;
         use.what = lot;
         use.amount.given = 1;
-        use.memo = memo;
+        use.note = note;
         client::CallOptions once;
-        once.key = memo;
+        once.key = note;
         const auto posted = client.call<contract::StockUse>(use, once);
-        acknowledged.add(memo, posted.entry);
+        acknowledged.add(note, posted.entry);
     }
 }
 
-/// All entries about a lot by their memo; a memo that comes twice fails the test.
+/// All entries about a lot by their note; a note that comes twice fails the test.
 std::map<std::string, std::int64_t> entries_of(client::Client& client, const LotCode& lot) {
     std::map<std::string, std::int64_t> all;
     contract::EntryList::Params page;
@@ -80,8 +80,8 @@ std::map<std::string, std::int64_t> entries_of(client::Client& client, const Lot
         for (const auto& entry : answer.entries) {
             if (entry.kind != contract::EntryKind::used)
                 continue;
-            EXPECT_TRUE(all.emplace(entry.memo.value_or(""), entry.sequence).second)
-                << entry.memo.value_or("") << " was done twice";
+            EXPECT_TRUE(all.emplace(entry.note.value_or(""), entry.number).second)
+                << entry.note.value_or("") << " was done twice";
         }
         page.cursor = answer.next;
     } while (page.cursor);
@@ -95,7 +95,7 @@ TEST(Crash, EveryAcknowledgedWriteIsThereExactlyOnce) {
     client::Client client{options(daemon)};
     contract::GoodAdd::Params lids;
     lids.name = "lids";
-    lids.goods = contract::GoodClass::lids;
+    lids.category = contract::Category::lids;
     (void)client.call<contract::GoodAdd>(lids);
     contract::StockBuy::Params buy;
     buy.good = "lids";
@@ -117,7 +117,7 @@ TEST(Crash, EveryAcknowledgedWriteIsThereExactlyOnce) {
 
     EXPECT_EQ(entries_of(client, lot), acknowledged.take());
     contract::LotShow::Params show;
-    show.code = lot;
+    show.lot = lot;
     EXPECT_EQ(client.call<contract::LotShow>(show).on_hand, pieces(writes));
     const auto check = client.call<contract::LedgerCheck>();
     EXPECT_TRUE(check.sound) << (check.faults.empty() ? std::string{} : check.faults.front().what);

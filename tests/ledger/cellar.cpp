@@ -85,8 +85,8 @@ Error Cellar::refusal(const Call& call, std::string_view method, const json::obj
 }
 
 json::object Cellar::undoing(const json::value& entry) {
-    return {{"sequence", entry},
-            {"kind", does("entry.show", {{"sequence", entry}}).at("kind")},
+    return {{"entry", entry},
+            {"kind", does("entry.show", {{"entry", entry}}).at("kind")},
             {"reason", "mistake"}};
 }
 
@@ -102,7 +102,7 @@ CellarTest::CellarTest() {
                                       {"lids", "lids"},
                                       {"pint jar", "glass"},
                                       {"wort", "concentrate"}})
-        cellar.does("good.add", {{"name", name}, {"goods", goods}});
+        cellar.does("good.add", {{"name", name}, {"category", goods}});
 }
 
 std::string CellarTest::buy(const std::string& good, const json::value& amount,
@@ -113,7 +113,7 @@ std::string CellarTest::buy(const std::string& good, const json::value& amount,
     const std::string code = text(cellar.does("stock.buy", params).at("lot"), "code");
     if (code.starts_with('J')) // nobody knows how bought jars were canned until somebody says so
         cellar.does("lot.vouch",
-                    {{"code", code},
+                    {{"lot", code},
                      {"process", "25 min at 12 psi, own notebook"},
                      {"canned", lot(code).contains("canned") ? lot(code).at("canned")
                                                              : json::value("2026-01-02")},

@@ -67,7 +67,7 @@ protected:
     /// Buys and answers the new lot's code.
     std::string buy(const std::string& good, const json::value& amount, const std::string& paid,
                     const json::object& more = {});
-    json::object lot(const std::string& code) { return cellar.does("lot.show", {{"code", code}}); }
+    json::object lot(const std::string& code) { return cellar.does("lot.show", {{"lot", code}}); }
     /// How much of a lot is on hand, in its wire unit.
     double on_hand(const std::string& code);
     std::string value(const std::string& code);

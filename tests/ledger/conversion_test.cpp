@@ -33,20 +33,20 @@ TEST_F(ConversionTest, WhatWasLostStaysInTheJournal) {
     buy("dry extract", "3 kg", "25");
     buy("lids", 12, "5");
     const auto made = can(7, 1);
-    const auto shown = cellar.does("entry.show", {{"sequence", made.at("entry")}});
+    const auto shown = cellar.does("entry.show", {{"entry", made.at("entry")}});
     EXPECT_EQ(shown.at("lost"), 1);
     EXPECT_EQ(text(shown, "lost_value"), "1.458333");
     const auto newest = cellar.does("entry.list").at("entries").at(0);
     EXPECT_EQ(write_json(newest), write_json(shown));
     cellar.does("entry.undo", cellar.undoing(made.at("entry")));
-    EXPECT_EQ(cellar.does("entry.show", {{"sequence", made.at("entry")}}).at("lost"), 1);
+    EXPECT_EQ(cellar.does("entry.show", {{"entry", made.at("entry")}}).at("lost"), 1);
     EXPECT_TRUE(cellar.is_sound());
 }
 
 TEST_F(ConversionTest, WhereNothingWasLostTheJournalSaysNothingOfIt) {
     buy("dry extract", "3 kg", "25");
     buy("lids", 12, "5");
-    const auto shown = cellar.does("entry.show", {{"sequence", can(7, 0).at("entry")}});
+    const auto shown = cellar.does("entry.show", {{"entry", can(7, 0).at("entry")}});
     EXPECT_FALSE(shown.contains("lost"));
     EXPECT_FALSE(shown.contains("lost_value"));
 }
@@ -207,7 +207,7 @@ TEST_F(CorrectionTest, ACorrectedPurchaseLeavesAnEmptyLot) {
     const auto code = text(bought.at("lot"), "code");
     EXPECT_EQ(on_hand(code), 0);
     EXPECT_EQ(value(code), "0.00");
-    const auto entry = cellar.does("entry.show", {{"sequence", bought.at("entry")}});
+    const auto entry = cellar.does("entry.show", {{"entry", bought.at("entry")}});
     EXPECT_EQ(entry.at("undone_by"), undone.at("entry"));
     EXPECT_TRUE(cellar.is_sound());
 }
@@ -237,10 +237,9 @@ TEST_F(CorrectionTest, NothingIsUndoneTwiceNorACorrectionUndone) {
     const auto undone = correct(1);
     EXPECT_EQ(not_correct(1).reason(), "already_undone");
     EXPECT_EQ(not_correct(undone.at("entry")).reason(), "is_undoing");
-    EXPECT_EQ(
-        cellar.refusal("entry.undo", {{"sequence", 77}, {"kind", "used"}, {"reason", "mistake"}})
-            .reason(),
-        "entry_unknown");
+    EXPECT_EQ(cellar.refusal("entry.undo", {{"entry", 77}, {"kind", "used"}, {"reason", "mistake"}})
+                  .reason(),
+              "entry_unknown");
 }
 
 TEST_F(CorrectionTest, AnEntryThatLaterOnesBuiltOnStays) {

@@ -60,6 +60,32 @@ TEST_F(EquipmentTest, AJarSizeKeepsItsHeadspaceAndGlassWhenTheyAreNotNamed) {
     EXPECT_DOUBLE_EQ(jar.at("glass").to_number<double>(), 230);
 }
 
+TEST_F(EquipmentTest, OptionalFieldsAreEmptiedByName) {
+    set_pint();
+    const auto jar = cellar.does(
+        "jar.set",
+        {{"name", "pint"}, {"fill", "415 mL"}, {"clear", json::array{"headspace", "glass"}}});
+    EXPECT_FALSE(jar.contains("headspace"));
+    EXPECT_FALSE(jar.contains("glass"));
+    EXPECT_EQ(write_json(kept("jars")), write_json(jar));
+    cellar.does("canner.set", {{"name", "big"},
+                               {"gauge", "dial"},
+                               {"capacity", load("pint", 7)},
+                               {"gauge_error", "0.5 psi"}});
+    const auto refused = cellar.refusal("canner.set", {{"name", "big"},
+                                                       {"gauge", "dial"},
+                                                       {"capacity", load("pint", 8)},
+                                                       {"clear", json::array{"capacity"}}});
+    EXPECT_EQ(refused.reason(), "not_clearable");
+    EXPECT_EQ(refused.hint(), "You can empty: gauge_tested, gauge_error.");
+    EXPECT_EQ(kept("canners").at("capacity").at(0).at("count"), 7) << "nothing was changed";
+    const auto canner = cellar.does("canner.set", {{"name", "big"},
+                                                   {"gauge", "dial"},
+                                                   {"capacity", load("pint", 7)},
+                                                   {"clear", json::array{"gauge_error"}}});
+    EXPECT_FALSE(canner.contains("gauge_error"));
+}
+
 TEST_F(EquipmentTest, AFlaskReadsBackWhatItHolds) {
     cellar.does("flask.set", {{"name", "large"}, {"volume", "2 L"}});
     cellar.does("flask.set", {{"name", "LARGE"}, {"volume", "2.1 L"}});

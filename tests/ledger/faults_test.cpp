@@ -122,7 +122,7 @@ TEST_F(FaultsTest, AFailedCommitLeavesEveryRequestOfTheBatchOpen) {
     Cellar cellar{options()};
     Batch batch{cellar};
     batch.add("brew.plan", planned("1"));
-    batch.add("brew.cancel", {{"number", 99}});
+    batch.add("brew.cancel", {{"brew", 99}});
     batch.add("brew.plan", planned("3"));
     disk.syncs_fail = true;
     std::vector<ErrorKind> kinds;

@@ -34,7 +34,7 @@ protected:
     static json::array held(const char* kind) {
         return {json::object{{"kind", kind}, {"note", "seen"}}};
     }
-    double free_of(const std::string& code) { return quantity(lot(code), "free"); }
+    double available_of(const std::string& code) { return quantity(lot(code), "available"); }
 
     Call canning = caller("canning for anna", Access::keep, "canning");
     std::int64_t run = 0;

@@ -13,12 +13,12 @@ class HoldsTest : public JarsTest {};
 
 TEST_F(HoldsTest, JarsThatDidNotSealNeverBecomeStockByARelease) {
     const auto code = jars(3, held("seal_failed"));
-    EXPECT_EQ(free_of(code), 0);
-    const auto refused = cellar.refusal("lot.release", {{"code", code}, {"reason", "look fine"}});
+    EXPECT_EQ(available_of(code), 0);
+    const auto refused = cellar.refusal("lot.release", {{"lot", code}, {"reason", "look fine"}});
     EXPECT_EQ(refused.reason(), "never_released");
     EXPECT_EQ(cellar
                   .refusal("lot.release",
-                           {{"code", code}, {"reason", "look fine"}, {"kind", "seal_failed"}})
+                           {{"lot", code}, {"reason", "look fine"}, {"kind", "seal_failed"}})
                   .reason(),
               "never_released");
     EXPECT_EQ(cellar.refusal("stock.use", {{"what", "wort"}, {"amount", 1}}).reason(),
@@ -28,19 +28,18 @@ TEST_F(HoldsTest, JarsThatDidNotSealNeverBecomeStockByARelease) {
 
 TEST_F(HoldsTest, AFurtherHoldDoesNotTakeThePlaceOfAGraverOne) {
     const auto code = jars(3, held("seal_failed"));
-    cellar.does("lot.hold", {{"code", code}, {"note", "another text"}});
-    const auto released = cellar.does("lot.release", {{"code", code}, {"reason", "settled"}});
+    cellar.does("lot.hold", {{"lot", code}, {"note", "another text"}});
+    const auto released = cellar.does("lot.release", {{"lot", code}, {"reason", "settled"}});
     EXPECT_EQ(released.at("holds").as_array().size(), 1U); // the quarantine alone has ended
-    EXPECT_EQ(free_of(code), 0);
+    EXPECT_EQ(available_of(code), 0);
 }
 
 TEST_F(HoldsTest, AKnownDeviationIsNeverReleasedAndShownOnEveryList) {
     const auto code = jars(4, held("deviation_known"));
-    EXPECT_EQ(
-        cellar.refusal("lot.release", {{"code", code}, {"reason", "they look fine"}}).reason(),
-        "never_released");
+    EXPECT_EQ(cellar.refusal("lot.release", {{"lot", code}, {"reason", "they look fine"}}).reason(),
+              "never_released");
     const auto shelf = cellar.does("stock.list", {{"good", "wort"}}).at("shelves").at(0);
-    EXPECT_EQ(quantity(shelf, "free"), 0);
+    EXPECT_EQ(quantity(shelf, "available"), 0);
     EXPECT_EQ(text(shelf.at("lots").at(0).at("holds").at(0), "kind"), "deviation_known");
     EXPECT_EQ(shelf.as_object().if_contains("best_by"), nullptr);
 }
@@ -50,13 +49,13 @@ TEST_F(HoldsTest, HeldJarsDoNotDateTheShelf) {
     jars(2, {}, {{"best_by", "2027-03-13"}});
     const auto shelf = cellar.does("stock.list", {{"good", "wort"}}).at("shelves").at(0);
     EXPECT_EQ(text(shelf, "best_by"), "2027-03-13");
-    EXPECT_EQ(quantity(shelf, "free"), 2);
+    EXPECT_EQ(quantity(shelf, "available"), 2);
 }
 
 TEST_F(HoldsTest, AReasonForAReleaseIsShownAtEveryLaterUse) {
     const auto code = jars(4, held("evidence_missing"));
-    cellar.does("lot.release", {{"code", code}, {"reason", "I stood beside it"}});
-    EXPECT_EQ(free_of(code), 4);
+    cellar.does("lot.release", {{"lot", code}, {"reason", "I stood beside it"}});
+    EXPECT_EQ(available_of(code), 4);
     const auto used = cellar.does("stock.use", {{"what", "wort"}, {"amount", 1}});
     ASSERT_EQ(used.at("despite").as_array().size(), 1U);
     EXPECT_EQ(text(used.at("despite").at(0).at("hold"), "end_reason"), "I stood beside it");
@@ -65,8 +64,9 @@ TEST_F(HoldsTest, AReasonForAReleaseIsShownAtEveryLaterUse) {
 
 TEST_F(HoldsTest, WhatIsMadeFromReleasedJarsCarriesTheReasonOn) {
     const auto code = jars(4, held("evidence_missing"));
-    cellar.does("lot.release", {{"code", code}, {"reason", "I stood beside it"}});
-    cellar.does("good.add", {{"name", "quart of wort"}, {"goods", "other"}, {"measure", "pieces"}});
+    cellar.does("lot.release", {{"lot", code}, {"reason", "I stood beside it"}});
+    cellar.does("good.add",
+                {{"name", "quart of wort"}, {"category", "other"}, {"measure", "pieces"}});
     const auto made = cellar.does(
         "stock.convert",
         {{"inputs", json::array{json::object{{"what", code}, {"amount", 2}}}},
@@ -77,7 +77,7 @@ TEST_F(HoldsTest, WhatIsMadeFromReleasedJarsCarriesTheReasonOn) {
 TEST_F(HoldsTest, RefrigeratedJarsAreUsedOnlyByNameBoiledAndInTime) {
     const auto code =
         jars(2, held("seal_failed"), {{"best_by", "2026-03-15"}, {"kept", "refrigerator"}});
-    EXPECT_EQ(free_of(code), 0);
+    EXPECT_EQ(available_of(code), 0);
     EXPECT_EQ(
         cellar.refusal("stock.use", {{"what", "wort"}, {"amount", 1}, {"boiled", true}}).reason(),
         "not_enough");
@@ -92,7 +92,7 @@ TEST_F(HoldsTest, RefrigeratedJarsAreUsedOnlyByNameBoiledAndInTime) {
 TEST_F(HoldsTest, AQuarantineForbidsEvenTheBoiledUse) {
     const auto code =
         jars(2, held("seal_failed"), {{"best_by", "2026-03-15"}, {"kept", "refrigerator"}});
-    cellar.does("lot.hold", {{"code", code}, {"note", "smells odd"}});
+    cellar.does("lot.hold", {{"lot", code}, {"note", "smells odd"}});
     EXPECT_EQ(
         cellar.refusal("stock.use", {{"what", code}, {"amount", 1}, {"boiled", true}}).reason(),
         "on_hold");
@@ -100,22 +100,22 @@ TEST_F(HoldsTest, AQuarantineForbidsEvenTheBoiledUse) {
 
 TEST_F(HoldsTest, AJarFoundUnsealedOnTheShelfIsNotSavedByMovingIt) {
     const auto code = jars(2, {}, {{"best_by", "2027-03-13"}});
-    cellar.does("lot.change", {{"code", code}, {"kept", "refrigerator"}, {"reason", "lid up"}});
-    cellar.does("lot.hold", {{"code", code}, {"note", "lid up"}, {"kind", "seal_failed"}});
+    cellar.does("lot.change", {{"lot", code}, {"kept", "refrigerator"}, {"reason", "lid up"}});
+    cellar.does("lot.hold", {{"lot", code}, {"note", "lid up"}, {"kind", "seal_failed"}});
     EXPECT_EQ(
         cellar.refusal("stock.use", {{"what", code}, {"amount", 1}, {"boiled", true}}).reason(),
         "on_hold");
     const auto other = jars(1, held("seal_failed"));
     EXPECT_EQ(
         cellar
-            .refusal("lot.change", {{"code", other}, {"kept", "refrigerator"}, {"reason", "saved"}})
+            .refusal("lot.change", {{"lot", other}, {"kept", "refrigerator"}, {"reason", "saved"}})
             .reason(),
         "days_fixed");
-    EXPECT_EQ(cellar
-                  .refusal("lot.change",
-                           {{"code", other}, {"best_by", "2027-03-13"}, {"reason", "saved"}})
-                  .reason(),
-              "days_fixed");
+    EXPECT_EQ(
+        cellar
+            .refusal("lot.change", {{"lot", other}, {"best_by", "2027-03-13"}, {"reason", "saved"}})
+            .reason(),
+        "days_fixed");
 }
 
 TEST_F(HoldsTest, OnlyThePluginItselfVouchesByItsRecord) {
@@ -135,7 +135,7 @@ TEST_F(HoldsTest, JarsBoughtGivenFoundOrMadeWithoutARunAreNoStock) {
         text(cellar.does("stock.buy", {{"good", "wort"}, {"amount", 2}, {"paid", "0"}}).at("lot"),
              "code");
     EXPECT_EQ(text(lot(bought).at("holds").at(0), "kind"), "process_unknown");
-    EXPECT_EQ(cellar.refusal("lot.release", {{"code", bought}, {"reason", "a friend's"}}).reason(),
+    EXPECT_EQ(cellar.refusal("lot.release", {{"lot", bought}, {"reason", "a friend's"}}).reason(),
               "never_released");
     buy("dry extract", "500 g", "9");
     const auto made = cellar.does(
@@ -150,8 +150,9 @@ TEST_F(HoldsTest, JarsBoughtGivenFoundOrMadeWithoutARunAreNoStock) {
     const auto surplus = text(found.at("lines").at(0), "lot");
     EXPECT_EQ(on_hand(surplus), 3);
     EXPECT_EQ(text(lot(surplus).at("holds").at(0), "kind"), "process_unknown");
-    EXPECT_EQ(quantity(cellar.does("stock.list", {{"good", "wort"}}).at("shelves").at(0), "free"),
-              2);
+    EXPECT_EQ(
+        quantity(cellar.does("stock.list", {{"good", "wort"}}).at("shelves").at(0), "available"),
+        2);
     EXPECT_TRUE(cellar.is_sound());
 }
 
@@ -159,7 +160,7 @@ TEST_F(HoldsTest, TheBrewersOwnRecordEndsAnUnknownProcessOnceConfirmed) {
     const auto code =
         text(cellar.does("stock.buy", {{"good", "wort"}, {"amount", 2}, {"paid", "0"}}).at("lot"),
              "code");
-    json::object params{{"code", code},
+    json::object params{{"lot", code},
                         {"process", "25 min at 12 psi, neighbour's notebook"},
                         {"canned", "2026-02-01"},
                         {"confirm", "yes"}};
@@ -167,7 +168,7 @@ TEST_F(HoldsTest, TheBrewersOwnRecordEndsAnUnknownProcessOnceConfirmed) {
     params["confirm"] = code;
     const auto vouched = cellar.does("lot.vouch", params);
     EXPECT_EQ(text(vouched, "canned"), "2026-02-01");
-    EXPECT_EQ(free_of(code), 2);
+    EXPECT_EQ(available_of(code), 2);
     EXPECT_THAT(text(cellar.does("stock.use", {{"what", code}, {"amount", 1}})
                          .at("despite")
                          .at(0)
@@ -179,11 +180,10 @@ TEST_F(HoldsTest, TheBrewersOwnRecordEndsAnUnknownProcessOnceConfirmed) {
 
 TEST_F(HoldsTest, AHoldOnAPartSplitsTheLotAndTheSplitIsNotUndone) {
     const auto code = jars(5);
-    const auto part =
-        cellar.does("lot.hold", {{"code", code}, {"note", "lid bent"}, {"amount", 2}});
+    const auto part = cellar.does("lot.hold", {{"lot", code}, {"note", "lid bent"}, {"amount", 2}});
     EXPECT_EQ(on_hand(code), 3);
     EXPECT_EQ(quantity(part, "on_hand"), 2);
-    EXPECT_EQ(free_of(code), 3);
+    EXPECT_EQ(available_of(code), 3);
     EXPECT_EQ(part.at("about").at(0).at("to").as_string(), "canning.run");
     const auto entry = part.at("origin");
     EXPECT_EQ(cellar.refusal("entry.undo", cellar.undoing(entry)).reason(), "is_split");
@@ -197,10 +197,10 @@ TEST_F(HoldsTest, AKindThatThisProgramDoesNotKnowIsNeverReleased) {
         "INSERT INTO hold (lot, kind, note, at, who) SELECT number, 'of_tomorrow', 'n', 0, 'x' "
         "FROM lot WHERE good = (SELECT number FROM good WHERE name = 'wort')");
     Cellar again{folder.file("cellar.db")};
-    EXPECT_EQ(again.refusal("lot.release", {{"code", code}, {"reason", "why not"}}).reason(),
+    EXPECT_EQ(again.refusal("lot.release", {{"lot", code}, {"reason", "why not"}}).reason(),
               "never_released");
     EXPECT_EQ(
-        again.refusal("lot.hold", {{"code", code}, {"note", "n"}, {"kind", "unknown"}}).reason(),
+        again.refusal("lot.hold", {{"lot", code}, {"note", "n"}, {"kind", "unknown"}}).reason(),
         "not_given");
 }
 
@@ -208,10 +208,10 @@ TEST_F(HoldsTest, AHoldIsReleasedByOneWhoMayKeepAndNotByOneWhoMayLook) {
     const auto code = jars(2, held("evidence_missing"));
     EXPECT_EQ(cellar
                   .refusal(caller("guest", Access::look), "lot.release",
-                           {{"code", code}, {"reason", "thirsty"}})
+                           {{"lot", code}, {"reason", "thirsty"}})
                   .kind(),
               ErrorKind::refused);
-    EXPECT_EQ(free_of(code), 0);
+    EXPECT_EQ(available_of(code), 0);
 }
 
 TEST_F(HoldsTest, AStoredFactThatTodaysRulesRefuseHarmsNothingAndIsTold) {
@@ -221,8 +221,8 @@ TEST_F(HoldsTest, AStoredFactThatTodaysRulesRefuseHarmsNothingAndIsTold) {
         "UPDATE lot SET facts = '{\"gravity\":9.5,\"form\":\"cloudy\",\"of_tomorrow\":1}' "
         "WHERE good = (SELECT number FROM good WHERE name = 'wort')");
     Cellar again{folder.file("cellar.db")};
-    EXPECT_EQ(quantity(again.does("stock.list", {{"good", "wort"}}).at("shelves").at(0), "free"),
-              2);
+    EXPECT_EQ(
+        quantity(again.does("stock.list", {{"good", "wort"}}).at("shelves").at(0), "available"), 2);
     again.does("cellar.glance");
     again.does("stock.use", {{"what", "wort"}, {"amount", 1}});
     const auto found = again.does("ledger.check");
@@ -231,17 +231,17 @@ TEST_F(HoldsTest, AStoredFactThatTodaysRulesRefuseHarmsNothingAndIsTold) {
     EXPECT_EQ(text(found.at("oddities").at(0), "lot"), code);
     // What this program does not know stays when it changes something else.
     again.does("lot.change",
-               {{"code", code}, {"facts", json::object{{"strain", "x"}}}, {"reason", "named"}});
+               {{"lot", code}, {"facts", json::object{{"strain", "x"}}}, {"reason", "named"}});
     EXPECT_THAT(again.dumped(), HasSubstr("of_tomorrow"));
 }
 
 TEST_F(HoldsTest, OptionalFieldsCanBeEmptied) {
     const auto code = jars(2, {}, {{"best_by", "2027-03-13"}});
-    cellar.does("lot.change", {{"code", code},
+    cellar.does("lot.change", {{"lot", code},
                                {"facts", json::object{{"gravity", 1.09}, {"jar", "pint"}}},
                                {"reason", "measured"}});
     const auto changed =
-        cellar.does("lot.change", {{"code", code},
+        cellar.does("lot.change", {{"lot", code},
                                    {"clear", json::array{"best_by", "facts.gravity"}},
                                    {"reason", "measured the wrong jar"}});
     EXPECT_EQ(changed.if_contains("best_by"), nullptr);
@@ -249,7 +249,7 @@ TEST_F(HoldsTest, OptionalFieldsCanBeEmptied) {
     EXPECT_EQ(text(changed.at("facts"), "jar"), "pint");
     EXPECT_EQ(cellar
                   .refusal("lot.change",
-                           {{"code", code}, {"clear", json::array{"code"}}, {"reason", "no"}})
+                           {{"lot", code}, {"clear", json::array{"code"}}, {"reason", "no"}})
                   .reason(),
               "not_clearable");
 }

@@ -11,7 +11,7 @@ TEST_F(LinksTest, ALotFindsItsRunAndTheRunItsEntries) {
     EXPECT_EQ(lot(code).at("about").at(0), json::value(of_run()));
     const auto entries = cellar.does("entry.list", {{"about", of_run()}}).at("entries");
     ASSERT_EQ(entries.as_array().size(), 1U);
-    EXPECT_EQ(entries.at(0).at("sequence"), lot(code).at("origin"));
+    EXPECT_EQ(entries.at(0).at("number"), lot(code).at("origin"));
 }
 
 TEST_F(LinksTest, ALinkToWhatIsNotThereIsRefused) {
@@ -51,20 +51,19 @@ TEST_F(LinksTest, UndoingNamesTheKindAndShowsWhatItDid) {
     const auto lids = buy("lids", 10, "3");
     const auto used = cellar.does("stock.use", {{"what", "lids"}, {"amount", 4}}).at("entry");
     const auto preview = cellar.does("entry.preview", {});
-    EXPECT_EQ(preview.at("undoes").at("sequence"), used);
+    EXPECT_EQ(preview.at("undoes").at("number"), used);
     EXPECT_TRUE(preview.at("refused").as_array().empty());
     EXPECT_EQ(
-        cellar
-            .refusal("entry.undo", {{"sequence", used}, {"kind", "bought"}, {"reason", "mistake"}})
+        cellar.refusal("entry.undo", {{"entry", used}, {"kind", "bought"}, {"reason", "mistake"}})
             .reason(),
         "other_kind");
     const auto done = cellar.does("entry.undo", cellar.undoing(used));
-    EXPECT_EQ(done.at("done").at("undoes").at("sequence"), used);
+    EXPECT_EQ(done.at("done").at("undoes").at("number"), used);
     EXPECT_EQ(on_hand(lids), 10);
     const auto bought = lot(lids).at("origin");
     cellar.does("stock.use", {{"what", "lids"}, {"amount", 4}});
     EXPECT_FALSE(
-        cellar.does("entry.preview", {{"sequence", bought}}).at("refused").as_array().empty());
+        cellar.does("entry.preview", {{"entry", bought}}).at("refused").as_array().empty());
 }
 
 TEST_F(LinksTest, TheUndoingOfABrewsUseStandsInThatBrewsJournal) {
@@ -75,7 +74,7 @@ TEST_F(LinksTest, TheUndoingOfABrewsUseStandsInThatBrewsJournal) {
     const auto undone = cellar.does("entry.undo", cellar.undoing(used)).at("entry");
     const auto entries = cellar.does("entry.list", {{"brew", brew}}).at("entries");
     ASSERT_EQ(entries.as_array().size(), 2U);
-    EXPECT_EQ(entries.at(0).at("sequence"), undone);
+    EXPECT_EQ(entries.at(0).at("number"), undone);
 }
 
 TEST_F(LinksTest, AReminderOfARunComesAgainAndGoesWithItsCause) {
@@ -100,11 +99,11 @@ TEST_F(LinksTest, AReminderOfARunComesAgainAndGoesWithItsCause) {
 class NeedsTest : public JarsTest {
 protected:
     json::object need(std::int64_t brew, std::int64_t count) {
-        return cellar.does("brew.need", {{"number", brew}, {"good", "wort"}, {"amount", count}});
+        return cellar.does("brew.need", {{"brew", brew}, {"good", "wort"}, {"amount", count}});
     }
-    double set_aside(std::int64_t brew) {
-        const auto needs = cellar.does("brew.show", {{"number", brew}}).at("needs");
-        return needs.as_array().empty() ? 0 : quantity(needs.at(0), "set_aside");
+    double reserved(std::int64_t brew) {
+        const auto needs = cellar.does("brew.show", {{"brew", brew}}).at("needs");
+        return needs.as_array().empty() ? 0 : quantity(needs.at(0), "reserved");
     }
 };
 
@@ -114,8 +113,8 @@ TEST_F(NeedsTest, ASeasonNeedsMoreThanTheShelfHas) {
     const auto second = plan("2026-05-01", "bitter");
     need(first, 2);
     need(second, 4);
-    EXPECT_EQ(set_aside(first), 2);
-    EXPECT_EQ(set_aside(second), 1);
+    EXPECT_EQ(reserved(first), 2);
+    EXPECT_EQ(reserved(second), 1);
 }
 
 TEST_F(NeedsTest, NewStockGoesToTheEarliestBrewDayThatNeedsIt) {
@@ -124,21 +123,20 @@ TEST_F(NeedsTest, NewStockGoesToTheEarliestBrewDayThatNeedsIt) {
     need(later, 2);
     need(earlier, 2);
     jars(3);
-    EXPECT_EQ(set_aside(earlier), 2);
-    EXPECT_EQ(set_aside(later), 1);
-    cellar.does("brew.cancel", {{"number", earlier}});
-    EXPECT_EQ(set_aside(later), 2);
+    EXPECT_EQ(reserved(earlier), 2);
+    EXPECT_EQ(reserved(later), 1);
+    cellar.does("brew.cancel", {{"brew", earlier}});
+    EXPECT_EQ(reserved(later), 2);
 }
 
 TEST_F(NeedsTest, AReservationThatStarvesAnEarlierNeedIsTold) {
     const auto earlier = plan("2026-04-01", "stout");
     const auto later = plan("2026-05-01", "bitter");
     const auto code = jars(3);
-    cellar.does("brew.reserve", {{"number", later}, {"what", code}, {"amount", 3}});
+    cellar.does("brew.reserve", {{"brew", later}, {"what", code}, {"amount", 3}});
     need(earlier, 2);
-    cellar.does("brew.free", {{"number", later}});
-    const auto told =
-        cellar.does("brew.reserve", {{"number", later}, {"what", code}, {"amount", 3}});
+    cellar.does("brew.unreserve", {{"brew", later}});
+    const auto told = cellar.does("brew.reserve", {{"brew", later}, {"what", code}, {"amount", 3}});
     EXPECT_EQ(told.at("short_days"), json::value(json::array{earlier}));
 }
 
@@ -146,7 +144,7 @@ TEST_F(NeedsTest, JarsThatGoOffBeforeTheDayAreNotPromised) {
     jars(2, {}, {{"best_by", "2026-03-20"}});
     const auto brew = plan("2026-04-01", "stout");
     need(brew, 2);
-    EXPECT_EQ(set_aside(brew), 0);
+    EXPECT_EQ(reserved(brew), 0);
 }
 
 TEST_F(NeedsTest, WhatWasUsedIsNeededNoMore) {
@@ -154,15 +152,15 @@ TEST_F(NeedsTest, WhatWasUsedIsNeededNoMore) {
     const auto brew = plan("2026-04-01", "stout");
     need(brew, 2);
     cellar.does("stock.use", {{"what", "wort"}, {"amount", 2}, {"brew", brew}});
-    EXPECT_TRUE(cellar.does("brew.show", {{"number", brew}}).at("needs").as_array().empty());
+    EXPECT_TRUE(cellar.does("brew.show", {{"brew", brew}}).at("needs").as_array().empty());
 }
 
 TEST_F(NeedsTest, WhatIsHeldAfterItWasPromisedIsNotTaken) {
-    cellar.does("good.add", {{"name", "ale yeast"}, {"goods", "yeast"}});
+    cellar.does("good.add", {{"name", "ale yeast"}, {"category", "yeast"}});
     const auto pack = buy("ale yeast", 1, "8");
     const auto brew = plan("2026-04-01", "stout");
-    cellar.does("brew.reserve", {{"number", brew}, {"what", pack}, {"amount", 1}});
-    cellar.does("lot.hold", {{"code", pack}, {"note", "swollen"}});
+    cellar.does("brew.reserve", {{"brew", brew}, {"what", pack}, {"amount", 1}});
+    cellar.does("lot.hold", {{"lot", pack}, {"note", "swollen"}});
     EXPECT_EQ(cellar.refusal("stock.use", {{"what", "ale yeast"}, {"amount", 1}, {"brew", brew}})
                   .reason(),
               "not_enough");

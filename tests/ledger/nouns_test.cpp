@@ -12,47 +12,47 @@ TEST_F(BrewsTest, AReservationTakesFreeStockInTheOrderOfExpiry) {
     const auto late = buy("lids", 5, "1", {{"best_by", "2027-06-01"}});
     const auto soon = buy("lids", 5, "1", {{"best_by", "2026-06-01"}});
     const auto brew = plan();
-    cellar.does("brew.reserve", {{"number", brew}, {"what", "lids"}, {"amount", 3}});
+    cellar.does("brew.reserve", {{"brew", brew}, {"what", "lids"}, {"amount", 3}});
     const auto shown =
-        cellar.does("brew.reserve", {{"number", brew}, {"what", "lids"}, {"amount", 4}}).at("brew");
-    EXPECT_EQ(shown.at("set_aside").as_array().size(), 2U);
-    EXPECT_EQ(quantity(lot(soon), "set_aside"), 5);
-    EXPECT_EQ(quantity(lot(late), "set_aside"), 2);
-    EXPECT_EQ(quantity(lot(late), "free"), 3);
-    EXPECT_EQ(cellar.refusal("brew.reserve", {{"number", brew}, {"what", "lids"}, {"amount", 4}})
-                  .reason(),
-              "not_enough");
+        cellar.does("brew.reserve", {{"brew", brew}, {"what", "lids"}, {"amount", 4}}).at("brew");
+    EXPECT_EQ(shown.at("reserved").as_array().size(), 2U);
+    EXPECT_EQ(quantity(lot(soon), "reserved"), 5);
+    EXPECT_EQ(quantity(lot(late), "reserved"), 2);
+    EXPECT_EQ(quantity(lot(late), "available"), 3);
+    EXPECT_EQ(
+        cellar.refusal("brew.reserve", {{"brew", brew}, {"what", "lids"}, {"amount", 4}}).reason(),
+        "not_enough");
 }
 
-TEST_F(BrewsTest, WhatIsSetAsideIsGivenBackByLotOrWholeOrAtTheEnd) {
+TEST_F(BrewsTest, WhatIsReservedIsGivenBackByLotOrWholeOrAtTheEnd) {
     const auto one = buy("lids", 5, "1");
     buy("pint jar", 5, "1");
     const auto brew = plan();
     const auto reserve = [&] {
-        cellar.does("brew.reserve", {{"number", brew}, {"what", "lids"}, {"amount", 5}});
+        cellar.does("brew.reserve", {{"brew", brew}, {"what", "lids"}, {"amount", 5}});
     };
     reserve();
-    cellar.does("brew.free", {{"number", brew}, {"lot", one}});
-    EXPECT_EQ(cellar.refusal("brew.free", {{"number", brew}, {"lot", one}}).reason(),
-              "not_set_aside");
+    cellar.does("brew.unreserve", {{"brew", brew}, {"lot", one}});
+    EXPECT_EQ(cellar.refusal("brew.unreserve", {{"brew", brew}, {"lot", one}}).reason(),
+              "not_reserved");
     reserve();
-    cellar.does("brew.free", {{"number", brew}});
+    cellar.does("brew.unreserve", {{"brew", brew}});
     reserve();
-    EXPECT_EQ(text(cellar.does("brew.finish", {{"number", brew}}), "state"), "done");
-    EXPECT_EQ(quantity(lot(one), "free"), 5);
+    EXPECT_EQ(text(cellar.does("brew.finish", {{"brew", brew}}), "state"), "done");
+    EXPECT_EQ(quantity(lot(one), "available"), 5);
     EXPECT_TRUE(cellar.is_sound());
 }
 
 TEST_F(BrewsTest, AClosedBrewDayIsNotChanged) {
     buy("lids", 5, "1");
     const auto brew = plan();
-    cellar.does("brew.cancel", {{"number", brew}});
-    for (const char* method : {"brew.finish", "brew.cancel", "brew.free", "brew.change"})
-        EXPECT_EQ(cellar.refusal(method, {{"number", brew}}).reason(), "brew_closed");
+    cellar.does("brew.cancel", {{"brew", brew}});
+    for (const char* method : {"brew.finish", "brew.cancel", "brew.unreserve", "brew.change"})
+        EXPECT_EQ(cellar.refusal(method, {{"brew", brew}}).reason(), "brew_closed");
     EXPECT_EQ(
         cellar.refusal("stock.use", {{"what", "lids"}, {"amount", 1}, {"brew", brew}}).reason(),
         "brew_closed");
-    EXPECT_EQ(cellar.refusal("brew.show", {{"number", 99}}).reason(), "brew_unknown");
+    EXPECT_EQ(cellar.refusal("brew.show", {{"brew", 99}}).reason(), "brew_unknown");
 }
 
 TEST_F(BrewsTest, ChangingKeepsWhatIsNotNamed) {
@@ -60,7 +60,7 @@ TEST_F(BrewsTest, ChangingKeepsWhatIsNotNamed) {
         "brew.plan",
         {{"day", "2026-04-01"}, {"name", "ale"}, {"volume", "20 L"}, {"gravity", 1.048}});
     const auto changed =
-        cellar.does("brew.change", {{"number", brew.at("number")}, {"strain", "house"}});
+        cellar.does("brew.change", {{"brew", brew.at("number")}, {"strain", "house"}});
     EXPECT_EQ(changed.at("volume").to_number<double>(), 20);
     EXPECT_DOUBLE_EQ(changed.at("gravity").as_double(), 1.048);
     EXPECT_EQ(text(changed, "strain"), "house");
@@ -118,7 +118,7 @@ TEST_F(RemindersTest, ASnoozedOneShowsAgainOnItsDay) {
     cellar.does("reminder.snooze", {{"name", "gauge"}, {"until", "2026-03-16"}});
     EXPECT_EQ(shown(), 0U);
     EXPECT_EQ(shown(true), 1U);
-    EXPECT_EQ(text(post({{"detail", "news"}}), "state"), "snoozed");
+    EXPECT_EQ(text(post({{"note", "news"}}), "state"), "snoozed");
     cellar.clock.set(parse_instant("2026-03-16T00:00:00Z"));
     EXPECT_EQ(shown(), 1U);
     EXPECT_EQ(
@@ -193,6 +193,16 @@ TEST_F(CellarFactsTest, TheCurrencyIsFixedOnceMoneyWasRecorded) {
     EXPECT_EQ(cellar.refusal("cellar.set", {{"currency", "USD"}}).reason(), "currency_fixed");
     cellar.does("cellar.set", {{"currency", "EUR"}, {"altitude", "520 m"}});
     EXPECT_EQ(cellar.does("cellar.show").at("altitude").to_number<double>(), 520);
+}
+
+TEST_F(CellarFactsTest, TheAltitudeIsEmptiedByName) {
+    cellar.does("cellar.set", {{"altitude", "520 m"}});
+    EXPECT_EQ(cellar.refusal("cellar.set", {{"clear", json::array{"units"}}}).reason(),
+              "not_clearable");
+    const auto cleared =
+        cellar.does("cellar.set", {{"name", "stairs"}, {"clear", json::array{"altitude"}}});
+    EXPECT_FALSE(cleared.contains("altitude"));
+    EXPECT_EQ(text(cleared, "name"), "stairs");
 }
 
 TEST_F(CellarFactsTest, TheDayIsTheCellarsOwn) {

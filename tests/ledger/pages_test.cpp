@@ -33,11 +33,11 @@ protected:
 TEST_F(PagesTest, GoodsComeByNameWhateverTheCase) {
     const auto before = pages("good.list", "all", 500).size();
     for (const char* name : {"agave", "Agar", "aGED malt", "ähre"})
-        cellar.does("good.add", {{"name", name}, {"goods", "extract"}});
+        cellar.does("good.add", {{"name", name}, {"category", "extract"}});
     expect_same_in_pages("good.list", "all", before + 4);
     expect_same_in_pages("good.list", "all",
-                         pages("good.list", "all", 500, {{"goods", "extract"}}).size(),
-                         {{"goods", "extract"}});
+                         pages("good.list", "all", 500, {{"category", "extract"}}).size(),
+                         {{"category", "extract"}});
 }
 
 TEST_F(PagesTest, PricesComeByItemAndNewestFirst) {

@@ -34,23 +34,23 @@ TEST_F(PastBestByTest, IsNeverTakenUnlessItsLotIsNamed) {
 
 TEST_F(PastBestByTest, IsNotFree) {
     pass_the_day();
-    EXPECT_EQ(quantity(lot(past), "free"), 0);
+    EXPECT_EQ(quantity(lot(past), "available"), 0);
     EXPECT_EQ(quantity(lot(past), "on_hand"), 2);
     const auto shelf = cellar.does("stock.list", {{"good", "wort"}});
-    EXPECT_EQ(quantity(shelf.at("shelves").at(0), "free"), 3);
+    EXPECT_EQ(quantity(shelf.at("shelves").at(0), "available"), 3);
 }
 
 TEST_F(PastBestByTest, IsSaidWhenThereIsNotEnough) {
     pass_the_day();
     const auto before = cellar.dumped();
     EXPECT_THAT(cellar.refusal("stock.use", {{"what", "wort"}, {"amount", 4}}).what(),
-                HasSubstr("2 past best by, 3 free"));
+                HasSubstr("2 past best by, 3 available"));
     EXPECT_EQ(cellar.dumped(), before);
 }
 
 TEST_F(PastBestByTest, IsNotTakenEvenWhenABrewDayHasSetItAside) {
     const auto brew = plan();
-    cellar.does("brew.reserve", {{"number", brew}, {"what", past}, {"amount", 1}});
+    cellar.does("brew.reserve", {{"brew", brew}, {"what", past}, {"amount", 1}});
     pass_the_day();
     cellar.does("stock.use", {{"what", "wort"}, {"amount", 1}, {"brew", brew}});
     EXPECT_EQ(on_hand(past), 2);

@@ -31,7 +31,7 @@ public:
     Work() {
         for (const auto& [name, goods] :
              {std::pair{"extract", "extract"}, {"lids", "lids"}, {"wort", "concentrate"}})
-            cellar_.does("good.add", {{"name", name}, {"goods", goods}});
+            cellar_.does("good.add", {{"name", name}, {"category", goods}});
         for (const char* day : {"2026-04-01", "2026-04-02"})
             cellar_.does("brew.plan", {{"day", day}, {"name", "ale"}});
     }
@@ -91,14 +91,14 @@ private:
             return {"stock.recount", {{"lot", lot_}, {"reason", "counted"}, {"amount", amount}}};
         case 6:
             return {"entry.undo",
-                    {{"sequence", *rc::gen::inRange(1, 30)},
+                    {{"entry", *rc::gen::inRange(1, 30)},
                      {"kind",
                       *rc::gen::element("bought", "used", "discarded", "converted", "recounted")},
                      {"reason", "mistake"}}};
         case 7:
-            return {"brew.reserve", {{"number", brew}, {"what", what}, {"amount", amount}}};
+            return {"brew.reserve", {{"brew", brew}, {"what", what}, {"amount", amount}}};
         case 8:
-            return {"brew.free", {{"number", brew}}};
+            return {"brew.unreserve", {{"brew", brew}}};
         default:
             return {"stock.convert",
                     {{"inputs", json::array{json::object{{"what", "extract"}, {"amount", amount}},
@@ -128,8 +128,8 @@ private:
             for (const auto& lot : one.at("lots").as_array()) {
                 const Holding holding{steps_of(lot.at("on_hand")), millionths(lot.at("value"))};
                 RC_ASSERT(holding.steps >= 0 && holding.value >= 0);
-                RC_ASSERT(steps_of(lot.at("set_aside")) <= holding.steps);
-                RC_ASSERT(steps_of(lot.at("free")) >= 0);
+                RC_ASSERT(steps_of(lot.at("reserved")) <= holding.steps);
+                RC_ASSERT(steps_of(lot.at("available")) >= 0);
                 all[text(lot, "code")] = holding;
             }
         return all;
@@ -167,7 +167,7 @@ private:
             for (const auto& lot : one.at("lots").as_array()) {
                 if (text(lot, "code") == last)
                     break;
-                RC_ASSERT(steps_of(lot.at("free")) == 0);
+                RC_ASSERT(steps_of(lot.at("available")) == 0);
             }
         }
     }

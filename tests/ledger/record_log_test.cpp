@@ -19,10 +19,10 @@ TEST_F(WeighingTest, ARestBelowAStepOfTheScaleGoesWithTheLastWeighing) {
     EXPECT_EQ(on_hand(other), 2); // what a scale can tell stays
 }
 
-TEST_F(WeighingTest, ARestThatABrewDayHasSetAsideStays) {
+TEST_F(WeighingTest, ARestThatABrewDayHasReservedStays) {
     const auto bag = buy("dry extract", "1000.5 g", "18");
     const auto brew = plan();
-    cellar.does("brew.reserve", {{"number", brew}, {"what", bag}, {"amount", "0.5 g"}});
+    cellar.does("brew.reserve", {{"brew", brew}, {"what", bag}, {"amount", "0.5 g"}});
     cellar.does("stock.use", {{"what", "dry extract"}, {"amount", "1000 g"}});
     EXPECT_DOUBLE_EQ(on_hand(bag), 0.5);
 }

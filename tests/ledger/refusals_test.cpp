@@ -22,7 +22,7 @@ TEST_P(RefusalTest, IsToldPlainlyAndChangesNothing) {
     const auto code = buy("lids", 10, "3", {{"packed", "2026-01-01"}});
     ASSERT_EQ(code, to_text(LotCode{'L', 1}));
     cellar.does("stock.use", {{"what", "lids"}, {"amount", 1}, {"key", "used key"}});
-    cellar.does("entry.undo", {{"sequence", 2}, {"kind", "used"}, {"reason", "mistake"}});
+    cellar.does("entry.undo", {{"entry", 2}, {"kind", "used"}, {"reason", "mistake"}});
     const auto before = cellar.dumped();
     const auto error = cellar.refusal(GetParam().method, GetParam().params);
     EXPECT_EQ(error.faults().size(), 1U) << error.what();
@@ -73,7 +73,7 @@ INSTANTIATE_TEST_SUITE_P(
                 "best_by_before", "/outputs/0/best_by"},
         Refused{"BestByBeforeCanningInAChange",
                 "lot.change",
-                {{"code", lids_code},
+                {{"lot", lids_code},
                  {"canned", "2026-03-10"},
                  {"best_by", "2026-03-09"},
                  {"reason", "as written on the lid"}},
@@ -81,7 +81,7 @@ INSTANTIATE_TEST_SUITE_P(
                 "/best_by"},
         Refused{"CannedTomorrowInAChange",
                 "lot.change",
-                {{"code", lids_code}, {"canned", "2026-03-15"}, {"reason", "a slip"}},
+                {{"lot", lids_code}, {"canned", "2026-03-15"}, {"reason", "a slip"}},
                 "day_ahead",
                 "/canned"},
         Refused{"NegativeSum", "stock.buy", buying("1 kg", {{"paid", "-1"}}), "out_of_range",
@@ -126,9 +126,9 @@ INSTANTIATE_TEST_SUITE_P(
                 "/brew"},
         Refused{"CorrectingTwice",
                 "entry.undo",
-                {{"sequence", 2}, {"kind", "used"}, {"reason", "again"}},
+                {{"entry", 2}, {"kind", "used"}, {"reason", "again"}},
                 "already_undone",
-                "/sequence"},
+                "/entry"},
         Refused{"KeyOfAnotherRequest",
                 "stock.use",
                 {{"what", "lids"}, {"amount", 2}, {"key", "used key"}},
@@ -150,7 +150,7 @@ TEST_F(CellarTest, CanningAfterTheBestByThatIsKeptIsRefused) {
     const auto code = buy("wort", 3, "1", {{"day", "2026-02-01"}, {"best_by", "2026-03-01"}});
     const auto before = cellar.dumped();
     const auto error = cellar.refusal(
-        "lot.change", {{"code", code}, {"canned", "2026-03-10"}, {"reason", "found the log"}});
+        "lot.change", {{"lot", code}, {"canned", "2026-03-10"}, {"reason", "found the log"}});
     EXPECT_EQ(error.reason(), "best_by_before");
     EXPECT_EQ(error.faults().front().pointer, "/canned");
     EXPECT_THAT(error.what(), ::testing::HasSubstr("2026-03-01"));

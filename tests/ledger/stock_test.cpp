@@ -17,7 +17,7 @@ TEST_F(StockTest, BuyingMakesALotWithItsValueAndDates) {
     const auto& made = bought.at("lot");
     EXPECT_EQ(text(made, "good"), "dry extract");
     EXPECT_DOUBLE_EQ(quantity(made, "on_hand"), 1360.777);
-    EXPECT_DOUBLE_EQ(quantity(made, "free"), 1360.777);
+    EXPECT_DOUBLE_EQ(quantity(made, "available"), 1360.777);
     EXPECT_EQ(text(made, "value"), "18.50");
     EXPECT_EQ(text(made, "bought"), "2026-03-14");
     EXPECT_EQ(made.at("origin"), bought.at("entry"));
@@ -100,35 +100,36 @@ TEST_F(StockTest, TakingAThirdThriceLeavesNoValueBehind) {
 TEST_F(StockTest, TooLittleSaysWhatThereIsAndHowToRecount) {
     const auto code = buy("lids", 10, "3");
     const auto brew = plan();
-    cellar.does("brew.reserve", {{"number", brew}, {"what", "lids"}, {"amount", 4}});
+    cellar.does("brew.reserve", {{"brew", brew}, {"what", "lids"}, {"amount", 4}});
     const auto error = cellar.refusal("stock.use", {{"what", "lids"}, {"amount", 7}});
     EXPECT_EQ(error.kind(), ErrorKind::not_enough);
     EXPECT_EQ(error.reason(), "not_enough");
-    EXPECT_STREQ(error.what(), "Not enough of lids: 7 asked for; 10 on hand, 4 set aside, 6 free.");
+    EXPECT_STREQ(error.what(),
+                 "Not enough of lids: 7 asked for; 10 on hand, 4 reserved, 6 available.");
     EXPECT_THAT(error.hint(), HasSubstr("stock.recount of lot " + code));
 }
 
-TEST_F(StockTest, ABrewDayUsesWhatItHasSetAsideAndThenWhatIsFree) {
+TEST_F(StockTest, ABrewDayUsesWhatItHasReservedAndThenWhatIsFree) {
     buy("lids", 10, "3");
     const auto mine = plan();
     const auto other = plan("2026-03-21", "pale");
-    cellar.does("brew.reserve", {{"number", mine}, {"what", "lids"}, {"amount", 4}});
-    cellar.does("brew.reserve", {{"number", other}, {"what", "lids"}, {"amount", 4}});
+    cellar.does("brew.reserve", {{"brew", mine}, {"what", "lids"}, {"amount", 4}});
+    cellar.does("brew.reserve", {{"brew", other}, {"what", "lids"}, {"amount", 4}});
     EXPECT_EQ(
         cellar.refusal("stock.use", {{"what", "lids"}, {"amount", 7}, {"brew", mine}}).reason(),
         "not_enough");
     cellar.does("stock.use", {{"what", "lids"}, {"amount", 5}, {"brew", mine}});
-    EXPECT_TRUE(cellar.does("brew.show", {{"number", mine}}).at("set_aside").as_array().empty());
+    EXPECT_TRUE(cellar.does("brew.show", {{"brew", mine}}).at("reserved").as_array().empty());
     const auto shelf = cellar.does("stock.list").at("shelves").at(0);
     EXPECT_EQ(quantity(shelf, "on_hand"), 5);
-    EXPECT_EQ(quantity(shelf, "set_aside"), 4);
-    EXPECT_EQ(quantity(shelf, "free"), 1);
+    EXPECT_EQ(quantity(shelf, "reserved"), 4);
+    EXPECT_EQ(quantity(shelf, "available"), 1);
 }
 
 TEST_F(StockTest, ALotOnHoldIsLeftOutAndRefusedWhenNamedButMayBeThrownAway) {
     const auto held = buy("lids", 10, "3", {{"best_by", "2026-06-01"}});
     const auto good = buy("lids", 10, "3");
-    cellar.does("lot.hold", {{"code", held}, {"note", "rusty"}});
+    cellar.does("lot.hold", {{"lot", held}, {"note", "rusty"}});
     cellar.does("stock.use", {{"what", "lids"}, {"amount", 6}});
     EXPECT_EQ(on_hand(held), 10);
     EXPECT_EQ(on_hand(good), 4);
@@ -171,12 +172,12 @@ TEST_F(StockTest, WhatIsFoundMissingIsTakenFromTheLatestBrewDay) {
     const auto code = buy("lids", 10, "3");
     const auto late = plan("2026-04-20", "late");
     const auto early = plan("2026-03-20", "early");
-    cellar.does("brew.reserve", {{"number", late}, {"what", "lids"}, {"amount", 5}});
-    cellar.does("brew.reserve", {{"number", early}, {"what", "lids"}, {"amount", 4}});
+    cellar.does("brew.reserve", {{"brew", late}, {"what", "lids"}, {"amount", 5}});
+    cellar.does("brew.reserve", {{"brew", early}, {"what", "lids"}, {"amount", 4}});
     const auto before = cellar.does("cellar.glance").at("sequence").as_int64();
     cellar.does("stock.recount", {{"lot", code}, {"amount", 6}, {"reason", "four gone"}});
     const auto aside = [&](std::int64_t brew) {
-        return cellar.does("brew.show", {{"number", brew}}).at("set_aside").at(0);
+        return cellar.does("brew.show", {{"brew", brew}}).at("reserved").at(0);
     };
     EXPECT_EQ(quantity(aside(early), "amount"), 4);
     EXPECT_EQ(quantity(aside(late), "amount"), 2);
@@ -190,7 +191,7 @@ TEST_F(StockTest, TheShelfShowsGoodsWithStockAndAllOfThemWhenAsked) {
     EXPECT_EQ(cellar.does("stock.list").at("shelves").as_array().size(), 1U);
     EXPECT_EQ(text(cellar.does("stock.list"), "value"), "3.00");
     EXPECT_EQ(cellar.does("stock.list", {{"all", true}}).at("shelves").as_array().size(), 5U);
-    EXPECT_EQ(cellar.does("stock.list", {{"goods", "glass"}, {"all", true}})
+    EXPECT_EQ(cellar.does("stock.list", {{"category", "glass"}, {"all", true}})
                   .at("shelves")
                   .as_array()
                   .size(),

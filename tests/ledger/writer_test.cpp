@@ -134,14 +134,14 @@ TEST_F(WriterTest, StoppingFinishesWhatWaitsAndRefusesTheRest) {
     for (auto& outcome : outcomes)
         EXPECT_TRUE(std::holds_alternative<json::value>(outcome.get_future().get()));
     EXPECT_EQ(cellar.refusal("brew.list").reason(), "stopping");
-    EXPECT_EQ(cellar.refusal("brew.cancel", {{"number", 1}}).reason(), "stopping");
+    EXPECT_EQ(cellar.refusal("brew.cancel", {{"brew", 1}}).reason(), "stopping");
     EXPECT_FALSE(std::filesystem::exists(folder.file("cellar.db-wal"))); // all is in the file
 }
 
 TEST_F(WriterTest, TheJournalCannotBeChangedOrCutEvenByHand) {
     const auto code = buy("lids", 5, "1");
     buy("pint jar", 3, "1");
-    cellar.does("lot.hold", {{"code", code}, {"note", "bent"}});
+    cellar.does("lot.hold", {{"lot", code}, {"note", "bent"}});
     cellar.does("stock.convert",
                 {{"inputs", json::array{json::object{{"what", "pint jar"}, {"amount", 3}}}},
                  {"outputs", json::array{json::object{{"good", "wort"}, {"amount", 2}}}},
@@ -149,7 +149,7 @@ TEST_F(WriterTest, TheJournalCannotBeChangedOrCutEvenByHand) {
     cellar.ledger.stop();
     SQLite::Database database{folder.file("cellar.db").string(), SQLite::OPEN_READWRITE};
     for (const char* statement :
-         {"UPDATE entry SET memo = 'x'", "DELETE FROM entry", "UPDATE line SET quantity = 6",
+         {"UPDATE entry SET note = 'x'", "DELETE FROM entry", "UPDATE line SET quantity = 6",
           "DELETE FROM line", "UPDATE loss SET pieces = 2", "DELETE FROM loss",
           "UPDATE lot_change SET was = '{}'", "DELETE FROM lot_change", "DELETE FROM hold",
           "UPDATE hold SET kind = 'quarantine'", "UPDATE entry_digest SET digest = ''",
@@ -163,7 +163,7 @@ TEST_F(WriterTest, ABalanceTamperedWithIsFound) {
     {
         SQLite::Database database{folder.file("cellar.db").string(), SQLite::OPEN_READWRITE};
         database.exec("UPDATE balance SET quantity = 4");
-        database.exec("INSERT INTO entry SELECT 9, at, day, who, kind, memo, NULL, NULL, NULL "
+        database.exec("INSERT INTO entry SELECT 9, at, day, who, kind, note, NULL, NULL, NULL "
                       "FROM entry");
     }
     Cellar again{folder.file("cellar.db")};
@@ -180,12 +180,12 @@ TEST_F(CellarTest, AnEntryIsOfTheInstantAndTheDayAtWhichItsRequestArrived) {
     const auto at_once = cellar.does("stock.buy", params);
     const auto waited = cellar.does(late, "stock.buy", params);
     const auto entry = [&](const json::object& answer) {
-        return cellar.does("entry.show", {{"sequence", answer.at("entry")}});
+        return cellar.does("entry.show", {{"entry", answer.at("entry")}});
     };
     EXPECT_EQ(entry(at_once).at("at"), "2026-03-15T10:00:00Z");
     EXPECT_EQ(entry(waited).at("at"), "2026-03-14T10:00:00Z") << "though its number is the later";
     EXPECT_EQ(entry(waited).at("day"), "2026-03-14");
-    EXPECT_GT(entry(waited).at("sequence").as_int64(), entry(at_once).at("sequence").as_int64());
+    EXPECT_GT(entry(waited).at("number").as_int64(), entry(at_once).at("number").as_int64());
 }
 
 class ReadersTest : public CellarTest {
@@ -255,11 +255,13 @@ TEST_F(ReadersTest, EveryReadingMethodLeavesTheFilesAlone) {
         if (row->description.effect != Effect::reads || row->description.name == "ledger.backup")
             continue;
         json::object params;
-        for (const auto& [name, value] : {std::pair<const char*, json::value>{"code", code},
-                                          {"number", 1},
-                                          {"sequence", 1},
-                                          {"of", "k"},
-                                          {"collection", "c"}})
+        for (const auto& [name, value] : json::object{{"name", "lids"},
+                                                      {"number", 1},
+                                                      {"lot", code},
+                                                      {"entry", 1},
+                                                      {"brew", 1},
+                                                      {"of", "k"},
+                                                      {"collection", "c"}})
             if (row->description.params.at("properties").as_object().contains(name))
                 params[name] = value;
         (void)cellar.outcome(cellar.anna, row->description.name, params);

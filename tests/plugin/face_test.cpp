@@ -25,7 +25,7 @@ void post_reminders(FakeHost& host, int& posted) {
             ++posted;
             return contract::Reminder{params.name,
                                       params.title,
-                                      params.detail,
+                                      params.note,
                                       params.due,
                                       contract::ReminderState::open,
                                       std::nullopt,

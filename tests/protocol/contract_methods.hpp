@@ -25,7 +25,7 @@ void add_described(MethodTable& table) {
 
 inline void add_contract_methods(MethodTable& table) {
     using namespace contract;
-    add_described<BrewPlan, BrewChange, BrewShow, BrewList, BrewNeed, BrewReserve, BrewFree,
+    add_described<BrewPlan, BrewChange, BrewShow, BrewList, BrewNeed, BrewReserve, BrewUnreserve,
                   BrewFinish, BrewCancel>(table);
     add_described<CellarShow, CellarSet, CellarGlance>(table);
     add_described<EntryList, EntryShow, EntryPreview, EntryUndo>(table);

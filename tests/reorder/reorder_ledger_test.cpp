@@ -8,7 +8,7 @@
 namespace barmkeep::reorder {
 namespace {
 
-using contract::GoodClass;
+using contract::Category;
 using test::day;
 
 class ReorderOnLedger : public testing::Test {
@@ -16,7 +16,7 @@ protected:
     ReorderOnLedger() {
         contract::GoodAdd::Params lids;
         lids.name = "lids";
-        lids.goods = GoodClass::lids;
+        lids.category = Category::lids;
         lids.package = AmountGiven{pieces(12)};
         cellar_.call<contract::GoodAdd>(lids);
         buy(24);
@@ -38,13 +38,13 @@ protected:
         params.amount = AmountGiven{pieces(count)};
         return cellar_.call<contract::StockUse>(params).entry;
     }
-    Limit set(std::int64_t at_least, std::string_view key = {}) {
-        LimitSet::Params params;
+    ReorderPoint set(std::int64_t reorder_point, std::string_view key = {}) {
+        ReorderSet::Params params;
         params.good = "lids";
-        params.at_least = AmountGiven{pieces(at_least)};
-        const auto limit = cellar_.call<LimitSet>(params, key);
+        params.reorder_point = AmountGiven{pieces(reorder_point)};
+        const auto point = cellar_.call<ReorderSet>(params, key);
         cellar_.deliver_events();
-        return limit;
+        return point;
     }
     std::vector<contract::Reminder> reminders(bool all = false) {
         contract::ReminderList::Params params;
@@ -57,7 +57,7 @@ protected:
 
 TEST_F(ReorderOnLedger, AReminderComesWhenTheLimitIsReachedAndGoesWhenItIsNot) {
     start();
-    EXPECT_EQ(set(12).up_to, pieces(24));
+    EXPECT_EQ(set(12).order_up_to, pieces(24));
     EXPECT_TRUE(reminders().empty());
     use(12);
     cellar_.deliver_events();
@@ -65,7 +65,7 @@ TEST_F(ReorderOnLedger, AReminderComesWhenTheLimitIsReachedAndGoesWhenItIsNot) {
     EXPECT_EQ(reminders()[0].name, "reorder:lids");
     EXPECT_EQ(reminders()[0].owner, "reorder");
     EXPECT_EQ(reminders()[0].cause, "low");
-    EXPECT_EQ(reminders()[0].about, (contract::Links{{"reorder.limit", 1}}));
+    EXPECT_EQ(reminders()[0].about, (contract::Links{{"reorder.point", 1}}));
     EXPECT_EQ(reminders()[0].title, "Buy 1 package of lids (12 each)");
     buy(12);
     cellar_.deliver_events();
@@ -150,7 +150,7 @@ TEST_F(ReorderOnLedger, ANeedThatTheShelfDoesNotMeetRaisesIt) {
     cellar_.call<contract::BrewNeed>({number, "lids", AmountGiven{pieces(30)}, {}});
     cellar_.deliver_events();
     ASSERT_EQ(reminders().size(), 1U);
-    EXPECT_EQ(cellar_.call<LimitCheck>({}).standings.at(0).needed, pieces(6));
+    EXPECT_EQ(cellar_.call<ReorderCheck>({}).standings.at(0).needed, pieces(6));
     buy(12); // goes to the brew day that needs it; six stay free
     cellar_.deliver_events();
     EXPECT_TRUE(reminders().empty());
@@ -169,41 +169,41 @@ TEST_F(ReorderOnLedger, RemovingALimitTakesItsReminderWithIt) {
     start();
     set(30);
     ASSERT_EQ(reminders().size(), 1U);
-    EXPECT_TRUE(cellar_.call<LimitRemove>({"Lids"}, "r").was_there);
+    EXPECT_TRUE(cellar_.call<ReorderRemove>({"Lids"}, "r").was_there);
     EXPECT_TRUE(reminders(true).empty());
-    EXPECT_TRUE(cellar_.call<LimitList>({}).limits.empty());
+    EXPECT_TRUE(cellar_.call<ReorderList>({}).points.empty());
     // The same request again is answered alike; another one finds nothing.
-    EXPECT_TRUE(cellar_.call<LimitRemove>({"Lids"}, "r").was_there);
-    EXPECT_FALSE(cellar_.call<LimitRemove>({"Lids"}, "s").was_there);
+    EXPECT_TRUE(cellar_.call<ReorderRemove>({"Lids"}, "r").was_there);
+    EXPECT_FALSE(cellar_.call<ReorderRemove>({"Lids"}, "s").was_there);
 }
 
 TEST_F(ReorderOnLedger, SettingAgainReplacesAndTheSameKeyWritesOnce) {
     start();
     set(12, "k");
     set(6, "l");
-    EXPECT_EQ(set(12, "k").at_least, pieces(12)); // the stored answer
-    const auto limits = cellar_.call<LimitList>({}).limits;
-    ASSERT_EQ(limits.size(), 1U);
-    EXPECT_EQ(limits[0].at_least, pieces(6));
-    EXPECT_EQ(set(6, "l").at_least, pieces(6));
+    EXPECT_EQ(set(12, "k").reorder_point, pieces(12)); // the stored answer
+    const auto points = cellar_.call<ReorderList>({}).points;
+    ASSERT_EQ(points.size(), 1U);
+    EXPECT_EQ(points[0].reorder_point, pieces(6));
+    EXPECT_EQ(set(6, "l").reorder_point, pieces(6));
 }
 
 TEST_F(ReorderOnLedger, CheckShowsWhatIsLow) {
     start();
     set(12);
-    EXPECT_TRUE(cellar_.call<LimitCheck>({}).standings.empty());
-    EXPECT_EQ(cellar_.call<LimitCheck>({{}, true}).standings.size(), 1U);
-    EXPECT_FALSE(cellar_.call<LimitCheck>({"lids", false}).standings.at(0).low);
+    EXPECT_TRUE(cellar_.call<ReorderCheck>({}).standings.empty());
+    EXPECT_EQ(cellar_.call<ReorderCheck>({{}, true}).standings.size(), 1U);
+    EXPECT_FALSE(cellar_.call<ReorderCheck>({"lids", false}).standings.at(0).low);
     use(13);
-    const auto low = cellar_.call<LimitCheck>({}).standings;
+    const auto low = cellar_.call<ReorderCheck>({}).standings;
     ASSERT_EQ(low.size(), 1U);
-    EXPECT_EQ(low[0].free, pieces(11));
+    EXPECT_EQ(low[0].available, pieces(11));
     EXPECT_EQ(low[0].missing, pieces(13));
     EXPECT_EQ(low[0].packages, 2);
     EXPECT_EQ(test::reason_of([&] {
-                  return cellar_.call<LimitCheck>({"corks", false});
+                  return cellar_.call<ReorderCheck>({"corks", false});
               }),
-              "no_limit");
+              "no_reorder_point");
 }
 
 TEST_F(ReorderOnLedger, ARenamedGoodIsToldAndItsReminderGoes) {
@@ -215,8 +215,8 @@ TEST_F(ReorderOnLedger, ARenamedGoodIsToldAndItsReminderGoes) {
     cellar_.call<contract::GoodChange>(rename);
     cellar_.deliver_events();
     EXPECT_TRUE(reminders(true).empty());
-    EXPECT_FALSE(cellar_.call<LimitCheck>({}).standings.at(0).goods);
-    EXPECT_TRUE(cellar_.call<LimitRemove>({"lids"}).was_there);
+    EXPECT_FALSE(cellar_.call<ReorderCheck>({}).standings.at(0).category);
+    EXPECT_TRUE(cellar_.call<ReorderRemove>({"lids"}).was_there);
 }
 
 TEST_F(ReorderOnLedger, AReminderDoneIsLeftAloneUntilTheFiguresChange) {

@@ -31,12 +31,12 @@ TEST(ReorderOnFakeHost, OnlyItsOwnRecordsMoveIt) {
     });
     host.start<Reorder>();
     EXPECT_EQ(asked, 1);
-    host.deliver("record.changed", {{"owner", "canning"}, {"collection", "limit"}});
+    host.deliver("record.changed", {{"owner", "canning"}, {"collection", "point"}});
     host.deliver("record.changed", {{"owner", "reorder"}, {"collection", "other"}});
     host.deliver("record.changed", {{"owner", 7}});
     host.deliver("price.changed", {{"item", "lids"}});
     EXPECT_EQ(asked, 1);
-    host.deliver("record.changed", {{"owner", "reorder"}, {"collection", "limit"}});
+    host.deliver("record.changed", {{"owner", "reorder"}, {"collection", "point"}});
     host.deliver("event.missed");
     EXPECT_EQ(asked, 3);
 }
@@ -71,7 +71,7 @@ TEST(ReorderOnFakeHost, WrongFieldsAreToldAtOnce) {
     FakeHost host;
     host.start<Reorder>();
     const auto outcome =
-        host.call("limit.set", {{"at_least", true}, {"lead_days", -1}, {"upto", 5}});
+        host.call("reorder.set", {{"reorder_point", true}, {"lead_days", -1}, {"upto", 5}});
     const auto* error = std::get_if<Error>(&outcome);
     ASSERT_NE(error, nullptr);
     EXPECT_EQ(error->kind(), ErrorKind::params);
@@ -87,7 +87,7 @@ TEST(ReorderOnFakeHost, ARecordThatIsNoLimitIsToldAsSuch) {
         return contract::RecordList::Result{{}, {record}};
     });
     host.start<Reorder>();
-    const auto outcome = host.call("limit.list", {});
+    const auto outcome = host.call("reorder.list", {});
     ASSERT_TRUE(std::holds_alternative<Error>(outcome));
     EXPECT_EQ(std::get<Error>(outcome).reason(), "record_not_understood");
 }

@@ -6,15 +6,15 @@
 namespace barmkeep::reorder {
 namespace {
 
-using contract::GoodClass;
+using contract::Category;
 using test::day;
 using testing::HasSubstr;
 
-contract::Good good_of(std::string name, GoodClass goods, Measure measure,
+contract::Good good_of(std::string name, Category category, Measure measure,
                        std::optional<Amount> package = {}) {
     contract::Good good;
     good.name = std::move(name);
-    good.goods = goods;
+    good.category = category;
     good.measure = measure;
     good.package = package;
     return good;
@@ -25,48 +25,49 @@ contract::Brew brew_of(std::int64_t number, std::string_view on, std::string goo
     contract::Brew brew;
     brew.number = number;
     brew.day = day(on);
-    brew.set_aside = {{LotCode('L', 1), std::move(good), pieces(count)}};
+    brew.reserved = {{LotCode('L', 1), std::move(good), pieces(count)}};
     return brew;
 }
 
-/// Lids: so many free, so many set aside; sold in boxes of 12.
-Scene lids(std::int64_t free, std::int64_t set_aside = 0) {
-    auto lot = test::lot_of(test::code('L', 1), "lids", GoodClass::lids, pieces(free + set_aside));
-    lot.free = pieces(free);
-    lot.set_aside = pieces(set_aside);
+/// Lids: so many free, so many reserved; sold in boxes of 12.
+Scene lids(std::int64_t free, std::int64_t reserved = 0) {
+    auto lot = test::lot_of(test::code('L', 1), "lids", Category::lids, pieces(free + reserved));
+    lot.available = pieces(free);
+    lot.reserved = pieces(reserved);
     Scene scene;
     scene.today = day("2026-03-14");
-    scene.goods = {good_of("lids", GoodClass::lids, Measure::pieces, pieces(12))};
+    scene.goods = {good_of("lids", Category::lids, Measure::pieces, pieces(12))};
     scene.shelves = {test::shelf_of({lot})};
     return scene;
 }
 
-Limit limit(std::int64_t at_least, std::int64_t up_to, std::int64_t lead_days = 0) {
-    return {"lids", pieces(at_least), pieces(up_to), lead_days};
+ReorderPoint point(std::int64_t reorder_point, std::int64_t order_up_to,
+                   std::int64_t lead_days = 0) {
+    return {"lids", pieces(reorder_point), pieces(order_up_to), lead_days};
 }
 
 TEST(Standing, AtTheLimitIsLowAndAboveItIsNot) {
-    EXPECT_TRUE(standing_of(limit(10, 40), lids(10)).low);
-    EXPECT_TRUE(standing_of(limit(10, 40), lids(0)).low);
-    EXPECT_FALSE(standing_of(limit(10, 40), lids(11)).low);
+    EXPECT_TRUE(standing_of(point(10, 40), lids(10)).low);
+    EXPECT_TRUE(standing_of(point(10, 40), lids(0)).low);
+    EXPECT_FALSE(standing_of(point(10, 40), lids(11)).low);
 }
 
-TEST(Standing, WhatIsSetAsideIsNotFree) {
-    EXPECT_TRUE(standing_of(limit(10, 40), lids(8, 20)).low);
+TEST(Standing, WhatIsReservedIsNotFree) {
+    EXPECT_TRUE(standing_of(point(10, 40), lids(8, 20)).low);
 }
 
 TEST(Standing, PackagesAreWhole) {
     // 40 - 9 = 31 lids are 3 boxes of 12.
-    const auto standing = standing_of(limit(10, 40), lids(9));
+    const auto standing = standing_of(point(10, 40), lids(9));
     EXPECT_EQ(standing.missing, pieces(31));
     EXPECT_EQ(standing.packages, 3);
     EXPECT_EQ(standing.title, "Buy 3 packages of lids (12 each)");
-    EXPECT_EQ(standing_of(limit(10, 34), lids(10)).packages, 2);
-    EXPECT_EQ(standing_of(limit(10, 22), lids(10)).title, "Buy 1 package of lids (12 each)");
+    EXPECT_EQ(standing_of(point(10, 34), lids(10)).packages, 2);
+    EXPECT_EQ(standing_of(point(10, 22), lids(10)).title, "Buy 1 package of lids (12 each)");
 }
 
 TEST(Standing, WhatLiesAtTheLimitIsDueToday) {
-    const auto standing = standing_of(limit(10, 40, 5), lids(9));
+    const auto standing = standing_of(point(10, 40, 5), lids(9));
     EXPECT_EQ(standing.due, day("2026-03-14"));
     EXPECT_FALSE(standing.brew);
 }
@@ -75,26 +76,26 @@ TEST(Standing, WhatABrewDayWillTakeIsDueBeforeIt) {
     // 30 lie there, 8 of them free: the day that sets 12 aside leaves 18, the one with 10 leaves 8.
     auto scene = lids(8, 22);
     scene.brews = {brew_of(2, "2026-04-20", "lids", 10), brew_of(1, "2026-04-01", "lids", 12)};
-    auto standing = standing_of(limit(10, 40), scene);
+    auto standing = standing_of(point(10, 40), scene);
     EXPECT_EQ(standing.brew, 2);
     EXPECT_EQ(standing.due, day("2026-04-19"));
-    EXPECT_EQ(standing_of(limit(10, 40, 7), scene).due, day("2026-04-13"));
-    EXPECT_EQ(standing_of(limit(10, 40, 90), scene).due, day("2026-03-14"));
-    EXPECT_THAT(*standing.detail, HasSubstr("Brew day 2"));
+    EXPECT_EQ(standing_of(point(10, 40, 7), scene).due, day("2026-04-13"));
+    EXPECT_EQ(standing_of(point(10, 40, 90), scene).due, day("2026-03-14"));
+    EXPECT_THAT(*standing.note, HasSubstr("Brew day 2"));
 }
 
 TEST(Standing, CancelledBrewDaysTakeNothing) {
     auto scene = lids(8, 22);
     scene.brews = {brew_of(1, "2026-04-01", "lids", 22)};
     scene.brews[0].state = contract::BrewState::cancelled;
-    EXPECT_EQ(standing_of(limit(10, 40), scene).due, day("2026-03-14"));
+    EXPECT_EQ(standing_of(point(10, 40), scene).due, day("2026-03-14"));
 }
 
 TEST(Standing, ConcentrateIsToBeCannedAgain) {
     Scene scene;
     scene.today = day("2026-03-14");
-    scene.goods = {good_of("light concentrate", GoodClass::concentrate, Measure::pieces)};
-    const Limit jars{"light concentrate", pieces(4), pieces(14), 0};
+    scene.goods = {good_of("light concentrate", Category::concentrate, Measure::pieces)};
+    const ReorderPoint jars{"light concentrate", pieces(4), pieces(14), 0};
     const auto standing = standing_of(jars, scene);
     EXPECT_TRUE(standing.low); // none on the shelf at all
     EXPECT_EQ(standing.title, "Can again: 14 jars of light concentrate");
@@ -103,15 +104,15 @@ TEST(Standing, ConcentrateIsToBeCannedAgain) {
 TEST(Standing, MassIsToldInItsUnit) {
     Scene scene;
     scene.today = day("2026-03-14");
-    scene.goods = {good_of("dry extract", GoodClass::extract, Measure::mass,
-                           Amount{1'500'000, Measure::mass})};
-    const Limit mass{"dry extract", {500'000, Measure::mass}, {3'000'000, Measure::mass}, 0};
+    scene.goods = {
+        good_of("dry extract", Category::extract, Measure::mass, Amount{1'500'000, Measure::mass})};
+    const ReorderPoint mass{"dry extract", {500'000, Measure::mass}, {3'000'000, Measure::mass}, 0};
     const auto standing = standing_of(mass, scene);
     EXPECT_EQ(standing.packages, 2);
     EXPECT_THAT(*standing.title, HasSubstr("(1.5 kg each)"));
     scene.units = contract::Units::us;
     EXPECT_THAT(*standing_of(mass, scene).title, HasSubstr(" lb"));
-    EXPECT_THAT(*standing_of(mass, scene).detail, testing::Not(HasSubstr(" g")));
+    EXPECT_THAT(*standing_of(mass, scene).note, testing::Not(HasSubstr(" g")));
 }
 
 /// Two lots of concentrate: four jars that keep, and so many until a day.
@@ -119,7 +120,7 @@ Scene concentrate(std::int64_t dated, std::string_view until) {
     const std::string name = "light concentrate";
     Scene scene;
     scene.today = day("2026-03-14");
-    scene.goods = {good_of(name, GoodClass::concentrate, Measure::pieces)};
+    scene.goods = {good_of(name, Category::concentrate, Measure::pieces)};
     auto first = test::jars_of(1, 4, 1.090, 0.42, name);
     auto second = test::jars_of(2, dated, 1.090, 0.42, name);
     second.best_by = day(until);
@@ -127,8 +128,8 @@ Scene concentrate(std::int64_t dated, std::string_view until) {
     return scene;
 }
 
-Limit jars(std::int64_t at_least) {
-    return {"light concentrate", pieces(at_least), pieces(at_least + 10), 0};
+ReorderPoint jars(std::int64_t reorder_point) {
+    return {"light concentrate", pieces(reorder_point), pieces(reorder_point + 10), 0};
 }
 
 // Issue 8: jars that did not seal stood as free stock.  The core computes what is free; a lot on
@@ -136,12 +137,12 @@ Limit jars(std::int64_t at_least) {
 TEST(Standing, JarsOnHoldAreNoStock) {
     auto scene = concentrate(8, "2027-01-01");
     auto& lot = scene.shelves[0].lots[1];
-    lot.free = pieces(6);
-    lot.set_aside = pieces(2);
+    lot.available = pieces(6);
+    lot.reserved = pieces(2);
     test::put_on_hold(lot, contract::HoldKind::seal_failed, "lid flexed");
-    scene.shelves[0].free = pieces(4);
-    scene.shelves[0].set_aside = pieces(2);
-    EXPECT_EQ(standing_of(jars(3), scene).free, pieces(4));
+    scene.shelves[0].available = pieces(4);
+    scene.shelves[0].reserved = pieces(2);
+    EXPECT_EQ(standing_of(jars(3), scene).available, pieces(4));
     const auto standing = standing_of(jars(4), scene);
     EXPECT_TRUE(standing.low);
     EXPECT_EQ(standing.missing, pieces(10));
@@ -152,27 +153,28 @@ TEST(Standing, JarsOnHoldAreNoStock) {
 TEST(Standing, ABrewDayThatTakesStockExactlyToTheLimitMakesItDue) {
     auto scene = lids(10, 20);
     scene.brews = {brew_of(1, "2026-04-01", "lids", 20)};
-    auto standing = standing_of(limit(10, 40), scene);
+    auto standing = standing_of(point(10, 40), scene);
     EXPECT_EQ(standing.brew, 1);
     EXPECT_EQ(standing.due, day("2026-03-31"));
-    // With a limit lower by one it is not low; with one taken less that day another one counts.
-    EXPECT_FALSE(standing_of(limit(9, 40), scene).low);
+    // With a reorder point lower by one it is not low; with one taken less that day another one
+    // counts.
+    EXPECT_FALSE(standing_of(point(9, 40), scene).low);
     scene.brews = {brew_of(1, "2026-04-01", "lids", 19), brew_of(2, "2026-05-01", "lids", 1)};
-    EXPECT_EQ(standing_of(limit(10, 40), scene).brew, 2);
+    EXPECT_EQ(standing_of(point(10, 40), scene).brew, 2);
 }
 
 TEST(Standing, JarsThatExpireBeforeABrewDayDoNotCountOnIt) {
-    // Twelve jars today, two of the four that keep set aside; the eight are past by the brew day.
+    // Twelve jars today, two of the four that keep reserved; the eight are past by the brew day.
     auto scene = concentrate(8, "2026-04-01");
     auto& lot = scene.shelves[0].lots[0];
-    lot.set_aside = pieces(2);
-    lot.free = pieces(2);
-    scene.shelves[0].set_aside = pieces(2);
-    scene.shelves[0].free = pieces(4);
+    lot.reserved = pieces(2);
+    lot.available = pieces(2);
+    scene.shelves[0].reserved = pieces(2);
+    scene.shelves[0].available = pieces(4);
     contract::Brew brew;
     brew.number = 7;
     brew.day = day("2026-04-02");
-    brew.set_aside = {{lot.code, lot.good, pieces(2)}};
+    brew.reserved = {{lot.code, lot.good, pieces(2)}};
     scene.brews = {brew};
     EXPECT_EQ(standing_of(jars(4), scene).brew, 7); // 2 are left on it
     EXPECT_EQ(standing_of(jars(4), scene).due, day("2026-04-01"));
@@ -185,94 +187,94 @@ TEST(Standing, WhatABrewDayNeedsBeyondTheShelfIsMissingToo) {
     auto brew = brew_of(1, "2026-04-01", "lids", 8);
     brew.needs = {{"lids", pieces(13), pieces(8), brew.day}};
     scene.brews = {brew};
-    const auto standing = standing_of(limit(2, 12), scene);
+    const auto standing = standing_of(point(2, 12), scene);
     EXPECT_EQ(standing.needed, pieces(5));
     EXPECT_EQ(standing.missing, pieces(17)); // 5 for that day, 12 free afterwards
     EXPECT_EQ(standing.packages, 2);
     EXPECT_EQ(standing.brew, 1);
-    EXPECT_THAT(*standing.detail, HasSubstr("need 5 beyond that"));
+    EXPECT_THAT(*standing.note, HasSubstr("need 5 beyond that"));
     scene.brews[0].state = contract::BrewState::cancelled;
-    EXPECT_EQ(standing_of(limit(2, 12), scene).needed, pieces(0));
+    EXPECT_EQ(standing_of(point(2, 12), scene).needed, pieces(0));
 }
 
 TEST(Standing, ALimitWhoseGoodIsGoneSaysSo) {
     auto scene = lids(0);
     scene.goods.clear();
-    const auto standing = standing_of(limit(10, 40), scene);
+    const auto standing = standing_of(point(10, 40), scene);
     EXPECT_FALSE(standing.low);
-    EXPECT_FALSE(standing.goods);
-    EXPECT_THAT(*standing.detail, HasSubstr("barm limit remove 'lids'"));
+    EXPECT_FALSE(standing.category);
+    EXPECT_THAT(*standing.note, HasSubstr("barm reorder remove 'lids'"));
 }
 
-LimitSet::Params asked(std::string good, std::int64_t at_least) {
-    LimitSet::Params params;
+ReorderSet::Params asked(std::string good, std::int64_t reorder_point) {
+    ReorderSet::Params params;
     params.good = std::move(good);
-    params.at_least = AmountGiven{pieces(at_least)};
+    params.reorder_point = AmountGiven{pieces(reorder_point)};
     return params;
 }
 
 TEST(LimitOf, LeavesAPackageAboveTheLimitWhereNothingIsSaid) {
-    EXPECT_EQ(limit_of(asked("lids", 10), lids(0).goods).up_to, pieces(22));
-    const std::vector bare{good_of("lids", GoodClass::lids, Measure::pieces)};
-    EXPECT_EQ(limit_of(asked("lids", 0), bare).up_to, pieces(1));
+    EXPECT_EQ(point_of(asked("lids", 10), lids(0).goods).order_up_to, pieces(22));
+    const std::vector bare{good_of("lids", Category::lids, Measure::pieces)};
+    EXPECT_EQ(point_of(asked("lids", 0), bare).order_up_to, pieces(1));
 }
 
 TEST(LimitOf, TakesTheGoodsOwnSpelling) {
-    EXPECT_EQ(limit_of(asked("LIDS", 10), lids(0).goods).good, "lids");
+    EXPECT_EQ(point_of(asked("LIDS", 10), lids(0).goods).good, "lids");
 }
 
 TEST(LimitOf, AnUnknownGoodIsToldWithTheNearest) {
-    EXPECT_EQ(test::reason_of([] { return limit_of(asked("lidz", 1), lids(0).goods); }),
+    EXPECT_EQ(test::reason_of([] { return point_of(asked("lidz", 1), lids(0).goods); }),
               "good_unknown");
-    EXPECT_THAT(test::hint_of([] { return limit_of(asked("lidz", 1), lids(0).goods); }),
+    EXPECT_THAT(test::hint_of([] { return point_of(asked("lidz", 1), lids(0).goods); }),
                 HasSubstr("'lids'"));
 }
 
 TEST(LimitOf, RefusesWhatCouldNeverBeRight) {
     auto params = asked("lids", 10);
-    params.up_to = AmountGiven{pieces(10)};
-    EXPECT_EQ(test::reason_of([&] { return limit_of(params, lids(0).goods); }), "out_of_range");
-    EXPECT_EQ(test::reason_of([] { return limit_of(asked("lids", -1), lids(0).goods); }),
+    params.order_up_to = AmountGiven{pieces(10)};
+    EXPECT_EQ(test::reason_of([&] { return point_of(params, lids(0).goods); }), "out_of_range");
+    EXPECT_EQ(test::reason_of([] { return point_of(asked("lids", -1), lids(0).goods); }),
               "out_of_range");
-    params.at_least.given = "2 kg";
-    EXPECT_FALSE(test::reason_of([&] { return limit_of(params, lids(0).goods); }).empty());
+    params.reorder_point.given = "2 kg";
+    EXPECT_FALSE(test::reason_of([&] { return point_of(params, lids(0).goods); }).empty());
 }
 
 TEST(ReminderOf, KeepsTheEarlierDayAndBeginsAnewOnlyAfterItWasDone) {
-    const auto standing = standing_of(limit(10, 40), lids(9));
+    const auto standing = standing_of(point(10, 40), lids(9));
     EXPECT_EQ(reminder_of(standing, 3, nullptr).name, "reorder:lids");
     EXPECT_EQ(reminder_of(standing, 3, nullptr).due, day("2026-03-14"));
     contract::Reminder before;
     before.title = *standing.title;
-    before.detail = standing.detail;
+    before.note = standing.note;
     before.due = day("2026-03-01");
     EXPECT_EQ(reminder_of(standing, 3, &before).due, day("2026-03-01"));
     // Done, and nothing has changed: posting the same changes nothing.
     before.state = contract::ReminderState::done;
     EXPECT_EQ(reminder_of(standing, 3, &before).due, day("2026-03-01"));
     // Done, and then it fell further.
-    before.detail = "12 free";
+    before.note = "12 free";
     EXPECT_EQ(reminder_of(standing, 3, &before).due, day("2026-03-14"));
 }
 
 TEST(ReminderOf, IsAboutTheLimitAndTheBrewDay) {
     auto scene = lids(10, 20);
     scene.brews = {brew_of(5, "2026-04-01", "lids", 20)};
-    const auto post = reminder_of(standing_of(limit(10, 40), scene), 3, nullptr);
-    EXPECT_EQ(post.about, (contract::Links{{"reorder.limit", 3}, {"brew", 5}}));
+    const auto post = reminder_of(standing_of(point(10, 40), scene), 3, nullptr);
+    EXPECT_EQ(post.about, (contract::Links{{"reorder.point", 3}, {"brew", 5}}));
     contract::Reminder kept;
     kept.name = "whatever it is called";
     kept.about = post.about;
-    EXPECT_FALSE(limit_about(kept)) << "another cause";
+    EXPECT_FALSE(point_about(kept)) << "another cause";
     kept.cause = post.cause;
-    EXPECT_EQ(limit_about(kept), 3);
+    EXPECT_EQ(point_about(kept), 3);
 }
 
 TEST(ReminderOf, FitsTheReminderEvenWithTheLongestName) {
     auto scene = lids(0);
     const std::string name(60, 'l');
     scene.goods[0].name = name;
-    auto longest = limit(999'999'999'999, 1'000'000'000'000);
+    auto longest = point(999'999'999'999, 1'000'000'000'000);
     longest.good = name;
     const auto post = reminder_of(standing_of(longest, scene), 1, nullptr);
     EXPECT_NO_THROW((void)read_as<contract::ReminderPost::Params>(to_json(post)));

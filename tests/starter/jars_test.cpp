@@ -245,7 +245,7 @@ TEST(Shelf, APlannedDaySeesTheShelfOfThatDay) {
 TEST(Shelf, JarsPastTheirBestByAreTakenOnlyByTheirCode) {
     auto old = jars_of(1, 5, 1.090, 0.42);
     old.best_by = test::day("2026-03-13");
-    old.free = pieces(0); // as the ledger has it
+    old.available = pieces(0); // as the ledger has it
     const std::vector<contract::Shelf> shelves{test::shelf_of({old})};
     EXPECT_TRUE(jars_on_shelf(shelves, std::nullopt, on()).empty());
     EXPECT_TRUE(jars_on_shelf(shelves, "light concentrate", on()).empty());
@@ -255,23 +255,23 @@ TEST(Shelf, JarsPastTheirBestByAreTakenOnlyByTheirCode) {
 TEST(Shelf, ABrewDayDoesNotReachJarsPastTheirBestBy) {
     auto old = jars_of(1, 5, 1.090, 0.42);
     old.best_by = test::day("2026-03-13");
-    old.free = pieces(0);
-    old.set_aside = pieces(5);
+    old.available = pieces(0);
+    old.reserved = pieces(5);
     contract::Brew brew;
-    brew.set_aside = {{old.code, old.good, pieces(5)}};
+    brew.reserved = {{old.code, old.good, pieces(5)}};
     const std::vector<contract::Shelf> shelves{test::shelf_of({old})};
     EXPECT_TRUE(jars_on_shelf(shelves, std::nullopt, on(&brew)).empty());
 }
 
-TEST(Shelf, WhatTheOwnBrewDaySetAsideMayBeTaken) {
+TEST(Shelf, WhatTheOwnBrewDayReservedMayBeTaken) {
     auto lot = jars_of(1, 2, 1.090, 0.42);
-    lot.free = pieces(0);
-    lot.set_aside = pieces(2);
+    lot.available = pieces(0);
+    lot.reserved = pieces(2);
     const std::vector<contract::Shelf> shelves{test::shelf_of({lot})};
     EXPECT_TRUE(jars_on_shelf(shelves, std::nullopt, on()).empty());
     contract::Brew brew;
-    brew.set_aside = {{lot.code, lot.good, pieces(2)}};
-    auto held = lot; // set aside, and then put on hold
+    brew.reserved = {{lot.code, lot.good, pieces(2)}};
+    auto held = lot; // reserved, and then put on hold
     test::put_on_hold(held, contract::HoldKind::run_suspect, "a jar of its run was spoiled");
     const std::vector<contract::Shelf> suspect{test::shelf_of({held})};
     EXPECT_TRUE(jars_on_shelf(suspect, std::nullopt, on(&brew)).empty());

@@ -125,10 +125,10 @@ TEST(LivingYeast, ABestByDayThatIsPastIsFlagged) {
 }
 
 TEST(LivingYeast, SlurryIsKnownByItsVolume) {
-    auto lot = test::lot_of(test::code('Y', 2), "slurry", contract::GoodClass::yeast,
+    auto lot = test::lot_of(test::code('Y', 2), "slurry", contract::Category::yeast,
                             amount_of(0.1 * brewing::litre));
     lot.packed = day("2026-03-14");
-    const auto yeast = living_yeast(lot, lot.free, keeping());
+    const auto yeast = living_yeast(lot, lot.available, keeping());
     EXPECT_EQ(yeast.material, Material::slurry);
     // slurry.hpp: 0.32, 1.06 and 2.11 billion a millilitre, to two digits of its unit.
     EXPECT_NEAR(likely(yeast), 106.0, 0.5);

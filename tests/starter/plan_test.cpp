@@ -143,16 +143,16 @@ TEST(Plan, MissingVolumeAndGravityAreBothTold) {
     }
 }
 
-TEST(Plan, TheBrewDayGivesVolumeGravityAndYeastSetAside) {
+TEST(Plan, TheBrewDayGivesVolumeGravityAndYeastReserved) {
     auto there = scene();
     auto& lot = there.shelves[0].lots[0];
-    lot.free = pieces(0);
-    lot.set_aside = pieces(2);
+    lot.available = pieces(0);
+    lot.reserved = pieces(2);
     there.brew.emplace();
     there.brew->number = 7;
     there.brew->volume = 20.0 * litre;
     there.brew->gravity = Gravity::sg(1.048);
-    there.brew->set_aside = {{lot.code, lot.good, pieces(2)}};
+    there.brew->reserved = {{lot.code, lot.good, pieces(2)}};
     Wish asked;
     asked.brew = 7;
     const auto plan = make_plan(asked, there, {});
@@ -237,7 +237,7 @@ TEST(Plan, JarsOnHoldAndPastTheirDayAreTold) {
     auto there = scene();
     auto& old = there.shelves[1].lots[0];
     old.best_by = test::day("2026-03-01");
-    old.free = pieces(0);
+    old.available = pieces(0);
     auto held = test::jars_of(2, 4, 1.090, 0.42);
     test::put_on_hold(held, contract::HoldKind::evidence_missing, "log not complete");
     there.shelves[1].lots.push_back(held);
@@ -288,15 +288,15 @@ TEST(Plan, WhatWasReleasedWithAReasonIsShownAtEachUse) {
     EXPECT_THAT(plan.warnings, Contains(HasSubstr("shorter than any published time")));
 }
 
-// Found by a mutant: what a brew day has set aside was taken though it was put on hold since.
-TEST(Plan, YeastSetAsideAndThenPutOnHoldIsNotTaken) {
+// Found by a mutant: what a brew day has reserved was taken though it was put on hold since.
+TEST(Plan, YeastReservedAndThenPutOnHoldIsNotTaken) {
     auto there = scene();
     auto& held = there.shelves[0].lots[0];
-    held.set_aside = pieces(2);
+    held.reserved = pieces(2);
     there.brew.emplace();
     there.brew->volume = 20.0 * litre;
     there.brew->gravity = Gravity::sg(1.048);
-    there.brew->set_aside = {{held.code, held.good, pieces(2)}};
+    there.brew->reserved = {{held.code, held.good, pieces(2)}};
     test::put_on_hold(held, contract::HoldKind::quarantine, "swollen pack");
     EXPECT_EQ(test::reason_of([&] { return make_plan({}, there, {}); }), "no_yeast");
     there.shelves[0].lots.push_back(test::packs_of(2, 1, "2026-03-14"));

@@ -10,14 +10,14 @@ inline Date day(std::string_view text) {
     return parse_date(text);
 }
 
-inline contract::Lot lot_of(std::string_view code, std::string good, contract::GoodClass goods,
+inline contract::Lot lot_of(std::string_view code, std::string good, contract::Category category,
                             Amount amount) {
     contract::Lot lot;
     lot.code = parse_lot_code(code);
     lot.good = std::move(good);
-    lot.goods = goods;
-    lot.on_hand = lot.free = amount;
-    lot.set_aside = {0, amount.measure};
+    lot.category = category;
+    lot.on_hand = lot.available = amount;
+    lot.reserved = {0, amount.measure};
     return lot;
 }
 
@@ -25,13 +25,13 @@ inline contract::Lot lot_of(std::string_view code, std::string good, contract::G
 inline contract::Shelf shelf_of(std::vector<contract::Lot> lots) {
     contract::Shelf shelf;
     shelf.good = lots.front().good;
-    shelf.goods = lots.front().goods;
+    shelf.category = lots.front().category;
     const Measure measure = lots.front().on_hand.measure;
-    shelf.on_hand = shelf.set_aside = shelf.free = {0, measure};
+    shelf.on_hand = shelf.reserved = shelf.available = {0, measure};
     for (const auto& lot : lots) {
         shelf.on_hand.steps += lot.on_hand.steps;
-        shelf.set_aside.steps += lot.set_aside.steps;
-        shelf.free.steps += lot.free.steps;
+        shelf.reserved.steps += lot.reserved.steps;
+        shelf.available.steps += lot.available.steps;
         shelf.value.millionths += lot.value.millionths;
     }
     shelf.lots = std::move(lots);
@@ -46,7 +46,7 @@ inline std::string code(char letter, std::int64_t number) {
 inline contract::Lot jars_of(std::int64_t number, std::int64_t count, double gravity,
                              double fill_litres, std::string good = "light concentrate") {
     auto lot =
-        lot_of(code('J', number), std::move(good), contract::GoodClass::concentrate, pieces(count));
+        lot_of(code('J', number), std::move(good), contract::Category::concentrate, pieces(count));
     lot.facts.gravity = brewing::Gravity::sg(gravity);
     lot.facts.fill = fill_litres * brewing::litre;
     return lot;
@@ -54,8 +54,7 @@ inline contract::Lot jars_of(std::int64_t number, std::int64_t count, double gra
 
 inline contract::Lot packs_of(std::int64_t number, std::int64_t count, std::string_view packed,
                               std::string good = "ale yeast") {
-    auto lot =
-        lot_of(code('Y', number), std::move(good), contract::GoodClass::yeast, pieces(count));
+    auto lot = lot_of(code('Y', number), std::move(good), contract::Category::yeast, pieces(count));
     lot.packed = parse_date(packed);
     lot.facts.form = contract::Form::liquid;
     return lot;
@@ -76,7 +75,7 @@ inline contract::Hold hold_of(contract::HoldKind kind, std::string note,
 /// Puts a lot on hold, as the core would: nothing of it is free.
 inline void put_on_hold(contract::Lot& lot, contract::HoldKind kind, std::string note) {
     lot.holds.push_back(hold_of(kind, std::move(note)));
-    lot.free.steps = 0;
+    lot.available.steps = 0;
 }
 
 /// Moves a lot whose seals failed into the refrigerator.

@@ -15,8 +15,8 @@ using brewing::litre;
 class StarterOnLedger : public testing::Test {
 protected:
     StarterOnLedger() {
-        add("ale yeast", contract::GoodClass::yeast);
-        add("light concentrate", contract::GoodClass::concentrate);
+        add("ale yeast", contract::Category::yeast);
+        add("light concentrate", contract::Category::concentrate);
         contract::Facts yeast;
         yeast.form = contract::Form::liquid;
         yeast.cells = 100.0 * billion_cells;
@@ -29,10 +29,10 @@ protected:
         cellar_.start<Starter>();
     }
 
-    void add(std::string name, contract::GoodClass goods) {
+    void add(std::string name, contract::Category category) {
         contract::GoodAdd::Params params;
         params.name = std::move(name);
-        params.goods = goods;
+        params.category = category;
         cellar_.call<contract::GoodAdd>(params);
     }
     LotCode buy(std::string good, std::int64_t count, std::string_view paid,
@@ -132,7 +132,7 @@ TEST_F(StarterOnLedger, WhatItTookIsAboutTheStarterAndTheBrewDay) {
     for (const auto& entry : about) {
         EXPECT_EQ(contract::linked(entry.about, "brew"), asked.brew);
         EXPECT_EQ(entry.brew, asked.brew);
-        EXPECT_FALSE(entry.memo);
+        EXPECT_FALSE(entry.note);
     }
     EXPECT_EQ(journal_of({"brew", *asked.brew}).size(), 2U);
     EXPECT_EQ(cellar_.call<StarterList>({}).starters.at(0).brew, asked.brew);
@@ -168,7 +168,7 @@ TEST_F(StarterOnLedger, JarsOnHoldAreNeverTaken) {
 
 TEST_F(StarterOnLedger, AChilledJarIsUsedNamedAndBoiled) {
     contract::LotChange::Params change;
-    change.code = jars_;
+    change.lot = jars_;
     change.kept = contract::Keeping::refrigerator;
     change.best_by = test::day("2026-03-16");
     change.reason = "seal test";
@@ -283,7 +283,7 @@ TEST_F(StarterOnLedger, ADayThatHasNotComeIsPlannedAndNotMade) {
     EXPECT_EQ(cellar_.call<contract::EntryShow>({made.entries.at(0)}).day, *asked.day);
 }
 
-TEST_F(StarterOnLedger, YeastSetAsideAndThenPutOnHoldIsNotTaken) {
+TEST_F(StarterOnLedger, YeastReservedAndThenPutOnHoldIsNotTaken) {
     Wish asked = wish();
     asked.brew = plan_brew();
     cellar_.call<contract::BrewReserve>({*asked.brew, "ale yeast", AmountGiven{pieces(2)}});
@@ -293,7 +293,7 @@ TEST_F(StarterOnLedger, YeastSetAsideAndThenPutOnHoldIsNotTaken) {
     EXPECT_EQ(left(yeast_), 2);
 }
 
-TEST_F(StarterOnLedger, ABrewDayMayUseWhatItHasSetAside) {
+TEST_F(StarterOnLedger, ABrewDayMayUseWhatItHasReserved) {
     const auto number = plan_brew();
     cellar_.call<contract::BrewReserve>({number, "ale yeast", AmountGiven{pieces(2)}});
     cellar_.call<contract::BrewReserve>({number, "light concentrate", AmountGiven{pieces(6)}});
@@ -304,12 +304,12 @@ TEST_F(StarterOnLedger, ABrewDayMayUseWhatItHasSetAside) {
     asked.aeration = Aeration::stirred;
     const auto made = cellar_.call<StarterMake>(asked, "n");
     EXPECT_EQ(made.starter.plan.brew, number);
-    EXPECT_EQ(left(yeast_), 0); // both packs were set aside for it
+    EXPECT_EQ(left(yeast_), 0); // both packs were reserved for it
 }
 
 TEST_F(StarterOnLedger, JarsPastTheirBestByAreOpenedOnlyByTheirCode) {
     contract::LotChange::Params change;
-    change.code = jars_;
+    change.lot = jars_;
     change.best_by = test::day("2026-03-20");
     change.reason = "label";
     cellar_.call<contract::LotChange>(change);

@@ -22,7 +22,7 @@ protected:
     void add_good(const std::string& name) {
         contract::GoodAdd::Params good;
         good.name = name;
-        good.goods = contract::GoodClass::lids;
+        good.category = contract::Category::lids;
         (void)client().call<contract::GoodAdd>(good);
     }
 };
@@ -94,13 +94,13 @@ TEST_F(ConversationTest, WhatIsNoRequestLeavesTheLedgerAsItWas) {
     const std::vector<std::pair<std::string, std::string>> lines{
         {buy, "not_json"},                          // cut short
         {buy + "}}}", "not_json"},                  // too much
-        {buy + ",\"memo\":\"\xFF\"}}", "not_json"}, // no UTF-8
+        {buy + ",\"note\":\"\xFF\"}}", "not_json"}, // no UTF-8
         {std::string(100, '['), "not_json"},        // nested too deep
         {"[]", "empty_batch"},
         {"5", "not_an_object"},
         {R"({"id":1,"method":"stock.buy","params":{"good":"lids","amount":"1","paid":"1"}})",
          "bad_version"},
-        {buy + ",\"memo\":\"" + std::string(2 << 20, 'x') + "\"}}", "line_too_long"},
+        {buy + ",\"note\":\"" + std::string(2 << 20, 'x') + "\"}}", "line_too_long"},
         {"POST / HTTP/1.1", "speaks_http"},
     };
     for (const auto& [line, reason] : lines) {

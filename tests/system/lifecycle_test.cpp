@@ -105,7 +105,7 @@ TEST_F(LifecycleTest, ABackupIsRestored) {
     auto connection = client();
     contract::GoodAdd::Params lids;
     lids.name = "lids";
-    lids.goods = contract::GoodClass::lids;
+    lids.category = contract::Category::lids;
     (void)connection.call<contract::GoodAdd>(lids);
     contract::LedgerBackup::Params backup;
     backup.file = (folder.path() / "copy").string();

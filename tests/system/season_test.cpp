@@ -92,14 +92,14 @@ void SeasonTest::set_up_the_cellar() {
                        {"currency", "EUR"},
                        {"time_zone", "Europe/Vienna"}});
     ask("good.add", {{"name", "light dry extract"},
-                     {"goods", "extract"},
+                     {"category", "extract"},
                      {"package", "1 kg"},
                      {"facts", {{"potential", "1.044"}}}});
-    ask("good.add", {{"name", "lids"}, {"goods", "lids"}, {"package", 12}});
-    ask("good.add", {{"name", "yeast nutrient"}, {"goods", "nutrient"}, {"package", "50 g"}});
-    ask("good.add", {{"name", "pint of concentrate"}, {"goods", "concentrate"}});
+    ask("good.add", {{"name", "lids"}, {"category", "lids"}, {"package", 12}});
+    ask("good.add", {{"name", "yeast nutrient"}, {"category", "nutrient"}, {"package", "50 g"}});
+    ask("good.add", {{"name", "pint of concentrate"}, {"category", "concentrate"}});
     ask("good.add", {{"name", "alder ale yeast"},
-                     {"goods", "yeast"},
+                     {"category", "yeast"},
                      {"facts", {{"cells", "100 B"}, {"form", "liquid"}}}});
     ask("jar.set", {{"name", "pint"}, {"fill", "420 mL"}, {"size", "pint"}, {"headspace", "1 in"}});
     ask("canner.set", {{"name", "tall canner"},
@@ -271,7 +271,8 @@ TEST_F(SeasonTest, TheStarterIsPlannedFromLivingCellsToJarsAndWater) {
 TEST_F(SeasonTest, TheReminderComesAndGoesAndTheCostIsTold) {
     buy("light dry extract", "1 kg", "12.40", {{"best_by", "2027-10-31"}});
     client::EventStream events{options()};
-    ask("limit.set", {{"good", "pint of concentrate"}, {"at_least", 6}, {"up_to", 14}});
+    ask("reorder.set",
+        {{"good", "pint of concentrate"}, {"reorder_point", 6}, {"order_up_to", 14}});
     EXPECT_TRUE(reminder_after(events, "reorder:pint of concentrate")) << "there are none";
     can_nine_jars();
     ask("run.seal_test", {{"run", 1}, {"held", 8}, {"failed", 1}});
@@ -282,8 +283,8 @@ TEST_F(SeasonTest, TheReminderComesAndGoesAndTheCostIsTold) {
     ask("starter.make", {{"brew", 1}, {"flask", "big flask"}});
     // Two jars of eight are gone: six are at the limit.
     EXPECT_TRUE(reminder_after(events, "reorder:pint of concentrate"));
-    EXPECT_DOUBLE_EQ(quantity(shelf("pint of concentrate").at("free")), 6);
-    EXPECT_DOUBLE_EQ(quantity(shelf("alder ale yeast").at("free")), 1);
+    EXPECT_DOUBLE_EQ(quantity(shelf("pint of concentrate").at("available")), 6);
+    EXPECT_DOUBLE_EQ(quantity(shelf("alder ale yeast").at("available")), 1);
 
     const auto cost = ask("cost.compare", {{"what", "pint of concentrate"}});
     EXPECT_EQ(text(cost.at("jar")), "1.81085");
@@ -321,11 +322,11 @@ TEST_F(SeasonTest, NothingIsLostByARestart) {
 }
 
 TEST_F(SeasonTest, ARepeatedKeyDoesItOnceThroughAPluginToo) {
-    json::object limit{{"good", "lids"}, {"at_least", 30}, {"key", "the same key"}};
-    const auto first = ask("limit.set", limit);
-    EXPECT_EQ(ask("limit.set", limit), first);
-    limit["at_least"] = 31;
-    EXPECT_EQ(refusal("limit.set", limit).reason(), "key_used");
+    json::object limit{{"good", "lids"}, {"reorder_point", 30}, {"key", "the same key"}};
+    const auto first = ask("reorder.set", limit);
+    EXPECT_EQ(ask("reorder.set", limit), first);
+    limit["reorder_point"] = 31;
+    EXPECT_EQ(refusal("reorder.set", limit).reason(), "key_used");
     json::object use{{"what", "lids"}, {"amount", 2}, {"key", "another key"}};
     const auto used = ask("stock.use", use);
     EXPECT_EQ(ask("stock.use", use), used);

@@ -95,7 +95,7 @@ TEST_F(StopTest, AnOpenOutcomeIsToldBeforeTheDaemonLeaves) {
     const rlimit limit{log, log};
     ASSERT_EQ(::prlimit(daemon.process(), RLIMIT_FSIZE, &limit, nullptr), 0);
     const auto reply = connection.ask(
-        R"({"jsonrpc":"2.0","id":1,"method":"good.add","params":{"name":"lids","goods":"lids"}})");
+        R"({"jsonrpc":"2.0","id":1,"method":"good.add","params":{"name":"lids","category":"lids"}})");
     EXPECT_EQ(reply.at("error").at("code"), code_of(ErrorKind::unknown_outcome)) << reply;
     EXPECT_EQ(connection.reply().at("params").at("reason"), "stopping");
     EXPECT_EQ(daemon.wait(), 1) << daemon.log();

@@ -8,8 +8,8 @@
 namespace barmkeep::canning {
 namespace {
 
+using contract::Category;
 using contract::Good;
-using contract::GoodClass;
 
 template <class Named>
 const Named* named(const std::vector<Named>& all, std::string_view name) {
@@ -73,22 +73,22 @@ const contract::Canner* Pantry::canner(const std::optional<std::string>& name) c
     return equipment.canners.empty() ? nullptr : &equipment.canners.front();
 }
 
-const Good& Pantry::good(GoodClass goods_class, const std::optional<std::string>& name,
+const Good& Pantry::good(Category category, const std::optional<std::string>& name,
                          std::string_view field) const {
-    const std::string word{to_string(goods_class)};
+    const std::string word{to_string(category)};
     if (name) {
         const auto* found = named(goods, *name);
         if (found == nullptr)
             throw not_known("good", goods, *name, field, "Add it: barm good add.");
-        if (found->goods != goods_class)
+        if (found->category != category)
             throw Error(ErrorKind::params, "wrong_class",
-                        "'" + *name + "' is of class " + std::string(to_string(found->goods)) +
+                        "'" + *name + "' is of class " + std::string(to_string(found->category)) +
                             ", not " + word + ".",
                         "Name a good of class " + word + ".", "/" + std::string(field));
         return *found;
     }
     const auto is_of_class = [&](const Good& one) {
-        return one.goods == goods_class;
+        return one.category == category;
     };
     const auto count = std::ranges::count_if(goods, is_of_class);
     if (count != 1)

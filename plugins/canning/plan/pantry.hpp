@@ -31,7 +31,7 @@ struct Pantry {
     /// was named.
     [[nodiscard]] const contract::Canner* canner(const std::optional<std::string>& name) const;
     /// The good of that name, of that class; without a name the only one of the class.
-    [[nodiscard]] const contract::Good& good(contract::GoodClass goods,
+    [[nodiscard]] const contract::Good& good(contract::Category category,
                                              const std::optional<std::string>& name,
                                              std::string_view field) const;
     /// Lots of a good with something available, in the order in which they are taken; their

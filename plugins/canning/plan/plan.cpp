@@ -12,8 +12,8 @@ namespace {
 
 using brewing::gram;
 using brewing::Mass;
+using contract::Category;
 using contract::Good;
-using contract::GoodClass;
 
 constexpr std::int64_t jars_max = 1000;
 
@@ -22,7 +22,7 @@ class Planner {
 public:
     Planner(const Wanted& wanted, const Pantry& pantry)
         : wanted_{wanted}, pantry_{pantry}, jar_{pantry.jar(wanted.jar)},
-          canner_{pantry.canner(wanted.canner)}, extract_{pantry.good(GoodClass::extract,
+          canner_{pantry.canner(wanted.canner)}, extract_{pantry.good(Category::extract,
                                                                       wanted.extract, "extract")},
           strength_{wanted.makes, wanted.at, wanted.weigh}, need_{need_of(strength_)} {
         (void)jar_class_of(jar_);
@@ -74,7 +74,7 @@ private:
 
     std::int64_t from_stock() {
         const std::int64_t by_extract = filled(jars_max).jars;
-        const Good& lids = pantry_.good(GoodClass::lids, wanted_.lids, "lids");
+        const Good& lids = pantry_.good(Category::lids, wanted_.lids, "lids");
         const std::int64_t by_lids = pantry_.available_of(lids).steps;
         plan_.limit = by_lids < by_extract ? "lids on hand" : "extract on hand";
         return std::min(by_lids, by_extract);
@@ -221,14 +221,14 @@ private:
 std::vector<Used> used_beside_extract(const Wanted& wanted, const Pantry& pantry,
                                       std::int64_t jars) {
     std::vector<Used> used;
-    used.push_back({pantry.good(GoodClass::lids, wanted.lids, "lids").name, pieces(jars)});
+    used.push_back({pantry.good(Category::lids, wanted.lids, "lids").name, pieces(jars)});
     if (wanted.nutrient.has_value() != wanted.nutrient_in_jar.has_value())
         throw Error(ErrorKind::params, "missing",
                     "Nutrient needs both its name and how much goes into a jar.",
                     "Give `nutrient` and `nutrient_in_jar`, or neither.",
                     wanted.nutrient ? "/nutrient_in_jar" : "/nutrient");
     if (wanted.nutrient)
-        used.push_back({pantry.good(GoodClass::nutrient, wanted.nutrient, "nutrient").name,
+        used.push_back({pantry.good(Category::nutrient, wanted.nutrient, "nutrient").name,
                         amount_of(*wanted.nutrient_in_jar * static_cast<double>(jars))});
     return used;
 }
@@ -250,7 +250,7 @@ Plan plan(const Wanted& wanted, const Pantry& pantry, const SensibleRange& sensi
     try {
         return Planner{wanted, pantry}.made(sensible);
     } catch (const brewing::OutOfRange& fault) {
-        refuse(fault);
+        throw error_of(fault);
     }
 }
 

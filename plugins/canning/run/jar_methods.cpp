@@ -65,7 +65,7 @@ contract::Facts measured_facts(const RunMeasure::Params& params, const contract:
     try {
         facts.extract = brewing::extract_in({*fill, *gravity});
     } catch (const brewing::OutOfRange& fault) {
-        refuse(fault, "/gravity");
+        throw error_of(fault, "/gravity");
     }
     return facts;
 }
@@ -87,7 +87,7 @@ RunMeasure::Result measure_jars(const Context& context, const Call& call,
         LogLine line = note_line(run, LineKind::measured, why, logging(context, call));
         line.lots = {params.lot};
         contract::LotChange::Params change;
-        change.code = params.lot;
+        change.lot = params.lot;
         change.facts = facts;
         change.reason = why;
         Batch batch;
@@ -100,7 +100,7 @@ RunMeasure::Result measure_jars(const Context& context, const Call& call,
                             "What was measured does not show the potential of one extract lot.",
                             "Leave correct_extract out, or set it: barm lot change.",
                             "/correct_extract");
-            change.code = run.begun.lots.front().lot;
+            change.lot = run.begun.lots.front().lot;
             change.facts.emplace().potential = Gravity::sg(1 + *points / 1000);
             batch.add<contract::LotChange>(change);
         }
@@ -163,7 +163,7 @@ RunDecided hold_run(const Context& context, const Call& call, const RunHold::Par
     return decide(context, call, params.run, LineKind::held, params.reason, none,
                   [&](Batch& steps, const contract::Lot& lot) {
                       contract::LotHold::Params hold;
-                      hold.code = lot.code;
+                      hold.lot = lot.code;
                       hold.note = params.reason;
                       hold.about = about_run(params.run);
                       steps.add<contract::LotHold>(hold);

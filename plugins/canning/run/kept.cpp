@@ -67,7 +67,7 @@ std::optional<std::int64_t> run_of(const contract::Links& about) {
 
 std::vector<contract::Lot> jars_of(const Requester& core, std::int64_t run) {
     contract::StockList::Params params;
-    params.goods = contract::GoodClass::concentrate;
+    params.category = contract::Category::concentrate;
     std::vector<contract::Lot> jars;
     for (auto& shelf : core.call<contract::StockList>(params).shelves)
         for (auto& lot : shelf.lots)
@@ -92,7 +92,7 @@ contract::ReminderPost::Params reminder(std::int64_t run, std::string_view cause
     contract::ReminderPost::Params params;
     params.name = "canning-run-" + std::to_string(run) + "-" + std::string(cause);
     params.title = std::move(title);
-    params.detail = std::move(detail);
+    params.note = std::move(detail);
     params.due = due;
     params.cause = std::string(cause);
     params.about = about_run(run);

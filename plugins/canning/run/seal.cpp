@@ -287,7 +287,7 @@ std::vector<contract::StockUse::Params> thrown_out(const Run& run) {
         contract::StockUse::Params params;
         params.what = std::move(what);
         params.amount = amount;
-        params.memo = "thrown out with run " + std::to_string(run.number);
+        params.note = "thrown out with run " + std::to_string(run.number);
         params.about = about_run(run.number);
         all.push_back(std::move(params));
     };

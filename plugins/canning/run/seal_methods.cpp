@@ -97,7 +97,7 @@ void require_untouched(const plugin::Requester& core, const contract::Entry& ent
             continue;
         const auto lot = core.call<contract::LotShow>({line.lot});
         const bool is_whole = lot.on_hand.steps == line.quantity.steps;
-        if (is_whole && lot.set_aside.steps == 0)
+        if (is_whole && lot.reserved.steps == 0)
             continue;
         throw Error(ErrorKind::conflict, "jars_gone",
                     is_whole
@@ -132,7 +132,7 @@ RunNow undo_seal_test(const Context& context, const Call& call,
         Batch batch;
         batch.add<contract::RecordAppend>(append(run, line, state_open));
         for (const auto& entry : entries)
-            batch.add<contract::EntryUndo>({entry.sequence, entry.kind, params.reason});
+            batch.add<contract::EntryUndo>({entry.number, entry.kind, params.reason});
         batch.add<contract::ReminderClear>(clear_reminders(params.run));
         batch.add<contract::ReminderPost>(reminder(
             params.run, cause_seals, "Test the seals of canning run " + std::to_string(params.run),

@@ -9,7 +9,7 @@
 namespace barmkeep::canning {
 namespace {
 
-using contract::GoodClass;
+using contract::Category;
 
 std::string but_held(const std::optional<std::string>& held) {
     return held ? " (" + *held + " is held until its jars are shelved)" : "";
@@ -109,7 +109,7 @@ RunDocument begun(const Context& context, const Call& call, const RunStart::Para
     check_canner(*canner, run.process.process, params.jar, there.today);
     run.gauge_error = canner->gauge_error;
     run.target = target_of(*canner, run.process.process);
-    run.good = there.good(GoodClass::concentrate, params.good, "good").name;
+    run.good = there.good(Category::concentrate, params.good, "good").name;
     fill_from_plan(run, params, there, *canner, context.sensible);
     return run;
 }

@@ -11,7 +11,7 @@
 namespace barmkeep::canning {
 namespace {
 
-using contract::GoodClass;
+using contract::Category;
 using contract::LedgerBatch;
 
 constexpr std::string_view temperatures = "temperature"; ///< a record a month, a line a reading
@@ -151,7 +151,7 @@ StorageShow::Result show_storage(const Context&, const Call& call, const Nothing
         result.concerns = temperature_warnings(result.temperatures.front().temperature);
     const auto glance = call.call<contract::CellarGlance>({});
     for (const auto& shelf : glance.shelves)
-        if (shelf.goods == GoodClass::concentrate)
+        if (shelf.category == Category::concentrate)
             for (const auto& lot : shelf.lots) {
                 if (lot.on_hand.steps == 0)
                     continue;
@@ -168,7 +168,7 @@ StorageShow::Result show_storage(const Context&, const Call& call, const Nothing
 /// Reminders of jars that are gone go with them, whichever way the jars went.
 void clear_reminders_of_gone(const Context& context) {
     contract::StockList::Params of_jars;
-    of_jars.goods = GoodClass::concentrate;
+    of_jars.category = Category::concentrate;
     std::map<std::int64_t, bool> runs; // with jars left: whether some are kept cold
     for (const auto& shelf : context.host.call<contract::StockList>(of_jars).shelves)
         for (const auto& lot : shelf.lots)
@@ -196,7 +196,7 @@ void day_begun(Canning& canning, const contract::Event&) {
 void entry_posted(Canning& canning, const contract::Event& event) {
     const auto* lots = event.about.if_contains("lots");
     const auto is_of_jars = [](const json::value& code) {
-        return code.as_string().starts_with(contract::lot_letter(GoodClass::concentrate));
+        return code.as_string().starts_with(contract::lot_letter(Category::concentrate));
     };
     if (lots == nullptr || std::ranges::any_of(lots->as_array(), is_of_jars))
         clear_reminders_of_gone(canning);

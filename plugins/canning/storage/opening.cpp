@@ -30,7 +30,7 @@ void add_use(Batch& batch, const OpeningRecord::Params& params) {
     use.what = to_text(params.lot);
     use.amount = pieces(params.jars);
     use.brew = params.brew;
-    use.memo = params.note;
+    use.note = params.note;
     use.boiled = params.boiled;
     batch.add<contract::StockUse>(use);
 }

@@ -146,7 +146,7 @@ std::string what_now(bool used, const std::vector<Sign>& signs) {
 }
 
 void require_jars(const contract::Lot& lot) {
-    if (contract::is_sealed_food(lot.goods))
+    if (contract::is_sealed_food(lot.category))
         return;
     throw Error(ErrorKind::params, "wrong_class",
                 "Lot " + to_text(lot.code) + " (" + lot.good + ") is no jar of concentrate.",

@@ -42,7 +42,7 @@ void add_spoiled(Batch& batch, const Context& context, const Call& call, const c
         if (has_hold(one, kind))
             return;
         contract::LotHold::Params params;
-        params.code = one.code;
+        params.lot = one.code;
         params.kind = kind;
         params.note = std::string(cut_at_character(text, note_length_max));
         params.about = about_run(*number);

@@ -108,13 +108,13 @@ private:
 
     void note_use(const Entry& entry, const LotCode& lot, std::int64_t change) {
         const auto is_noted = [&](const TracedUse& use) {
-            return use.entry == entry.sequence && use.lot == lot;
+            return use.entry == entry.number && use.lot == lot;
         };
         if (std::ranges::any_of(trail_.uses, is_noted))
             return;
         const auto line = std::ranges::find(entry.lines, lot, &contract::Line::lot);
-        trail_.uses.push_back({lot, entry.sequence, entry.kind, entry.day,
-                               Amount{-change, line->quantity.measure}, entry.brew, entry.memo});
+        trail_.uses.push_back({lot, entry.number, entry.kind, entry.day,
+                               Amount{-change, line->quantity.measure}, entry.brew, entry.note});
         if (entry.brew)
             add_once(trail_.brews, *entry.brew);
     }

@@ -1,4 +1,4 @@
-#include "daemon/ledger/set_aside.hpp"
+#include "daemon/ledger/reservations.hpp"
 
 #include "daemon/ledger/links.hpp"
 
@@ -6,37 +6,37 @@
 
 namespace barmkeep::ledger {
 
-std::map<std::int64_t, std::vector<contract::SetAside>>
-set_aside_for(const View& view, const std::vector<std::int64_t>& brews) {
-    std::map<std::int64_t, std::vector<contract::SetAside>> all;
+std::map<std::int64_t, std::vector<contract::Reservation>>
+reservations_for(const View& view, const std::vector<std::int64_t>& brews) {
+    std::map<std::int64_t, std::vector<contract::Reservation>> all;
     view.each(
-        "SELECT set_aside.brew, lot.number, good.class, good.name, good.measure, "
-        "set_aside.quantity FROM set_aside JOIN lot ON lot.number = set_aside.lot "
+        "SELECT reservation.brew, lot.number, good.class, good.name, good.measure, "
+        "reservation.quantity FROM reservation JOIN lot ON lot.number = reservation.lot "
         "JOIN good ON good.number = lot.good "
-        "WHERE set_aside.brew IN (SELECT value FROM json_each(?)) ORDER BY good.name, lot.number",
+        "WHERE reservation.brew IN (SELECT value FROM json_each(?)) ORDER BY good.name, lot.number",
         [&](const Row& row) {
-            contract::SetAside one;
+            contract::Reservation one;
             std::int64_t brew = 0;
             std::int64_t number = 0;
-            contract::GoodClass goods{};
-            take_row(row, brew, number, goods, one.good, one.amount.measure, one.amount.steps);
-            one.lot = LotCode{contract::lot_letter(goods), number};
+            contract::Category category{};
+            take_row(row, brew, number, category, one.good, one.amount.measure, one.amount.steps);
+            one.lot = LotCode{contract::lot_letter(category), number};
             all[brew].push_back(std::move(one));
         },
         number_list(brews));
     return all;
 }
 
-std::int64_t steps_set_aside(const View& view, std::int64_t brew, std::int64_t lot) {
+std::int64_t steps_reserved(const View& view, std::int64_t brew, std::int64_t lot) {
     return view
-        .first("SELECT quantity FROM set_aside WHERE brew = ? AND lot = ?", take_one<std::int64_t>,
-               brew, lot)
+        .first("SELECT quantity FROM reservation WHERE brew = ? AND lot = ?",
+               take_one<std::int64_t>, brew, lot)
         .value_or(0);
 }
 
-void set_more_aside(Transaction& transaction, std::int64_t brew, std::int64_t lot,
-                    std::int64_t steps) {
-    transaction.run("INSERT INTO set_aside (brew, lot, quantity) VALUES (?, ?, ?) "
+void reserve_more(Transaction& transaction, std::int64_t brew, std::int64_t lot,
+                  std::int64_t steps) {
+    transaction.run("INSERT INTO reservation (brew, lot, quantity) VALUES (?, ?, ?) "
                     "ON CONFLICT (brew, lot) DO UPDATE SET quantity = quantity + "
                     "excluded.quantity",
                     brew, lot, steps);
@@ -45,26 +45,26 @@ void set_more_aside(Transaction& transaction, std::int64_t brew, std::int64_t lo
 void give_back(Transaction& transaction, std::int64_t brew, std::int64_t lot, std::int64_t steps) {
     if (steps == 0)
         return;
-    if (steps == steps_set_aside(transaction, brew, lot))
-        transaction.run("DELETE FROM set_aside WHERE brew = ? AND lot = ?", brew, lot);
+    if (steps == steps_reserved(transaction, brew, lot))
+        transaction.run("DELETE FROM reservation WHERE brew = ? AND lot = ?", brew, lot);
     else
-        transaction.run("UPDATE set_aside SET quantity = quantity - ? WHERE brew = ? AND lot = ?",
+        transaction.run("UPDATE reservation SET quantity = quantity - ? WHERE brew = ? AND lot = ?",
                         steps, brew, lot);
 }
 
 void give_back_all(Transaction& transaction, std::int64_t brew) {
-    transaction.run("DELETE FROM set_aside WHERE brew = ?", brew);
+    transaction.run("DELETE FROM reservation WHERE brew = ?", brew);
 }
 
-void trim_set_aside(Transaction& transaction, std::int64_t lot) {
+void trim_reservations(Transaction& transaction, std::int64_t lot) {
     struct Claim {
         std::int64_t brew = 0;
         std::int64_t steps = 0;
     };
     std::int64_t left = transaction.number("SELECT quantity FROM balance WHERE lot = ?", lot);
     const auto claims = transaction.all(
-        "SELECT set_aside.brew, set_aside.quantity FROM set_aside "
-        "JOIN brew ON brew.number = set_aside.brew WHERE set_aside.lot = ? "
+        "SELECT reservation.brew, reservation.quantity FROM reservation "
+        "JOIN brew ON brew.number = reservation.brew WHERE reservation.lot = ? "
         "ORDER BY brew.day, brew.number",
         [](const Row& row) {
             Claim claim;

@@ -1,0 +1,27 @@
+#include "daemon/ledger/clearing.hpp"
+
+#include <algorithm>
+#include <fmt/ranges.h>
+
+namespace barmkeep::ledger {
+
+void check_clear(const std::vector<std::string>& clear, const std::vector<std::string>& fields,
+                 bool has_facts) {
+    std::vector<std::string> known = fields;
+    if (has_facts)
+        for (const Field& field : fields_of<contract::Facts>())
+            known.push_back(fmt::format("facts.{}", field.name));
+    for (std::size_t i = 0; i < clear.size(); ++i)
+        if (!is_cleared(known, clear[i]))
+            throw Error(ErrorKind::params, "not_clearable",
+                        fmt::format("'{}' cannot be emptied here.", clear[i]),
+                        known.empty() ? "Nothing here can be emptied."
+                                      : fmt::format("You can empty: {}.", fmt::join(known, ", ")),
+                        fmt::format("/clear/{}", i));
+}
+
+bool is_cleared(const std::vector<std::string>& clear, std::string_view field) {
+    return std::find(clear.begin(), clear.end(), field) != clear.end();
+}
+
+} // namespace barmkeep::ledger
