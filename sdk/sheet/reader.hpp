@@ -34,6 +34,7 @@ struct Reader {
     bool unicode = true; ///< false: the output is ASCII
     bool colour = false; ///< ANSI colours, only for what matters: alarms, warnings, what is due
     bool full = false;   ///< cautions in full, `more` unfolded, no column left out
+    bool keys = false;   ///< show the letters of actions instead of commands: while following
     std::string full_hint = "--full"; ///< what to add to a command to read it in full
     /// Empty: the method and its parameters, "starter.make brew=12".
     CommandText command;
