@@ -77,7 +77,7 @@ constexpr std::array double_width{
 constexpr std::array unwanted{
     CodeRange{0x00, 0x1F},     CodeRange{0x7F, 0x9F},     CodeRange{0x061C, 0x061C},
     CodeRange{0x200E, 0x200F}, CodeRange{0x2028, 0x202E}, CodeRange{0x2060, 0x206F},
-    CodeRange{0xFEFF, 0xFEFF}, CodeRange{0xFFF9, 0xFFFD}, CodeRange{0xE0000, 0xE007F}};
+    CodeRange{0xFEFF, 0xFEFF}, CodeRange{0xFFF9, 0xFFFF}, CodeRange{0xE0000, 0xE007F}};
 
 std::size_t width_of_letter(char32_t code) {
     if (code < 0x300)

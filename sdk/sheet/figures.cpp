@@ -192,7 +192,12 @@ std::string small_money(std::int64_t millionths, int digits) {
 std::string fixed_text(double number, int decimals, int fewest) {
     if (!std::isfinite(number))
         return "?";
-    std::string text = fmt::format("{:.{}f}", number, std::clamp(decimals, 0, 30));
+    decimals = std::clamp(decimals, 0, 30);
+    const double power = std::pow(10, decimals);
+    constexpr double exact_max = 1e15;
+    if (std::abs(number) * power < exact_max) // halves away from zero, as people round
+        number = std::round(number * power) / power;
+    std::string text = fmt::format("{:.{}f}", number, decimals);
     const std::size_t point = text.find('.');
     if (point != std::string::npos) {
         std::size_t kept = text.size();

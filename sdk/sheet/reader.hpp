@@ -45,6 +45,6 @@ struct Reader {
 
 /// A text in one line, as this reader reads it.  A blank inside a value is a plain blank.  No
 /// control characters, and ASCII if the reader wants it.
-[[nodiscard]] std::string to_text(const Text& text, const Reader& reader);
+[[nodiscard]] std::string one_line(const Text& text, const Reader& reader);
 
 } // namespace barmkeep::sheet

@@ -131,7 +131,7 @@ std::string draw_all(const Chart& chart, Canvas& canvas, const Reader& reader) {
     std::size_t markers = 0;
     const auto tell = [&](const std::string& sign, const std::string& label) {
         if (!label.empty())
-            legend += (legend.empty() ? "" : "   ") +
+            legend += (legend.empty() ? "" : " | ") +
                       with_tight_blanks(sign + " " + plain_text(label, reader));
     };
     for (const Series& series : chart.series) {
@@ -152,21 +152,34 @@ std::string draw_all(const Chart& chart, Canvas& canvas, const Reader& reader) {
     return legend;
 }
 
-/// The texts under the axis: at both ends, and in the middle where there is room.
-std::string x_labels(const Chart& chart, const ChartFrame& frame, std::size_t columns,
-                     const Reader& reader) {
+/// The texts under the axis: at both ends, and in the middle the axis's name or what is halfway.
+/// Says whether the name of the axis had room.
+struct XLabels {
+    std::string text;
+    bool has_name = false;
+};
+
+XLabels x_labels(const Chart& chart, const ChartFrame& frame, std::size_t columns,
+                 const Reader& reader) {
     const double half = frame.bar_distance / 2;
     const std::string first = x_text(chart, frame, frame.x_low + half, reader);
     const std::string last = x_text(chart, frame, frame.x_high - half, reader);
-    const std::string middle = x_text(chart, frame, (frame.x_low + frame.x_high) / 2, reader);
     if (first == last || first.size() + last.size() + 1 > columns)
-        return first.size() <= columns ? first : "";
-    std::string text = first + std::string(columns - first.size() - last.size(), ' ') + last;
-    const std::size_t begin = (columns - std::min(columns, middle.size())) / 2;
-    if (chart.x != XKind::numbers && middle != first && middle != last &&
-        begin >= first.size() + 3 && begin + middle.size() + 3 <= columns - last.size())
-        text.replace(begin, middle.size(), middle);
-    return text;
+        return {first.size() <= columns ? first : ""};
+    const std::string name = plain_text(chart.x_label, reader);
+    std::string middle = name;
+    if (name.empty() && chart.x != XKind::numbers)
+        middle = x_text(chart, frame, (frame.x_low + frame.x_high) / 2, reader);
+    const std::size_t wide = width_of(middle);
+    const std::size_t between = columns - first.size() - last.size();
+    constexpr std::size_t apart = 3;
+    if (middle == first || middle == last || wide + 2 * apart > between)
+        return {first + std::string(between, ' ') + last};
+    const std::size_t before = (columns - wide) / 2 - std::min((columns - wide) / 2, first.size());
+    const std::size_t kept = std::clamp(before, apart, between - wide - apart);
+    return {first + std::string(kept, ' ') + middle + std::string(between - wide - kept, ' ') +
+                last,
+            !name.empty()};
 }
 
 } // namespace
@@ -202,12 +215,11 @@ void write_chart(const Chart& chart, TextPage& page) {
     for (std::size_t i = 0; i < columns; ++i)
         axis += level;
     page.line(std::move(axis));
-    page.line(std::string(label_width + 2, ' ') + x_labels(chart, *frame, columns, reader));
-    std::string x_label = plain_text(chart.x_label, reader);
-    auto below = wrapped(legend.empty()    ? x_label
-                         : x_label.empty() ? legend
-                                           : x_label + "; " + legend,
-                         columns);
+    const XLabels under = x_labels(chart, *frame, columns, reader);
+    page.line(std::string(label_width + 2, ' ') + under.text);
+    std::string words = under.has_name ? "" : plain_text(chart.x_label, reader);
+    words += (words.empty() || legend.empty() ? "" : " | ") + legend;
+    auto below = wrapped(words, columns);
     below.resize(std::min(below.size(), legend_rows_max));
     for (auto& one : below)
         page.line(std::string(label_width + 2, ' ') + one);

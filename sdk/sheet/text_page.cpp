@@ -83,11 +83,14 @@ void write_labelled(const std::vector<LabelledText>& values, TextPage& page) {
     for (const auto& one : values) {
         if (one.value.empty())
             continue;
-        const bool is_alone = widest > 0 && widest + 2 + room_least > page.room();
-        page.paragraph(widest == 0 ? ""
-                       : is_alone  ? one.label
-                                   : padded(one.label, widest + 2, false),
-                       one.value);
+        if (widest == 0) {
+            page.paragraph("", one.value);
+        } else if (widest + 2 + room_least <= page.room()) {
+            page.paragraph(padded(one.label, widest + 2, false), one.value);
+        } else {
+            page.paragraph("", one.label);
+            page.indented([&] { page.paragraph("", one.value); });
+        }
     }
 }
 

@@ -108,7 +108,7 @@ struct BlockWriter {
 
     void operator()(const Caution& caution) const {
         if (caution.here)
-            page.paragraph("Caution: ", laid_text(caution.text, reader()), Tone::warning);
+            page.paragraph("", "Caution: " + laid_text(caution.text, reader()), Tone::warning);
     }
 
     void operator()(const Note& note) const { page.paragraph("", laid_text(note.text, reader())); }
@@ -191,13 +191,13 @@ void write_rest(const Sheet& sheet, TextPage& page) {
     }
 }
 
-/// All keys in as few lines as they take: "m make it   o other plans".
+/// All keys in as few lines as they take: "m make it | o other plans".
 void write_keys(const std::vector<const Action*>& actions, TextPage& page) {
     std::string keys;
     for (const Action* action : actions)
         if (action->letter)
             keys +=
-                (keys.empty() ? "" : "   ") +
+                (keys.empty() ? "" : " | ") +
                 with_tight_blanks(plain_text(*action->letter + " " + action->label, page.reader()));
     page.paragraph("", keys);
 }

@@ -100,7 +100,7 @@ std::string laid_text(const Text& text, const Reader& reader) {
     return whole;
 }
 
-std::string to_text(const Text& text, const Reader& reader) {
+std::string one_line(const Text& text, const Reader& reader) {
     return with_plain_blanks(laid_text(text, reader));
 }
 
