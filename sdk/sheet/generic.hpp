@@ -16,7 +16,7 @@ namespace barmkeep::sheet {
 [[nodiscard]] Sheet generic_sheet(Text title, const json::value& result,
                                   const json::object& result_schema);
 
-/// The same, with the method's name in words as title: "lot list".
+/// The same, with the method's name in words as title: "Lot list".
 [[nodiscard]] Sheet generic_sheet(const Description& method, const json::value& result);
 
 } // namespace barmkeep::sheet
