@@ -91,9 +91,9 @@ Scale energy_scale(double size, System units) {
 
 Scale cells_scale(double size) {
     if (size == 0 || size >= 0.9995)
-        return {"B", 1, 0, size >= 99.5 ? 3 : 2, 1};
+        return {"B", 1, 0, size >= 99.5 ? 3 : 2, size >= 99.5 ? 0 : 1};
     if (size >= 0.9995e-3)
-        return {"M", 0.001, 0, size >= 99.5e-3 ? 3 : 2, 1};
+        return {"M", 0.001, 0, size >= 99.5e-3 ? 3 : 2, size >= 99.5e-3 ? 0 : 1};
     return {"cells", 1e-9, 0, 2, 0};
 }
 
