@@ -1,5 +1,5 @@
 # The SDK as a package of its own: find_package(barmkeep CONFIG) gives the targets barmkeep::plugin,
-# barmkeep::client, barmkeep::contract, barmkeep::method, barmkeep::brewing and barmkeep::abi, the
+# barmkeep::client, barmkeep::sheet, barmkeep::contract, barmkeep::method, barmkeep::brewing and barmkeep::abi, the
 # function barmkeep_add_plugin, and barmkeep_PLUGIN_DIR, where the daemon looks for plugins.
 include(CMakePackageConfigHelpers)
 set(barmkeep_cmake_dir ${CMAKE_INSTALL_LIBDIR}/cmake/barmkeep)
@@ -17,7 +17,7 @@ target_include_directories(barmkeep_build INTERFACE
   $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}/barmkeep>)
 target_compile_features(barmkeep_method PUBLIC cxx_std_20)
 
-set(exported build abi brewing method contract client)
+set(exported build abi brewing method contract sheet client)
 foreach(name ${exported})
   set_target_properties(barmkeep_${name} PROPERTIES EXPORT_NAME ${name})
   install(TARGETS barmkeep_${name} EXPORT barmkeepTargets
@@ -29,7 +29,7 @@ install(TARGETS barmkeep_plugin_sdk EXPORT barmkeepTargets
 install(TARGETS barmkeep-plugin-check RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR} COMPONENT sdk)
 
 # Headers keep their paths from the root of the tree: #include "sdk/plugin/plugin.hpp".
-foreach(room system abi brewing method contract plugin client)
+foreach(room system abi brewing method contract sheet plugin client)
   install(DIRECTORY ${CMAKE_CURRENT_SOURCE_DIR}/${room}
     DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/barmkeep/sdk COMPONENT sdk
     FILES_MATCHING PATTERN "*.hpp" PATTERN "*.h" PATTERN check EXCLUDE)

@@ -12,24 +12,26 @@ SYSTEM = {"sdk/system"}
 SCIENCE = {"sdk/brewing"}
 METHOD = SCIENCE | {"sdk/method"}
 CONTRACT = METHOD | {"sdk/contract"}
-PLUGIN = CONTRACT | {"sdk/abi", "sdk/plugin"}
+SHEET = CONTRACT | {"sdk/sheet"}
+PLUGIN = SHEET | {"sdk/abi", "sdk/plugin"}
 ARROWS = {
     "sdk/system": set(),
     "sdk/brewing": set(),
     "sdk/abi": set(),
     "sdk/method": SCIENCE,
     "sdk/contract": METHOD,
-    "sdk/plugin": CONTRACT | {"sdk/abi"},
-    "sdk/client": CONTRACT | SYSTEM,
+    "sdk/sheet": CONTRACT,
+    "sdk/plugin": SHEET | {"sdk/abi"},
+    "sdk/client": SHEET | SYSTEM,
     "daemon/settings": CONTRACT | {"sdk/client"},
     "daemon/executor": METHOD,
-    "daemon/ledger": CONTRACT | SYSTEM | {"daemon/executor"},
-    "daemon/protocol": CONTRACT,
+    "daemon/ledger": SHEET | SYSTEM | {"daemon/executor"},
+    "daemon/protocol": SHEET,
     "daemon/socket": CONTRACT | SYSTEM | {"daemon/protocol"},
     "daemon/host": PLUGIN | SYSTEM | {"daemon/executor"},
-    "daemon/client": CONTRACT | SYSTEM | {"sdk/client"},
+    "daemon/client": SHEET | SYSTEM | {"sdk/client"},
     # main.cpp and its helpers wire the rooms together.
-    "daemon": CONTRACT | {"daemon/settings", "daemon/executor", "daemon/ledger",
+    "daemon": SHEET | {"daemon/settings", "daemon/executor", "daemon/ledger",
                           "daemon/protocol", "daemon/socket", "daemon/host", "sdk/client"},
 }
 # A foreign header and the only rooms that may include it.
