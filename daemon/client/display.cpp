@@ -30,11 +30,14 @@ bool Display::wants_colour(bool is_terminal) const {
 
 Style Display::style() const {
     Style style;
-    style.is_plain = globals_.plain.value_or(!outside_.out_is_terminal);
+    style.is_plain = globals_.plain.value_or(false);
     style.has_colour = !style.is_plain && wants_colour(outside_.out_is_terminal);
     style.has_utf8 = outside_.has_utf8;
     constexpr int never_wrapped = 100'000;
-    style.width = style.is_plain ? never_wrapped : std::max(outside_.width, 20);
+    constexpr int usual_width = 80; // in a pipe or file
+    style.width = style.is_plain             ? never_wrapped
+                  : outside_.out_is_terminal ? std::max(outside_.width, 20)
+                                             : usual_width;
     return style;
 }
 

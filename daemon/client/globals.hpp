@@ -20,6 +20,8 @@ struct Globals {
     bool json = false;
     std::optional<bool> plain;
     bool quiet = false;
+    bool full = false;
+    std::optional<std::string> html;
     bool pager = true;
     bool input = true;
     std::optional<Colour> color;
@@ -38,8 +40,14 @@ struct Globals {
             field<&Globals::json>("Print the result as JSON, just as the daemon sent it; errors "
                                   "too, on stderr.")
                 .defaulted(),
-            field<&Globals::plain>("Print tables as plain columns divided by tabs, one record a "
-                                   "line; usual where stdout is no terminal (--no-plain)."),
+            field<&Globals::plain>("Print the result for programs: columns divided by tabs, one "
+                                   "record a line. If left out, text for a person is printed, in "
+                                   "a pipe too."),
+            field<&Globals::full>("Print all cautions in full, and what is folded away.")
+                .defaulted(),
+            field<&Globals::html>("Write the answer to this file as a page to read or print, "
+                                  "instead of printing it.")
+                .length(1, 1000),
             field<&Globals::quiet>("Print nothing about what was changed, and no notes (-q).")
                 .defaulted(),
             field<&Globals::pager>(

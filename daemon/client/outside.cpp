@@ -30,6 +30,14 @@ std::optional<std::string> read_whole_file(const std::string& path) {
     return text.str();
 }
 
+void write_whole_file(const std::string& path, std::string_view text) {
+    std::ofstream file(path, std::ios::binary | std::ios::trunc);
+    file.write(text.data(), static_cast<std::streamsize>(text.size()));
+    file.close();
+    if (!file)
+        throw std::system_error(errno, std::generic_category(), path);
+}
+
 std::string read_whole_stdin() {
     std::string text;
     std::array<char, 65536> chunk; // NOLINT: filled by read
@@ -96,6 +104,7 @@ Outside real_outside() {
     outside.environment = client::process_environment();
     outside.read_file = read_whole_file;
     outside.read_stdin = read_whole_stdin;
+    outside.write_file = write_whole_file;
     outside.out = write_out;
     outside.err = [](std::string_view text) {
         write_all(STDERR_FILENO, text);

@@ -13,6 +13,8 @@ struct Outside {
     client::Environment environment;
     ReadFile read_file;
     std::function<std::string()> read_stdin;
+    /// Writes a file whole, in place of the one that is there.  Throws std::system_error.
+    std::function<void(const std::string& path, std::string_view text)> write_file;
     /// Writes to stdout; false when nobody reads it any more.  Throws std::system_error.
     std::function<bool(std::string_view)> out;
     /// Writes to stderr, as far as that goes.

@@ -15,9 +15,6 @@ namespace {
 
 constexpr std::size_t all = std::numeric_limits<std::size_t>::max();
 
-/// Long work may go on for long; it sends progress, and Ctrl-C ends it.
-constexpr std::chrono::hours long_work{1};
-
 } // namespace
 
 ExitCode Program::run() noexcept {
@@ -142,32 +139,7 @@ ExitCode Program::run_command(const Command& command, std::size_t first) {
     const json::object params = params_of(rest, options_, surroundings());
     if (command.method.name == contract::EventWatch::about.name)
         return watch(params);
-    if (command.method.name == contract::CellarGlance::about.name && !globals_.json)
-        return glance();
     return call(command, params);
-}
-
-client::Answer Program::answer(const Command& command, const json::object& params) {
-    const auto interruption = outside_.interruption ? outside_.interruption() : nullptr;
-    client::CallOptions options;
-    options.key = globals_.key.value_or("");
-    options.interruption = interruption.get();
-    options.cancelling = [&] {
-        display_->clear_progress();
-        outside_.err("barm: asked the daemon to stop; Ctrl-C again leaves at once.\n");
-    };
-    if (command.method.is_long) {
-        options.time_out = globals_.time_out ? time_out() : long_work;
-        options.progress = [&](const client::Progress& step) {
-            display_->progress(command.words(), step);
-        };
-        display_->progress(command.words(), {0, 0, "..."});
-    }
-    auto given =
-        daemon().call(command.method.name, params,
-                      client::repeat_of(command.method.access, command.method.effect), options);
-    display_->clear_progress();
-    return given;
 }
 
 client::Located Program::socket() const {

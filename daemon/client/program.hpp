@@ -3,6 +3,7 @@
 
 #include "daemon/client/completion.hpp"
 #include "daemon/client/display.hpp"
+#include "sdk/sheet/reader.hpp"
 
 namespace barmkeep::barm {
 
@@ -48,6 +49,12 @@ private:
     [[nodiscard]] std::chrono::milliseconds time_out() const;
     [[nodiscard]] const Catalogue& catalogue();
     [[nodiscard]] client::Answer answer(const Command& command, const json::object& params);
+    /// Asks the daemon for a command, with its key, its progress and Ctrl-C.
+    template <class Ask>
+    auto asked(const Command& command, Ask ask);
+    /// Prints the sheet of a command's answer, or writes it as a page.
+    ExitCode show_sheet(const Command& command, const json::object& params);
+    [[nodiscard]] sheet::Reader reader_at(Instant now);
     [[nodiscard]] Surroundings surroundings();
     /// The style with the cellar's units and currency, or what stands for them if the daemon does
     /// not tell.

@@ -1,13 +1,14 @@
 // What each command does, once the command line is understood.
-#include "daemon/client/glance.hpp"
+#include "daemon/client/command_text.hpp"
 #include "daemon/client/help.hpp"
 #include "daemon/client/manual.hpp"
 #include "daemon/client/own_commands.hpp"
 #include "daemon/client/program.hpp"
 #include "daemon/client/render.hpp"
-#include "daemon/client/shelf.hpp"
 #include "daemon/client/table.hpp"
 #include "sdk/client/events.hpp"
+#include "sdk/sheet/html_writer.hpp"
+#include "sdk/sheet/text_writer.hpp"
 
 #include <fmt/format.h>
 
@@ -16,6 +17,9 @@ namespace {
 
 /// Asked on every press of the Tab key, so a slow daemon must not be waited for.
 constexpr std::chrono::milliseconds completion_time_out{500};
+
+/// Long work may go on for long; it sends progress, and Ctrl-C ends it.
+constexpr std::chrono::hours long_work{1};
 
 /// "code=J14M number=4": an event's few facts in one line.
 std::string facts_text(const json::object& about) {
@@ -37,16 +41,37 @@ std::string event_line(const contract::Event& event, const Style& style) {
                        gap, facts_text(event.about));
 }
 
-/// The shelf has a layout of its own, for it is looked at most.
-Rendered rendered_result(const Command& command, const json::value& result, const Style& style) {
-    if (command.method.name != contract::StockList::about.name)
-        return render(result, command.method.result, style);
-    std::string text =
-        shelf_text(client::Client::understood<contract::StockList::Result>(result), style);
-    return {text, text.empty() ? "Nothing to show.\n" : ""};
+} // namespace
+
+template <class Ask>
+auto Program::asked(const Command& command, Ask ask) {
+    const auto interruption = outside_.interruption ? outside_.interruption() : nullptr;
+    client::CallOptions options;
+    options.key = globals_.key.value_or("");
+    options.interruption = interruption.get();
+    options.cancelling = [&] {
+        display_->clear_progress();
+        outside_.err("barm: asked the daemon to stop; Ctrl-C again leaves at once.\n");
+    };
+    if (command.method.is_long) {
+        options.time_out = globals_.time_out ? time_out() : long_work;
+        options.progress = [&](const client::Progress& step) {
+            display_->progress(command.words(), step);
+        };
+        display_->progress(command.words(), {0, 0, "..."});
+    }
+    auto given = ask(options);
+    display_->clear_progress();
+    return given;
 }
 
-} // namespace
+client::Answer Program::answer(const Command& command, const json::object& params) {
+    return asked(command, [&](const client::CallOptions& options) {
+        return daemon().call(command.method.name, params,
+                             client::repeat_of(command.method.access, command.method.effect),
+                             options);
+    });
+}
 
 ExitCode Program::help() {
     const Catalogue* known = nullptr;
@@ -74,15 +99,7 @@ ExitCode Program::help(const std::string& noun, const std::string& verb) {
 }
 
 ExitCode Program::glance() {
-    if (globals_.json) {
-        const auto answer =
-            daemon().call(contract::CellarGlance::about.name, {}, client::Repeat::freely);
-        display_->show(answer.text + '\n');
-        return ExitCode::done;
-    }
-    const auto glance = daemon().call<contract::CellarGlance>();
-    display_->show(glance_text(glance, cellar_style(glance.cellar)));
-    return ExitCode::done;
+    return call(catalogue().command("cellar", "glance"), {});
 }
 
 ExitCode Program::versions() {
@@ -203,19 +220,59 @@ ExitCode Program::watch(const json::object& params) {
 }
 
 ExitCode Program::call(const Command& command, const json::object& params) {
+    const bool is_silent = globals_.quiet && command.method.effect == Effect::writes;
+    const bool is_for_program = globals_.json || display_->style().is_plain ||
+                                command.noun == "sheet"; // its answer is a sheet already
+    if (!is_silent && !is_for_program)
+        return show_sheet(command, params);
     const auto result = answer(command, params);
-    if (globals_.quiet && command.method.effect == Effect::writes)
+    if (is_silent)
         return ExitCode::done;
-    if (globals_.json) {
+    if (!display_->style().is_plain) {
         display_->show(result.text + '\n');
         return ExitCode::done;
     }
-    const Rendered rendered = rendered_result(command, result.result, cellar_style());
+    const Rendered rendered = render(result.result, command.method.result, cellar_style());
     if (!rendered.out.empty())
         display_->show(rendered.out);
     if (!rendered.notes.empty())
         display_->note(rendered.notes);
     return ExitCode::done;
+}
+
+ExitCode Program::show_sheet(const Command& command, const json::object& params) {
+    const auto shown = asked(command, [&](const client::CallOptions& options) {
+        return daemon().show(command.method.name, params,
+                             client::repeat_of(command.method.access, command.method.effect),
+                             options);
+    });
+    const sheet::Reader reader = reader_at(shown.now);
+    if (globals_.html) {
+        outside_.write_file(*globals_.html, sheet::write_html(shown.sheet, reader));
+        display_->note(fmt::format("Wrote {}.\n", harmless(*globals_.html)));
+        return ExitCode::done;
+    }
+    display_->show(sheet::write_text(shown.sheet, reader));
+    return ExitCode::done;
+}
+
+sheet::Reader Program::reader_at(Instant now) {
+    const Style style = cellar_style();
+    sheet::Reader reader;
+    reader.units = style.system;
+    reader.kitchen = style.system != brewing::System::metric;
+    reader.currency = style.currency;
+    reader.time_zone = style.time_zone;
+    reader.now = now;
+    reader.width = style.width;
+    reader.unicode = style.has_utf8;
+    reader.colour = style.has_colour;
+    reader.full = globals_.full;
+    reader.command = [this](const std::string& method, const json::object& params,
+                            const std::vector<std::string>& ask) {
+        return command_text(catalogue(), method, params, ask);
+    };
+    return reader;
 }
 
 } // namespace barmkeep::barm

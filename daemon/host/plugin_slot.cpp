@@ -11,6 +11,9 @@ using contract::PluginState;
 
 namespace {
 
+/// A sheet is computed from what is there already: longer than this is a fault.
+constexpr std::chrono::milliseconds sheet_time_max{1000};
+
 /// Runs `work`; answers what it throws, as an Error.
 std::optional<Error> failure_of(const std::function<void()>& work) noexcept {
     std::optional<Error> failure;
@@ -161,13 +164,22 @@ void PluginSlot::open() {
 }
 
 void PluginSlot::add_methods() {
-    for (const auto& method : hosted_->manifest().methods)
+    for (const auto& method : hosted_->manifest().methods) {
+        MakeSheet sheet;
+        if (method.has_sheet)
+            sheet = [slot = shared_from_this(),
+                     name = method.name](const Call& call, const json::object& params,
+                                         const json::value& result, const Done& done) {
+                slot->make_sheet(name, call, params, result, done);
+            };
         context_.methods.add(
             method, name_,
             [slot = shared_from_this(), name = method.name,
              lane = lane_of(method)](Call call, json::object params, const Done& done) {
                 slot->begin_call(name, lane, std::move(call), std::move(params), done);
-            });
+            },
+            std::move(sheet));
+    }
 }
 
 void PluginSlot::retire() {
@@ -228,7 +240,13 @@ void PluginSlot::begin_call(const std::string& method, Lane lane, Call call, jso
         return;
     }
     if (call.depth == 0) {
-        submit_call(method, lane, std::move(call), std::move(params), done);
+        executor::Task task = task_of(lane, call);
+        submit(
+            method, std::move(task), std::move(call),
+            [slot = shared_from_this(), method, params = std::move(params)](const Call& asked) {
+                return slot->hosted_->call(method, asked, params);
+            },
+            done);
         return;
     }
     // From a plugin: on the thread that it stands on.  Were it to wait for another thread, plugins
@@ -253,13 +271,12 @@ executor::Task PluginSlot::task_of(Lane lane, const Call& call) const {
     return task;
 }
 
-void PluginSlot::submit_call(const std::string& method, Lane lane, Call call, json::object params,
-                             const Done& done) {
-    executor::Task task = task_of(lane, call);
-    const auto pending = std::make_shared<PendingCall>(method, std::move(call), done);
+void PluginSlot::submit(const std::string& what, executor::Task task, Call call, Work work,
+                        const Done& done) {
+    const auto pending = std::make_shared<PendingCall>(what, std::move(call), done);
     task.cancelled = pending->call().cancelled;
-    task.work = [slot = shared_from_this(), pending, params = std::move(params)] {
-        if (!pending->answer(slot->hosted_->call(pending->method(), pending->call(), params)))
+    task.work = [slot = shared_from_this(), pending, work = std::move(work)] {
+        if (!pending->answer(work(pending->call())))
             slot->log(plugin::LogLevel::warning,
                       pending->method() + ": the answer came too late and is dropped");
         slot->leave();
@@ -268,8 +285,8 @@ void PluginSlot::submit_call(const std::string& method, Lane lane, Call call, js
         pending->drop();
         slot->leave();
     };
-    task.late = [slot = shared_from_this(), pending](bool begun) {
-        if (pending->give_up(begun, slot->context_.call_time_max))
+    task.late = [slot = shared_from_this(), pending, time_max = task.time_max](bool begun) {
+        if (pending->give_up(begun, time_max))
             slot->log(plugin::LogLevel::warning,
                       pending->method() + (begun
                                                ? ": does not answer in time; its thread is replaced"
@@ -283,6 +300,30 @@ void PluginSlot::submit_call(const std::string& method, Lane lane, Call call, js
         pending->answer(error);
         leave();
     }
+}
+
+void PluginSlot::make_sheet(const std::string& method, const Call& call, const json::object& params,
+                            const json::value& result, const Done& done) {
+    const Work work = [slot = shared_from_this(), method, params, result](const Call&) -> Outcome {
+        if (auto sheet = slot->hosted_->sheet(method, params, result))
+            return std::move(*sheet);
+        return Error(ErrorKind::unavailable, "no_sheet",
+                     fmt::format("The plugin {} made no sheet of this answer.", slot->name_));
+    };
+    if (!enter()) {
+        done(Error(ErrorKind::unavailable, "plugin_retired",
+                   fmt::format("The plugin {} was retired.", name_)));
+        return;
+    }
+    if (call.depth > 0) { // as in begin_call
+        Outcome outcome = work(call);
+        leave();
+        done(std::move(outcome));
+        return;
+    }
+    executor::Task task = task_of(Lane::look, call);
+    task.time_max = std::min(context_.call_time_max, sheet_time_max);
+    submit(method + " (sheet)", std::move(task), call, work, done);
 }
 
 void PluginSlot::log(plugin::LogLevel level, std::string_view text) const {

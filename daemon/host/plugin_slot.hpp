@@ -68,8 +68,12 @@ private:
                     const Done& done);
     /// Where a call waits for a thread, without its work.
     [[nodiscard]] executor::Task task_of(Lane lane, const Call& call) const;
-    void submit_call(const std::string& method, Lane lane, Call call, json::object params,
-                     const Done& done);
+    using Work = std::function<Outcome(const Call& call)>;
+    /// Does work of the plugin on the executor; it is left when that has ended.  REQUIRES: entered.
+    void submit(const std::string& what, executor::Task task, Call call, Work work,
+                const Done& done);
+    void make_sheet(const std::string& method, const Call& call, const json::object& params,
+                    const json::value& result, const Done& done);
     [[nodiscard]] bool drained();
     void stand_for_missed(const contract::Event& event);
     void post_event();

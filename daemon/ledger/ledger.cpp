@@ -103,6 +103,7 @@ Ledger::~Ledger() {
 
 void Ledger::add_methods(MethodTable& table) {
     Methods methods{table, rooms_->writer, rooms_->readers, rooms_->log};
+    add_sheets(methods);
     add_goods(methods);
     add_lots(methods);
     add_stock(methods);

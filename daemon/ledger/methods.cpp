@@ -43,7 +43,9 @@ Methods::Methods(MethodTable& table, std::shared_ptr<Writer> writer,
                                                                                    log)} {}
 
 void Methods::add(Description description, Start start) {
-    table_.add(std::move(description), "core", std::move(start));
+    const auto sheet = sheets_.find(description.name);
+    MakeSheet make = sheet == sheets_.end() ? MakeSheet{} : sheet->second;
+    table_.add(std::move(description), "core", std::move(start), std::move(make));
 }
 
 void Methods::add_read(Description description, PrepareRead prepare, bool is_long) {

@@ -10,6 +10,7 @@
 
 #include "daemon/ledger/readers.hpp"
 #include "daemon/ledger/writer.hpp"
+#include "sdk/sheet/maker.hpp"
 
 #include <map>
 
@@ -29,8 +30,7 @@ using Steps = std::map<std::string, Step, std::less<>>;
 class Methods {
 public:
     template <Method M>
-    using ParseContext = typename M::Result (*)(const View&, const Call&,
-                                                const typename M::Params&);
+    using Reading = typename M::Result (*)(const View&, const Call&, const typename M::Params&);
     template <Method M>
     using Writing = typename M::Result (*)(Transaction&, const Call&, const typename M::Params&);
     using ReadWork = std::function<json::value(const View&, const Call&)>;
@@ -39,12 +39,12 @@ public:
             std::shared_ptr<spdlog::logger> log);
 
     template <Method M>
-    void reads(ParseContext<M> handler) {
+    void reads(Reading<M> handler) {
         add_read(describe<M>(), prepared_read<M>(handler), false);
     }
     /// For what may take seconds.
     template <Method M>
-    void reads_long(ParseContext<M> handler) {
+    void reads_long(Reading<M> handler) {
         add_read(describe<M>(), prepared_read<M>(handler), true);
     }
     template <Method M>
@@ -61,6 +61,12 @@ public:
         add_write(description, prepare);
     }
 
+    /// Gives a method the function that makes its sheet.  REQUIRES: the method is not added yet.
+    template <Method M>
+    void sheet(sheet::SheetOf<M> function) {
+        sheets_.emplace(M::about.name, sheet::maker<M>(function));
+    }
+
     /// For the few that answer in a way of their own.
     void add(Description description, Start start);
     void add_write(const Description& description, PrepareWrite prepare);
@@ -73,7 +79,7 @@ private:
     using PrepareRead = std::function<ReadWork(const json::object&)>;
 
     template <Method M>
-    static PrepareRead prepared_read(ParseContext<M> handler) {
+    static PrepareRead prepared_read(Reading<M> handler) {
         return [handler](const json::object& params) -> ReadWork {
             auto read =
                 std::make_shared<const typename M::Params>(read_as<typename M::Params>(params));
@@ -89,7 +95,11 @@ private:
     std::shared_ptr<Readers> readers_;
     std::shared_ptr<spdlog::logger> log_;
     std::shared_ptr<Steps> steps_ = std::make_shared<Steps>();
+    std::map<std::string, MakeSheet, std::less<>> sheets_;
 };
+
+/// The sheets of the ledger's methods (sheets/); before the methods themselves.
+void add_sheets(Methods& methods);
 
 // Each noun adds its own methods.
 void add_goods(Methods& methods);

@@ -83,6 +83,7 @@ json::object method_entry(const MethodTable::Row& row) {
             {"x-access", to_string(method.access)},
             {"x-effect", to_string(method.effect)},
             {"x-long", method.is_long},
+            {"x-sheet", method.has_sheet},
             {"x-provider", row.provider}};
 }
 

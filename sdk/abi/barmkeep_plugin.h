@@ -162,6 +162,17 @@ typedef struct barmkeep_plugin {
     /* Ends the work and frees the state.  Threads that the plugin began have ended when it
      * returns.  Once for each successful `start`, when no call and no event is under way. */
     void (*stop)(void* state);
+
+    /* Since version 1.1; look at `size` before reading it.  Makes the sheet that a person reads of
+     * an answer: hands its JSON text (see the plugin guide, "Sheets") to the sink, or nothing if
+     * there is none.  `params` are those of the request, `result` is what the plugin answered.  It
+     * has no state and may call no function of the host; it needs no `start`.  From any of the
+     * host's threads, several at once; it returns within a second.  May be null: then the host
+     * shows answers in a general form.  The methods that have a sheet say so in their description
+     * ("has_sheet": true). */
+    void (*sheet)(const char* method, size_t method_length, const char* params,
+                  size_t params_length, const char* result, size_t result_length,
+                  barmkeep_sink sink, void* context);
 } barmkeep_plugin;
 
 /* What a plugin exports, under this name and with C linkage.  Does nothing but return the

@@ -9,6 +9,7 @@ namespace barmkeep::client {
 
 /// What one try of a call needs to know.
 struct Client::Attempt {
+    std::string_view sent_method; ///< the method itself, or the one that shows its sheet
     std::string_view method;
     const json::object& params;
     Repeat repeat;
@@ -136,7 +137,7 @@ std::optional<Answer> Client::try_once(const Attempt& attempt, Trouble& trouble)
     }
     trouble.was_sent = true;
     try {
-        const std::int64_t id = session_->ask(attempt.method, attempt.params, attempt.deadline,
+        const std::int64_t id = session_->ask(attempt.sent_method, attempt.params, attempt.deadline,
                                               static_cast<bool>(attempt.options.progress));
         return await(*session_, id, attempt);
     } catch (const ConnectionLost& lost) {
@@ -158,13 +159,27 @@ std::optional<Answer> Client::try_once(const Attempt& attempt, Trouble& trouble)
 
 Answer Client::call(std::string_view method, json::object params, Repeat repeat,
                     const CallOptions& options) {
+    return call_as(method, method, std::move(params), repeat, options);
+}
+
+sheet::SheetShow::Result Client::show(std::string_view method, json::object params, Repeat repeat,
+                                      const CallOptions& options) {
+    const Answer answer =
+        call_as(sheet::SheetShow::about.name, method, std::move(params), repeat, options);
+    return understood<sheet::SheetShow::Result>(answer.result);
+}
+
+Answer Client::call_as(std::string_view sent_method, std::string_view method, json::object params,
+                       Repeat repeat, const CallOptions& options) {
     std::string key;
     if (repeat == Repeat::by_key) {
         key = options.key.empty() ? new_request_key() : options.key;
         params[request_key_field] = key;
     }
+    if (sent_method != method) // the key is the method's own, so it goes with its params
+        params = {{"method", method}, {"params", json::object(params)}};
     const auto time_out = options.time_out.count() > 0 ? options.time_out : options_.time_out;
-    const Attempt attempt{method, params, repeat, key, options, after(time_out)};
+    const Attempt attempt{sent_method, method, params, repeat, key, options, after(time_out)};
     Trouble trouble;
     for (int tries = 1;; ++tries) {
         if (auto answer = try_once(attempt, trouble))

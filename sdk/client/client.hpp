@@ -12,6 +12,7 @@
 #include "sdk/client/session.hpp"
 #include "sdk/contract/service.hpp"
 #include "sdk/method/about.hpp"
+#include "sdk/sheet/messages.hpp"
 
 #include <functional>
 
@@ -70,6 +71,10 @@ public:
         return understood<typename M::Result>(answer.result);
     }
 
+    /// The answer of a method with its sheet, by way of sheet.show; the rest is as in `call`.
+    sheet::SheetShow::Result show(std::string_view method, json::object params, Repeat repeat,
+                                  const CallOptions& options = {});
+
     /// The daemon's description of all its methods, an OpenRPC document.
     [[nodiscard]] json::object discover(const CallOptions& options = {});
 
@@ -87,6 +92,8 @@ public:
 private:
     struct Attempt;
     struct Trouble;
+    Answer call_as(std::string_view sent_method, std::string_view method, json::object params,
+                   Repeat repeat, const CallOptions& options);
     /// One try; nothing if it broke off, and `trouble` then says whether to make another.
     std::optional<Answer> try_once(const Attempt& attempt, Trouble& trouble);
     void pause(const Attempt& attempt, int tries);

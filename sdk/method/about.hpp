@@ -78,6 +78,7 @@ struct Description {
     json::object result; ///< schema of the result
     /// The word of a Lane.  A text, so that a word of a later version is no fault: see lane_of().
     std::optional<std::string> lane{};
+    bool has_sheet = false; ///< its maker makes a sheet of its answers
 
     static FieldList fields(auto) {
         return {field<&Description::name>("The method's name: noun, dot, verb."),
@@ -88,7 +89,9 @@ struct Description {
                 field<&Description::params>("Schema of its parameters."),
                 field<&Description::result>("Schema of its result."),
                 field<&Description::lane>("What it goes before: log, write or look. Left out, or "
-                                          "another word: by the effect.")};
+                                          "another word: by the effect."),
+                field<&Description::has_sheet>("Whether there is a sheet for its answers.")
+                    .defaulted()};
     }
 };
 
@@ -113,7 +116,8 @@ template <Method M>
             Codec<typename M::Params>::schema(Direction::taken),
             Codec<typename M::Result>::schema(Direction::sent),
             M::about.lane ? std::make_optional(std::string(to_string(*M::about.lane)))
-                          : std::nullopt};
+                          : std::nullopt,
+            false};
 }
 
 /// Puts the properties of an object schema that are required before the others, and makes an empty

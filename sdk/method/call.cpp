@@ -85,12 +85,13 @@ void send_progress(const Call& call, double done, double total, std::string_view
                                             {"message", message}});
 }
 
-void MethodTable::add(Description description, std::string provider, Start start) {
+void MethodTable::add(Description description, std::string provider, Start start, MakeSheet sheet) {
     if (!well_formed(description.name))
         throw Error(ErrorKind::conflict, "bad_method_name",
                     "'" + description.name + "' is no method name.",
                     "A method is named noun.verb, in small letters.");
     put_required_first(description.params);
+    description.has_sheet = sheet != nullptr;
     if (description.effect == Effect::writes) {
         // Told here, once, for every writing method of the core and of the plugins.
         description.params["properties"].get_object()[request_key_field] =
@@ -103,7 +104,7 @@ void MethodTable::add(Description description, std::string provider, Start start
     const std::unique_lock lock{mutex_};
     const std::string name = description.name;
     auto row = std::make_shared<const Row>(
-        Row{std::move(description), std::move(provider), std::move(start)});
+        Row{std::move(description), std::move(provider), std::move(start), std::move(sheet)});
     const auto [at, added] = rows_.emplace(name, std::move(row));
     if (!added)
         throw Error(
@@ -124,6 +125,18 @@ std::shared_ptr<const MethodTable::Row> MethodTable::find(std::string_view name)
     return found == rows_.end() ? nullptr : found->second;
 }
 
+std::shared_ptr<const MethodTable::Row> MethodTable::require(std::string_view name) const {
+    if (auto row = find(name))
+        return row;
+    std::vector<std::string> known;
+    for (const auto& other : rows())
+        known.push_back(other->description.name);
+    const auto near = nearest(name, known);
+    throw Error(ErrorKind::method_unknown, "method_unknown",
+                fmt::format("There is no method '{}'.", name),
+                near ? "Did you mean " + *near + "?" : "rpc.discover lists all methods.");
+}
+
 std::vector<std::shared_ptr<const MethodTable::Row>> MethodTable::rows() const {
     const std::shared_lock lock{mutex_};
     std::vector<std::shared_ptr<const Row>> all;
@@ -137,16 +150,7 @@ void MethodTable::start(std::string_view name, Call call, const json::value* par
     try {
         if (call.arrived == Instant{})
             call.arrived = now();
-        const auto row = find(name);
-        if (!row) {
-            std::vector<std::string> known;
-            for (const auto& other : rows())
-                known.push_back(other->description.name);
-            const auto near = nearest(name, known);
-            throw Error(ErrorKind::method_unknown, "method_unknown",
-                        fmt::format("There is no method '{}'.", name),
-                        near ? "Did you mean " + *near + "?" : "rpc.discover lists all methods.");
-        }
+        const auto row = require(name);
         require_access(call.caller, row->description.access, row->description.name);
         json::object named = named_params(params, row->description);
         if (row->description.effect == Effect::writes)
@@ -170,23 +174,46 @@ Outcome MethodTable::call(std::string_view name, Call call, const json::value* p
     return outcome.get();
 }
 
+namespace {
+
+/// What the exception being handled is as an error.
+Error error_being_handled() {
+    try {
+        throw;
+    } catch (const Error& error) {
+        return error;
+    } catch (const brewing::OutOfRange& error) {
+        return error_of(error);
+    } catch (const std::exception& error) {
+        return {ErrorKind::internal, "internal", error.what(),
+                "This is a fault of the program; its log has the reason."};
+    } catch (...) { // a plugin's author may throw anything
+        return {ErrorKind::internal, "internal", "Something that is no exception was thrown.",
+                "This is a fault of the program; its log has the reason."};
+    }
+}
+
+} // namespace
+
 void answer(const Done& done, const std::function<json::value()>& work) noexcept {
     Outcome outcome = json::value(nullptr);
     try {
         outcome = work();
-    } catch (const Error& error) {
-        outcome = error;
-    } catch (const brewing::OutOfRange& error) {
-        outcome = error_of(error);
-    } catch (const std::exception& error) {
-        outcome = Error(ErrorKind::internal, "internal", error.what(),
-                        "This is a fault of the program; its log has the reason.");
-    } catch (...) { // a plugin's author may throw anything
-        outcome =
-            Error(ErrorKind::internal, "internal", "Something that is no exception was thrown.",
-                  "This is a fault of the program; its log has the reason.");
+    } catch (...) {
+        outcome = error_being_handled();
     }
     done(std::move(outcome));
+}
+
+void answer_or_fail(const Done& done, const std::function<void()>& work) noexcept {
+    std::optional<Error> failure;
+    try {
+        work();
+    } catch (...) {
+        failure = error_being_handled();
+    }
+    if (failure)
+        done(std::move(*failure));
 }
 
 } // namespace barmkeep

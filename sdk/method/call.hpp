@@ -69,6 +69,12 @@ using Done = std::function<void(Outcome)>;
 /// REQUIRES: calls its Done exactly once.  Must not throw: an error is an outcome.
 using Start = std::function<void(Call call, json::object params, Done done)>;
 
+/// Makes the sheet that a person reads of an answer (sdk/sheet), as JSON, from the params as they
+/// were named and the result: pure, on any thread, and without rights of its own.
+/// REQUIRES: calls its Done exactly once.  Must not throw: an error is an outcome.
+using MakeSheet = std::function<void(const Call& call, const json::object& params,
+                                     const json::value& result, const Done& done)>;
+
 /// Sends a step of a long work's progress to the caller, if he asked for it.
 void send_progress(const Call& call, double done, double total, std::string_view message);
 
@@ -79,6 +85,7 @@ public:
         Description description;
         std::string provider; ///< "core", or the plugin's name
         Start start;
+        MakeSheet sheet; ///< empty: nobody made one, and the general form is shown
     };
 
     /// Calls that come without an arrival are given it from this clock, which outlives the table.
@@ -89,11 +96,13 @@ public:
     [[nodiscard]] std::uint64_t generation() const noexcept { return generation_.load(); }
 
     /// Throws Error(conflict) if the name is taken or malformed (noun.verb in lower case).
-    void add(Description description, std::string provider, Start start);
+    void add(Description description, std::string provider, Start start, MakeSheet sheet = {});
     /// Takes out all methods of a provider; calls under way go on.
     void remove_provider(std::string_view provider);
 
     [[nodiscard]] std::shared_ptr<const Row> find(std::string_view name) const;
+    /// The same, or Error(method_unknown) with the nearest name as a hint.
+    [[nodiscard]] std::shared_ptr<const Row> require(std::string_view name) const;
     /// In order of name.
     [[nodiscard]] std::vector<std::shared_ptr<const Row>> rows() const;
 
@@ -123,21 +132,27 @@ typename M::Result call(const MethodTable& table, const Call& circumstances,
 
 /// Adds a method whose handler answers on the spot, on the caller's thread.
 template <Method M, class Handler>
-void add_direct(MethodTable& table, std::string provider, Handler handler);
+void add_direct(MethodTable& table, std::string provider, Handler handler, MakeSheet sheet = {});
 
 /// Runs `work`, which returns a json::value, and hands its outcome to `done`; any exception
 /// becomes an Error, one that is no Error of ours an internal one.
 void answer(const Done& done, const std::function<json::value()>& work) noexcept;
 
+/// Runs `work`, which calls `done` itself, perhaps later; only what it throws is handed to `done`,
+/// as answer() does.  REQUIRES: `work` throws only if it has not called `done` and never will.
+void answer_or_fail(const Done& done, const std::function<void()>& work) noexcept;
+
 template <Method M, class Handler>
-void add_direct(MethodTable& table, std::string provider, Handler handler) {
-    table.add(describe<M>(), std::move(provider),
-              [handler](const Call& call, const json::object& params, const Done& done) {
-                  answer(done, [&] {
-                      return to_json<typename M::Result>(
-                          handler(call, read_as<typename M::Params>(params)));
-                  });
-              });
+void add_direct(MethodTable& table, std::string provider, Handler handler, MakeSheet sheet) {
+    table.add(
+        describe<M>(), std::move(provider),
+        [handler](const Call& call, const json::object& params, const Done& done) {
+            answer(done, [&] {
+                return to_json<typename M::Result>(
+                    handler(call, read_as<typename M::Params>(params)));
+            });
+        },
+        std::move(sheet));
 }
 
 } // namespace barmkeep

@@ -3,6 +3,7 @@
 
 #include "sdk/contract/event.hpp"
 #include "sdk/plugin/plugin_call.hpp"
+#include "sdk/sheet/maker.hpp"
 
 #include <functional>
 #include <memory>
@@ -30,6 +31,8 @@ struct Declared {
     struct Answerer {
         Description description;
         std::function<json::value(Plugin&, const PluginCall&, const json::object&)> answer;
+        /// Makes the sheet of an answer; empty if the method has none.
+        std::function<json::value(const json::object& params, const json::value& result)> sheet{};
     };
     struct EventTaker {
         std::string beginning; ///< of the topics wanted
@@ -60,7 +63,21 @@ public:
              [handler](Plugin& plugin, const PluginCall& call, const json::object& params) {
                  return to_json<typename M::Result>(std::invoke(
                      handler, static_cast<P&>(plugin), call, read_as<typename M::Params>(params)));
-             }});
+             },
+             {}});
+    }
+
+    /// Gives a method that was added before the function that makes the sheet of its answers, which
+    /// a person reads.  It has no access to the plugin or the host.
+    template <Method M>
+    void sheet(sheet::SheetOf<M> function) {
+        for (auto& answerer : declared_.methods)
+            if (answerer.description.name == M::about.name) {
+                answerer.description.has_sheet = true;
+                answerer.sheet = [function](const json::object& params, const json::value& result) {
+                    return sheet::made<M>(function, params, result);
+                };
+            }
     }
 
     /// Adds a handler of the events whose topic begins so, as "lot." or "entry.posted":

@@ -142,4 +142,16 @@ void stop(void* state) noexcept {
     const std::unique_ptr<Running> ended{static_cast<Running*>(state)};
 }
 
+void sheet(DeclaredBy declared, std::string_view method, std::string_view params,
+           std::string_view result, barmkeep_sink sink, void* context) noexcept {
+    try {
+        const auto& answerer = answerer_of(declared(), method);
+        if (!answerer.sheet)
+            return;
+        const std::string text = text_of(answerer.sheet(object_of(params), value_of(result)));
+        sink(context, text.data(), text.size());
+    } catch (...) { // the host shows the general form
+    }
+}
+
 } // namespace barmkeep::plugin::edge

@@ -13,5 +13,7 @@ void describe(DeclaredBy declared, barmkeep_sink sink, void* context) noexcept;
 void call(void* state, barmkeep_call_number number, const barmkeep_request* request) noexcept;
 void event(void* state, const char* event, std::size_t length) noexcept;
 void stop(void* state) noexcept;
+void sheet(DeclaredBy declared, std::string_view method, std::string_view params,
+           std::string_view result, barmkeep_sink sink, void* context) noexcept;
 
 } // namespace barmkeep::plugin::edge

@@ -55,6 +55,16 @@ void FakeHost::deliver(std::string topic, json::object about) {
         hosted_->event(event);
 }
 
+sheet::Sheet FakeHost::sheet(std::string_view method, const json::object& params,
+                             const json::value& result) const {
+    const auto made = hosted_->sheet(method, params, result);
+    if (!made)
+        throw Error(ErrorKind::unavailable, "no_sheet",
+                    "The plugin made no sheet for " + std::string(method) + ".",
+                    "log_lines() has the reason.");
+    return decode<sheet::Sheet>(*made);
+}
+
 std::vector<FakeHost::LogLine> FakeHost::log_lines() const {
     const std::scoped_lock lock{mutex_};
     return log_lines_;

@@ -67,6 +67,16 @@ public:
     [[nodiscard]] Outcome call(std::string_view method, const json::object& params,
                                const Call& call = circumstances());
 
+    /// The sheet that the plugin makes of an answer; throws Error(unavailable, "no_sheet") for
+    /// none, and for one that the daemon would refuse.
+    template <Method M>
+    [[nodiscard]] sheet::Sheet sheet(const typename M::Params& params,
+                                     const typename M::Result& result) const {
+        return sheet(M::about.name, to_json(params).as_object(), to_json(result));
+    }
+    [[nodiscard]] sheet::Sheet sheet(std::string_view method, const json::object& params,
+                                     const json::value& result) const;
+
     /// Delivers an event at the clock's time with the next number, if the plugin wants it.
     void deliver(std::string topic, json::object about = {});
 

@@ -3,8 +3,10 @@
 #include "sdk/method/schema_check.hpp"
 #include "sdk/plugin/hosted_table.hpp"
 #include "sdk/plugin/text.hpp"
+#include "sdk/sheet/limits.hpp"
 
 #include <algorithm>
+#include <cstddef>
 
 namespace barmkeep::plugin {
 namespace {
@@ -187,6 +189,32 @@ void Hosted::event(const contract::Event& event) noexcept {
     } catch (...) {
         services_.log(LogLevel::error, "The plugin threw an exception on an event.");
     }
+}
+
+std::optional<json::value> Hosted::sheet(std::string_view method, const json::object& params,
+                                         const json::value& result) const noexcept {
+    try {
+        const bool has_function =
+            plugin_->size >= offsetof(barmkeep_plugin, sheet) + sizeof plugin_->sheet &&
+            plugin_->sheet != nullptr;
+        if (!has_function)
+            throw std::runtime_error("the plugin has no function that makes sheets.");
+        const std::string asked = text_of(params);
+        const std::string answered = text_of(result);
+        std::string text;
+        plugin_->sheet(method.data(), method.size(), asked.data(), asked.size(), answered.data(),
+                       answered.size(), keep_text, &text);
+        auto decoded = sheet::decode_sheet(text);
+        if (decoded.sheet)
+            return to_json(*decoded.sheet);
+        for (const auto& fault : decoded.faults)
+            services_.log(LogLevel::error, std::string(method) + ": no sheet: " + fault);
+    } catch (const std::exception& error) {
+        services_.log(LogLevel::error, std::string(method) + ": no sheet: " + error.what());
+    } catch (...) { // one that keeps the rules never throws
+        services_.log(LogLevel::error, std::string(method) + ": no sheet: the plugin threw.");
+    }
+    return std::nullopt;
 }
 
 void Hosted::take_answer(barmkeep_call_number number, barmkeep_ending ending,

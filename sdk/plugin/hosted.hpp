@@ -49,6 +49,11 @@ public:
     [[nodiscard]] Outcome call(std::string_view method, const Call& call,
                                const json::object& params) noexcept;
     void event(const contract::Event& event) noexcept;
+    /// Makes the sheet of an answer, on this thread; needs no start.  Nothing, and a line in the
+    /// log, if the plugin makes none, or one that a sheet must not be (sdk/sheet/limits.hpp).
+    [[nodiscard]] std::optional<json::value> sheet(std::string_view method,
+                                                   const json::object& params,
+                                                   const json::value& result) const noexcept;
 
 private:
     struct OpenCall {

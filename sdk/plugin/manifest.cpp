@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstddef>
 #include <set>
 
 namespace barmkeep::plugin {
@@ -99,16 +100,17 @@ void check_descriptor(const barmkeep_plugin* plugin) {
                "Is it a plugin of Barmkeep?");
     // The version stands where it always will, so it is told before anything later is read.
     check_version(*plugin);
-    if (plugin->size < sizeof(barmkeep_plugin))
+    constexpr std::size_t size_min = offsetof(barmkeep_plugin, sheet); // version 1.0
+    if (plugin->size < size_min)
         refuse("not_a_plugin",
                "The plugin's description has " + std::to_string(plugin->size) + " bytes; version " +
                    version_text(plugin->abi_major, plugin->abi_minor) + " has " +
-                   std::to_string(sizeof(barmkeep_plugin)) + ".",
+                   std::to_string(size_min) + " or more.",
                "Its author must fix it.");
     if (plugin->describe == nullptr || plugin->start == nullptr || plugin->call == nullptr ||
         plugin->stop == nullptr)
         refuse("not_a_plugin", "A function is missing from the plugin's description.",
-               "Only `event` may be left out.");
+               "Only `event` and `sheet` may be left out.");
 }
 
 Manifest read_manifest(const barmkeep_plugin& plugin) {

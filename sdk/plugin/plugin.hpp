@@ -62,7 +62,13 @@ const barmkeep_plugin& descriptor() noexcept {
         },
         &edge::call,
         &edge::event,
-        &edge::stop};
+        &edge::stop,
+        [](const char* method, std::size_t method_length, const char* params,
+           std::size_t params_length, const char* result, std::size_t result_length,
+           barmkeep_sink sink, void* context) {
+            edge::sheet(&declared<P>, {method, method_length}, {params, params_length},
+                        {result, result_length}, sink, context);
+        }};
     return description;
 }
 

@@ -10,6 +10,7 @@ static const barmkeep_plugin example = {sizeof(barmkeep_plugin),
                                         0,
                                         0,
                                         0,
+                                        0,
                                         0};
 
 _Static_assert(offsetof(barmkeep_plugin, size) == 0, "the size comes first");
