@@ -68,12 +68,28 @@ TEST(Limits, NumbersRangesAndActions) {
                 ElementsAre("A number is not finite."));
     EXPECT_THAT(check(SheetBuilder("a").lead(range(QuantityKind::cells, 3, 2, 4))),
                 ElementsAre("The ends of a range are out of order."));
+    const QuantityRange crossed = range(QuantityKind::cells, 3, std::nullopt, 2);
+    for (const Sheet& sheet :
+         {Sheet(SheetBuilder("a").facts({{"b", crossed}})),
+          Sheet(SheetBuilder("a").table({{column("b")}, {row(crossed)}, {}})),
+          Sheet(SheetBuilder("a").step({"b", crossed})), Sheet(SheetBuilder("a").line(crossed)),
+          Sheet(SheetBuilder("a").more("b", SheetBuilder().note(crossed))),
+          Sheet(SheetBuilder("a").warning("b", crossed)),
+          Sheet(SheetBuilder("a").caution("b", crossed)),
+          Sheet(SheetBuilder("a").chart({"b",
+                                         XKind::numbers,
+                                         "",
+                                         QuantityKind::cells,
+                                         "",
+                                         {{"c", SeriesKind::band, {{1, 0, 3, 2, ""}}}}}))})
+        EXPECT_THAT(check(sheet), ElementsAre("The ends of a range are out of order."));
     EXPECT_THAT(check(SheetBuilder("")), ElementsAre("The title is empty."));
     Action action;
     action.label = "go";
     action.method = "a.b";
     action.letter = "g";
     action.usual = true;
+    action.params = {{"low", 3}, {"high", 2}}; // the method's own, whatever it means by them
     EXPECT_THAT(check(SheetBuilder("a").action(action)), IsEmpty());
     EXPECT_THAT(
         check(SheetBuilder("a").action(action).action(action)),
