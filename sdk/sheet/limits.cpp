@@ -1,12 +1,13 @@
 #include "sdk/sheet/limits.hpp"
 
 #include "sdk/method/error.hpp"
+#include "sdk/sheet/actions.hpp"
 #include "sdk/sheet/columns.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
-#include <set>
+#include <map>
 
 namespace barmkeep::sheet {
 namespace {
@@ -131,22 +132,32 @@ bool has_crossed_range(const std::vector<Block>& blocks) {
     });
 }
 
-void check_actions(const Sheet& sheet, std::vector<std::string>& faults) {
-    std::set<std::string> letters;
-    int usual = 0;
-    for (const Action& action : sheet.actions) {
-        usual += action.usual ? 1 : 0;
-        if (action.method.empty() || action.label.empty())
-            faults.emplace_back("An action has no label or no method.");
-        if (!action.letter)
-            continue;
-        const std::string& letter = *action.letter;
-        if (letter.size() != 1 || letter[0] < 'a' || letter[0] > 'z')
-            faults.push_back(
-                fmt::format("The key '{}' is not one letter from a to z.", harmless(letter)));
-        else if (!letters.insert(letter).second)
-            faults.push_back(fmt::format("Two actions have the key {}.", letter));
+void check_letter(const Action& action, std::map<std::string, const Action*>& letters,
+                  std::vector<std::string>& faults) {
+    if (!action.letter)
+        return;
+    const std::string& letter = *action.letter;
+    if (letter.size() != 1 || letter[0] < 'a' || letter[0] > 'z') {
+        faults.push_back(
+            fmt::format("The key '{}' is not one letter from a to z.", harmless(letter)));
+        return;
     }
+    // A step and the sheet may offer the same call.
+    const auto [there, is_new] = letters.emplace(letter, &action);
+    if (!is_new &&
+        (there->second->method != action.method || there->second->params != action.params))
+        faults.push_back(fmt::format("Two actions have the key {}.", letter));
+}
+
+void check_actions(const Sheet& sheet, std::vector<std::string>& faults) {
+    std::map<std::string, const Action*> letters;
+    for (const Action* action : actions_of(sheet)) {
+        if (action->method.empty() || action->label.empty())
+            faults.emplace_back("An action has no label or no method.");
+        check_letter(*action, letters, faults);
+    }
+    const auto usual = std::count_if(sheet.actions.begin(), sheet.actions.end(),
+                                     [](const Action& action) { return action.usual; });
     if (usual > 1)
         faults.push_back(fmt::format("{} actions are the usual one; one can be.", usual));
 }

@@ -1,6 +1,7 @@
 // What of a sheet from outside is refused, and what of a newer program is passed over.
 #include "sdk/sheet/limits.hpp"
 
+#include "sdk/sheet/actions.hpp"
 #include "sdk/sheet/html_writer.hpp"
 #include "sdk/sheet/text_writer.hpp"
 #include "tests/sheet/examples.hpp"
@@ -84,21 +85,47 @@ TEST(Limits, NumbersRangesAndActions) {
                                          {{"c", SeriesKind::band, {{1, 0, 3, 2, ""}}}}}))})
         EXPECT_THAT(check(sheet), ElementsAre("The ends of a range are out of order."));
     EXPECT_THAT(check(SheetBuilder("")), ElementsAre("The title is empty."));
-    Action action;
-    action.label = "go";
-    action.method = "a.b";
-    action.letter = "g";
+    // The params are the method's own, whatever it means by low and high.
+    Action action = offer("go", "a.b", {{"low", 3}, {"high", 2}}, "g");
     action.usual = true;
-    action.params = {{"low", 3}, {"high", 2}}; // the method's own, whatever it means by them
     EXPECT_THAT(check(SheetBuilder("a").action(action)), IsEmpty());
-    EXPECT_THAT(
-        check(SheetBuilder("a").action(action).action(action)),
-        ElementsAre("Two actions have the key g.", "2 actions are the usual one; one can be."));
+    EXPECT_THAT(check(SheetBuilder("a").action(action).action(action)),
+                ElementsAre("2 actions are the usual one; one can be."));
+    Step step{"b"};
+    step.action = offer("go", "a.c", {}, "g");
+    EXPECT_THAT(check(SheetBuilder("a").action(action).step(step)),
+                ElementsAre("Two actions have the key g."));
+    step.action = action; // the same call
+    EXPECT_THAT(check(SheetBuilder("a").action(action).step(step)), IsEmpty());
     action.letter = "G";
     action.method = "";
     EXPECT_THAT(check(SheetBuilder("a").action(action)),
                 ElementsAre("An action has no label or no method.",
                             "The key 'G' is not one letter from a to z."));
+}
+
+TEST(Actions, AreFoundAndTakenOutWhereverTheyStand) {
+    Row one = row("b");
+    one.action = offer("go", "row.go");
+    Step step{"b"};
+    step.action = offer("go", "step.go");
+    Warning warning{"b"};
+    warning.action = offer("go", "warning.go");
+    Sheet sheet = SheetBuilder("a")
+                      .table({{column("b")}, {one}, {}})
+                      .more("b", SheetBuilder().step(step).add(warning))
+                      .action(offer("go", "sheet.go"))
+                      .action(offer("look", "sheet.look"));
+    const auto methods = [&] {
+        std::vector<std::string> names;
+        for (const Action* action : actions_of(sheet))
+            names.push_back(action->method);
+        return names;
+    };
+    EXPECT_THAT(methods(),
+                ElementsAre("sheet.go", "sheet.look", "row.go", "step.go", "warning.go"));
+    keep_actions(sheet, [](const Action& action) { return action.method.ends_with(".look"); });
+    EXPECT_THAT(methods(), ElementsAre("sheet.look"));
 }
 
 TEST(Limits, RubbishIsToldAndNeverThrown) {
