@@ -2,11 +2,14 @@
 #include "sdk/sheet/limits.hpp"
 
 #include "sdk/sheet/actions.hpp"
+#include "sdk/sheet/columns.hpp"
 #include "sdk/sheet/html_writer.hpp"
 #include "sdk/sheet/text_writer.hpp"
 #include "tests/sheet/examples.hpp"
 
 #include <gmock/gmock.h>
+#include <random>
+#include <sstream>
 
 namespace barmkeep::sheet {
 namespace {
@@ -135,6 +138,32 @@ TEST(Limits, RubbishIsToldAndNeverThrown) {
         EXPECT_FALSE(decoded.sheet.has_value()) << text;
         EXPECT_FALSE(decoded.faults.empty()) << text;
     }
+}
+
+TEST(Limits, ASpoiledSheetIsReadOrRefusedAndNeverWrittenWider) {
+    std::mt19937 random{20261018}; // the same spoilt texts each time
+    std::size_t read = 0;
+    for (const Sheet& sheet :
+         {examples::starter(), examples::shelf(), examples::load(), examples::charts()}) {
+        const std::string whole = write_json(to_json(sheet));
+        for (int i = 0; i < 100; ++i) {
+            std::string spoilt = whole;
+            for (int change = 0; change < 3; ++change) {
+                static constexpr std::string_view bytes = "0123456789-e\"{}[],:klnu";
+                spoilt[random() % spoilt.size()] = bytes[random() % bytes.size()];
+            }
+            const DecodedSheet decoded = decode_sheet(spoilt);
+            EXPECT_NE(decoded.sheet.has_value(), !decoded.faults.empty());
+            if (!decoded.sheet)
+                continue;
+            ++read;
+            std::istringstream lines{write_text(*decoded.sheet, examples::reader({}, 40))};
+            for (std::string line; std::getline(lines, line);)
+                EXPECT_LE(width_of(line), 40U) << line;
+            EXPECT_FALSE(write_html(*decoded.sheet, examples::reader()).empty());
+        }
+    }
+    EXPECT_GT(read, 50U); // most spoilt texts are no JSON any more
 }
 
 TEST(Tolerance, UnknownBlocksValuesAndMembersArePassedOver) {
