@@ -102,9 +102,24 @@ SheetBuilder& SheetBuilder::action(Action action) {
     return *this;
 }
 
+SheetBuilder& SheetBuilder::usual_action(Action usual) {
+    usual.usual = true;
+    return action(std::move(usual));
+}
+
 SheetBuilder& SheetBuilder::topic(std::string beginning) {
     sheet_.topics.push_back(std::move(beginning));
     return *this;
+}
+
+Action offer(std::string label, std::string method, json::object params, std::string letter) {
+    Action made;
+    made.label = std::move(label);
+    made.method = std::move(method);
+    made.params = std::move(params);
+    if (!letter.empty())
+        made.letter = std::move(letter);
+    return made;
 }
 
 Column column(std::string label, Align align, std::int64_t priority) {

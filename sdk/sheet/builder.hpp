@@ -8,8 +8,8 @@
 //                      .cautions(result.cautions, {"boil_before_use"})
 //                      .more("How this was computed",
 //                            SheetBuilder().facts({{"cells now", result.cells}}))
-//                      .action({.label = "make it", .method = "starter.make", .usual = true})
-//                      .topic("lot.");
+//                      .usual_action(offer("make it", "starter.make", {{"brew", brew.number}},
+//                      "m")) .topic("lot.");
 //
 // Blocks stand in the order of the calls.  Steps and lines that follow each other make one block.
 // What is empty is left out: a table without rows, a fact without a value, an empty note.
@@ -27,11 +27,11 @@ class SheetBuilder {
 public:
     SheetBuilder() = default;
     /// The title, of parts as text() takes them.
-    template <class First, class... Parts>
-    requires(!std::same_as<std::remove_cvref_t<First>, SheetBuilder>) explicit SheetBuilder(
-        First&& first, Parts&&... parts) {
-        sheet_.title = text(std::forward<First>(first), std::forward<Parts>(parts)...);
-    }
+    explicit SheetBuilder(Text title) { sheet_.title = std::move(title); }
+    template <class First, class Second, class... Parts>
+    SheetBuilder(First&& first, Second&& second, Parts&&... parts)
+        : SheetBuilder{text(std::forward<First>(first), std::forward<Second>(second),
+                            std::forward<Parts>(parts)...)} {}
 
     /// The one sentence that answers; a second call replaces the first.
     template <class... Parts>
@@ -87,6 +87,8 @@ public:
     /// topics do not count.
     SheetBuilder& more(Text title, const SheetBuilder& inside);
     SheetBuilder& action(Action action);
+    /// The action that most people take next; at most one of a sheet.
+    SheetBuilder& usual_action(Action action);
     SheetBuilder& topic(std::string beginning);
     /// Any block, or the content of one: add(Clock{...}).
     SheetBuilder& add(Block block);
@@ -111,6 +113,11 @@ private:
 
     Sheet sheet_;
 };
+
+/// Makes an action: offer("make it", "starter.make", {{"brew", 12}}, "m").  The letter is its key
+/// while the sheet is followed; parameters still to be asked for go into `ask`.
+[[nodiscard]] Action offer(std::string label, std::string method, json::object params = {},
+                           std::string letter = {});
 
 /// Makes a column: column("left", Align::right, 2).
 [[nodiscard]] Column column(std::string label, Align align = Align::left,

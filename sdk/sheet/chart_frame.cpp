@@ -52,8 +52,10 @@ void set_y(ChartFrame& frame, Extent y, QuantityKind kind, bool has_bars) {
         y.low = std::min(y.low, 0.0);
         y.high = std::max(y.high, 0.0);
     }
-    if (!(y.high > y.low)) {
-        const double by = kind == QuantityKind::gravity ? 0.002 : 1;
+    // An axis needs some room on it, as much as a double can tell apart.
+    const double size = std::max(std::abs(y.low), std::abs(y.high));
+    if (!(y.high - y.low > size * 1e-9)) {
+        const double by = std::max(kind == QuantityKind::gravity ? 0.002 : 1, size * 1e-6);
         y.high += by;
         y.low -= y.low == 0 ? 0 : by;
     }
@@ -64,8 +66,11 @@ void set_y(ChartFrame& frame, Extent y, QuantityKind kind, bool has_bars) {
     frame.y_high = last * step;
     const int decimals = std::max(0, -static_cast<int>(std::floor(std::log10(step) + 1e-9)));
     const int fewest = std::max(decimals, frame.scale.decimals_min);
-    for (double at = first; at <= last; ++at)
-        frame.y_ticks.push_back({at * step, fixed_text(at * step, fewest, fewest)});
+    const auto steps = static_cast<int>(std::clamp(last - first, 1.0, 10.0));
+    for (int i = 0; i <= steps; ++i) {
+        const double at = (first + i) * step;
+        frame.y_ticks.push_back({at, fixed_text(at, fewest, fewest)});
+    }
 }
 
 double least_distance(std::vector<double> places) {

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <numeric>
 
 namespace barmkeep::sheet {
 namespace {
@@ -17,6 +18,20 @@ constexpr double bottom = 200;
 constexpr double right = 388;
 constexpr double letter_width = 7;
 constexpr std::size_t colours = 4;
+
+int depth_of(SeriesKind kind) {
+    switch (kind) {
+    case SeriesKind::band:
+        return 0;
+    case SeriesKind::bars:
+        return 1;
+    case SeriesKind::line:
+        return 2;
+    case SeriesKind::markers:
+        break;
+    }
+    return 3;
+}
 
 class Drawing {
 public:
@@ -33,7 +48,13 @@ public:
                            R"(aria-label="{}">)",
                            drawing_width, drawing_height, escaped(frame_.caption));
         draw_axes();
-        for (std::size_t i = 0; i < chart_.series.size(); ++i) {
+        // Bands behind the others, markers before them.
+        std::vector<std::size_t> order(chart_.series.size());
+        std::iota(order.begin(), order.end(), std::size_t{0});
+        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+            return depth_of(chart_.series[a].kind) < depth_of(chart_.series[b].kind);
+        });
+        for (const std::size_t i : order) {
             svg_ += fmt::format(R"(<g class="s{}">)", i % colours);
             draw_series(chart_.series[i]);
             svg_ += "</g>";

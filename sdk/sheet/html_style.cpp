@@ -35,7 +35,7 @@ table { border-collapse: collapse; margin: .3rem 0; width: 100%; }
 th, td { text-align: left; vertical-align: top; padding: .25rem .8rem .25rem 0;
   border-bottom: 1px solid var(--line); }
 th { color: var(--quiet); font-weight: 600; }
-th.right, td.right { text-align: right; }
+th.right, td.right { text-align: right; white-space: nowrap; }
 ol.steps { padding-left: 1.8rem; }
 ol.steps li { margin: .5rem 0; padding-left: .3rem; }
 ol.steps .when { font-weight: 600; margin-right: .6rem; }
@@ -44,6 +44,8 @@ li.now { border-left: .3rem solid var(--accent); }
 .state { font-weight: 700; color: var(--accent); margin-right: .4rem; }
 .clock { font-size: 1.15rem; font-weight: 600; }
 code { background: var(--code-ground); padding: .05rem .35rem; font-size: .95em; }
+.alarm code, .warning code, .caution code { background: none; }
+.alarm .source, .warning .source, .caution .source { color: inherit; }
 .actions li { margin: .4rem 0; } .actions .usual { font-weight: 700; }
 figure { margin: 1rem 0; } figcaption { font-weight: 600; }
 svg.chart { width: 100%; height: auto; max-width: 40rem; display: block; }

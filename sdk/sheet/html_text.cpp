@@ -8,7 +8,7 @@ namespace barmkeep::sheet {
 namespace {
 
 std::string html_run(const Value& value, const Reader& reader) {
-    const std::string text = escaped(value_text(value, reader));
+    std::string text = escaped(value_text(value, reader));
     if (const auto* day = std::get_if<Date>(&value); day != nullptr && day->ok())
         return fmt::format(R"(<time datetime="{}">{}</time>)", to_text(*day), text);
     if (const auto* instant = std::get_if<Instant>(&value); instant != nullptr && text != "?")

@@ -1,12 +1,13 @@
 #include "sdk/sheet/limits.hpp"
 
 #include "sdk/method/error.hpp"
+#include "sdk/sheet/actions.hpp"
 #include "sdk/sheet/columns.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
-#include <set>
+#include <map>
 
 namespace barmkeep::sheet {
 namespace {
@@ -74,45 +75,89 @@ bool has_control_character(const json::value& value) {
     return false;
 }
 
-/// Whether every object with low and high in it has them in order; only ranges have both members
-/// beside a likely one, and the band of a chart.
-bool has_crossed_range(const json::value& value) {
-    if (const auto* list = value.if_array())
-        return std::any_of(list->begin(), list->end(), has_crossed_range);
-    const auto* object = value.if_object();
-    if (object == nullptr)
-        return false;
-    const auto number_in = [&](std::string_view name) -> std::optional<double> {
-        const auto* member = object->if_contains(name);
-        return member != nullptr && member->is_number() ? std::optional(member->to_number<double>())
-                                                        : std::nullopt;
-    };
-    const auto low = number_in("low");
-    const auto likely = number_in("likely");
-    const auto high = number_in("high");
-    if ((low && high && *low > *high) || (low && likely && *low > *likely) ||
-        (likely && high && *likely > *high))
-        return true;
-    return std::any_of(object->begin(), object->end(),
-                       [](const auto& member) { return has_crossed_range(member.value()); });
+bool has_crossed_range(const std::vector<Block>& blocks);
+
+bool is_crossed(const Text& text) {
+    return std::any_of(text.runs.begin(), text.runs.end(), [](const Run& run) {
+        const auto* range = std::get_if<QuantityRange>(&run.value);
+        return range != nullptr && (range->low > range->likely.value_or(range->low) ||
+                                    range->likely.value_or(range->low) > range->high);
+    });
+}
+
+/// Whether a block has a range whose ends are out of order, in any of its texts or points.
+struct CrossedRange {
+    bool operator()(const Facts& facts) const {
+        return is_crossed(facts.title) ||
+               has(facts.facts, [](const Fact& fact) { return is_crossed(fact.value); });
+    }
+    bool operator()(const Table& table) const {
+        return is_crossed(table.title) ||
+               has(table.rows, [](const Row& row) { return has(row.cells, is_crossed); });
+    }
+    bool operator()(const Steps& steps) const {
+        return is_crossed(steps.title) || has(steps.steps, [](const Step& step) {
+                   return is_crossed(step.text) || is_crossed(step.when);
+               });
+    }
+    bool operator()(const Chart& chart) const {
+        return is_crossed(chart.title) || has(chart.series, [](const Series& series) {
+                   return has(series.points, [](const Point& point) {
+                       return point.low.value_or(point.y) > point.high.value_or(point.y);
+                   });
+               });
+    }
+    bool operator()(const Lines& lines) const {
+        return is_crossed(lines.title) || has(lines.lines, is_crossed);
+    }
+    bool operator()(const More& more) const {
+        return is_crossed(more.title) || has_crossed_range(more.blocks);
+    }
+    bool operator()(const Warning& warning) const { return is_crossed(warning.text); }
+    bool operator()(const Caution& caution) const { return is_crossed(caution.text); }
+    bool operator()(const Note& note) const { return is_crossed(note.text); }
+    bool operator()(const Clock&) const { return false; }
+    bool operator()(const UnknownBlock&) const { return false; }
+
+private:
+    template <class List, class Holds>
+    static bool has(const List& list, const Holds& holds) {
+        return std::any_of(list.begin(), list.end(), holds);
+    }
+};
+
+bool has_crossed_range(const std::vector<Block>& blocks) {
+    return std::any_of(blocks.begin(), blocks.end(), [](const Block& block) {
+        return std::visit(CrossedRange{}, block.content);
+    });
+}
+
+void check_letter(const Action& action, std::map<std::string, const Action*>& letters,
+                  std::vector<std::string>& faults) {
+    if (!action.letter)
+        return;
+    const std::string& letter = *action.letter;
+    if (letter.size() != 1 || letter[0] < 'a' || letter[0] > 'z') {
+        faults.push_back(
+            fmt::format("The key '{}' is not one letter from a to z.", harmless(letter)));
+        return;
+    }
+    // A step and the sheet may offer the same call.
+    const auto [there, is_new] = letters.emplace(letter, &action);
+    if (!is_new &&
+        (there->second->method != action.method || there->second->params != action.params))
+        faults.push_back(fmt::format("Two actions have the key {}.", letter));
 }
 
 void check_actions(const Sheet& sheet, std::vector<std::string>& faults) {
-    std::set<std::string> letters;
-    int usual = 0;
-    for (const Action& action : sheet.actions) {
-        usual += action.usual ? 1 : 0;
-        if (action.method.empty() || action.label.empty())
+    std::map<std::string, const Action*> letters;
+    for (const Action* action : actions_of(sheet)) {
+        if (action->method.empty() || action->label.empty())
             faults.emplace_back("An action has no label or no method.");
-        if (!action.letter)
-            continue;
-        const std::string& letter = *action.letter;
-        if (letter.size() != 1 || letter[0] < 'a' || letter[0] > 'z')
-            faults.push_back(
-                fmt::format("The key '{}' is not one letter from a to z.", harmless(letter)));
-        else if (!letters.insert(letter).second)
-            faults.push_back(fmt::format("Two actions have the key {}.", letter));
+        check_letter(*action, letters, faults);
     }
+    const auto usual = std::count_if(sheet.actions.begin(), sheet.actions.end(),
+                                     [](const Action& action) { return action.usual; });
     if (usual > 1)
         faults.push_back(fmt::format("{} actions are the usual one; one can be.", usual));
 }
@@ -132,7 +177,7 @@ std::vector<std::string> content_faults(const Sheet& sheet, const json::value& w
                                      rows, limits.rows_max));
     if (has_control_character(written))
         faults.emplace_back("A text holds a control character.");
-    if (has_crossed_range(written))
+    if (is_crossed(sheet.title) || is_crossed(sheet.lead) || has_crossed_range(sheet.blocks))
         faults.emplace_back("The ends of a range are out of order.");
     check_actions(sheet, faults);
     return faults;

@@ -17,10 +17,10 @@ struct Limits {
     std::size_t rows_max = 2000;
 };
 
-/// What is wrong with a sheet, one sentence each; nothing if it may be shown.  Wrong is: beyond a
-/// limit, a control character in any text, a number that is not finite, a range whose ends are
-/// out of order, a letter that is not one of a to z or is used twice, more than one usual action,
-/// an empty title.
+/// What is wrong with a sheet, one sentence each; nothing if it may be shown.  Faults are: a limit
+/// passed, a control character in any text, a number that is not finite, a range whose ends are
+/// out of order, a letter that is not one of a to z or stands for two different calls, an action
+/// without label or method, more than one usual action, an empty title.
 [[nodiscard]] std::vector<std::string> check(const Sheet& sheet, const Limits& limits = {});
 
 /// A sheet that came from outside, or why there is none.

@@ -164,6 +164,8 @@ Scale duration_scale(double seconds) {
 }
 
 std::string clock_text(const Clock& clock, const Reader& reader) {
+    if (!is_on_calendar(clock.instant) || !is_on_calendar(reader.now))
+        return "?";
     const auto apart = std::chrono::floor<Seconds>(clock.instant - reader.now).count();
     const std::string at = short_instant(clock.instant, reader);
     if (clock.counts == Counts::down)

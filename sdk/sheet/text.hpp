@@ -119,9 +119,8 @@ struct Text {
 
     Text() = default;
     template <class Part>
-    requires(std::convertible_to<Part, Run> && !std::same_as<std::remove_cvref_t<Part>, Text>)
-        Text(Part&& part) {
-        append(std::forward<Part>(part));
+    requires std::convertible_to<const Part&, Run> Text(const Part& part) {
+        append(part);
     } // NOLINT: a text of one run
 
     /// Whether nothing would be printed: no runs, or only empty plain ones.

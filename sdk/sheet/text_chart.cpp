@@ -124,30 +124,37 @@ private:
     std::vector<std::string> signs_;
 };
 
-/// Draws all series, bands behind lines, and returns the words of the legend.
+/// Draws all series, bands behind the others and markers before them, and returns the words of the
+/// legend, in the order of the series.
 std::string draw_all(const Chart& chart, Canvas& canvas, const Reader& reader) {
     std::string legend;
-    std::array<std::size_t, 4> numbers{};
-    std::size_t markers = 0;
     const auto tell = [&](const std::string& sign, const std::string& label) {
         if (!label.empty())
             legend += (legend.empty() ? "" : " | ") +
                       with_tight_blanks(sign + " " + plain_text(label, reader));
     };
-    for (const Series& series : chart.series) {
-        if (series.kind == SeriesKind::markers) {
-            for (const Point& point : series.points)
-                if (is_drawable(point)) {
-                    const std::string sign = marker_sign(markers++);
-                    canvas.mark(point, sign);
-                    tell(sign, point.label.empty() ? series.label : point.label);
-                }
+    std::array<std::size_t, 4> numbers{}; // of each kind so far
+    std::vector<std::string> signs;
+    for (const Series& series : chart.series)
+        signs.push_back(sign_of(series.kind, numbers.at(static_cast<std::size_t>(series.kind))++,
+                                reader.unicode));
+    for (const SeriesKind kind : {SeriesKind::band, SeriesKind::bars, SeriesKind::line})
+        for (std::size_t i = 0; i < signs.size(); ++i)
+            if (chart.series[i].kind == kind)
+                canvas.draw(chart.series[i], signs[i]);
+    std::size_t markers = 0;
+    for (std::size_t i = 0; i < signs.size(); ++i) {
+        const Series& series = chart.series[i];
+        if (series.kind != SeriesKind::markers) {
+            tell(signs[i], series.label);
             continue;
         }
-        const std::string sign = sign_of(
-            series.kind, numbers.at(static_cast<std::size_t>(series.kind))++, reader.unicode);
-        canvas.draw(series, sign);
-        tell(sign, series.label);
+        for (const Point& point : series.points)
+            if (is_drawable(point)) {
+                const std::string sign = marker_sign(markers++);
+                canvas.mark(point, sign);
+                tell(sign, point.label.empty() ? series.label : point.label);
+            }
     }
     return legend;
 }
@@ -192,8 +199,10 @@ void write_chart(const Chart& chart, TextPage& page) {
     std::size_t label_width = 0;
     for (const Tick& tick : frame->y_ticks)
         label_width = std::max(label_width, tick.text.size());
-    if (label_width + 8 > page.room())
-        return; // no room for a picture
+    if (label_width + 8 > page.room()) {
+        page.paragraph("", frame->caption + ": there is no room here for the chart.");
+        return;
+    }
     const std::size_t columns = page.room() - label_width - 2;
     const auto captions = wrapped(frame->caption, page.room());
     const std::size_t taken = captions.size() + 3 + legend_rows_max;

@@ -75,6 +75,18 @@ std::string TextPage::finish() const {
     return whole;
 }
 
+void write_action(const std::optional<Action>& action, std::string_view indent, TextPage& page) {
+    if (!action)
+        return;
+    const Reader& reader = page.reader();
+    if (reader.keys) {
+        if (action->letter)
+            page.paragraph(indent, plain_text(*action->letter + " " + action->label, reader));
+        return;
+    }
+    page.paragraph(indent, command_text(action->method, action->params, action->ask, reader));
+}
+
 void write_labelled(const std::vector<LabelledText>& values, TextPage& page) {
     std::size_t widest = 0;
     for (const auto& one : values)

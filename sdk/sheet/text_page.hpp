@@ -51,6 +51,8 @@ private:
     std::vector<Line> lines_;
 };
 
+/// The command of an action, or its letter while following, behind an indent.
+void write_action(const std::optional<Action>& action, std::string_view indent, TextPage& page);
 void write_table(const Table& table, TextPage& page);
 void write_chart(const Chart& chart, TextPage& page);
 

@@ -95,12 +95,6 @@ void write_heading(const std::vector<TextColumn>& columns, TextPage& page) {
         page.line(std::move(line), Tone::heading);
 }
 
-void write_action(const Row& row, TextPage& page) {
-    if (row.action && !page.reader().keys)
-        page.paragraph("    ", command_text(row.action->method, row.action->params, row.action->ask,
-                                            page.reader()));
-}
-
 void write_labelled_rows(const Table& table, const std::vector<TextColumn>& columns,
                          TextPage& page) {
     for (std::size_t row = 0; row < table.rows.size(); ++row) {
@@ -110,7 +104,7 @@ void write_labelled_rows(const Table& table, const std::vector<TextColumn>& colu
         for (const auto& one : columns)
             values.push_back({one.label, one.cells[row]});
         write_labelled(values, page);
-        write_action(table.rows[row], page);
+        write_action(table.rows[row].action, "    ", page);
     }
 }
 
@@ -134,7 +128,7 @@ void write_table(const Table& table, TextPage& page) {
     for (std::size_t row = 0; row < table.rows.size(); ++row) {
         for (auto& line : row_lines(columns, row))
             page.line(std::move(line));
-        write_action(table.rows[row], page);
+        write_action(table.rows[row].action, "    ", page);
     }
 }
 

@@ -11,18 +11,6 @@ namespace {
 
 void write_blocks(const std::vector<Block>& blocks, TextPage& page);
 
-void write_action(const std::optional<Action>& action, std::string_view indent, TextPage& page) {
-    if (!action)
-        return;
-    const Reader& reader = page.reader();
-    if (reader.keys) {
-        if (action->letter)
-            page.paragraph(indent, plain_text(*action->letter + "  " + action->label, reader));
-        return;
-    }
-    page.paragraph(indent, command_text(action->method, action->params, action->ask, reader));
-}
-
 Tone tone_of(StepState state) {
     switch (state) {
     case StepState::done:

@@ -74,6 +74,19 @@ bool breaks_anywhere(const Value& value) {
            std::holds_alternative<UnknownValue>(value);
 }
 
+/// "on tomorrow" is no English, and a sheet says "on" before a day without knowing how near it is.
+void drop_on_before(std::string_view day, std::string& sentence) {
+    constexpr std::string_view on = "on ";
+    const bool has_on = sentence == on || sentence.ends_with(" on ");
+    if (has_on &&
+        (day.starts_with("today") || day.starts_with("tomorrow") || day.starts_with("yesterday")))
+        sentence.resize(sentence.size() - on.size());
+}
+
+bool is_day(const Value& value) {
+    return std::holds_alternative<Date>(value) || std::holds_alternative<Instant>(value);
+}
+
 } // namespace
 
 std::string plain_text(std::string_view text, const Reader& reader) {
@@ -95,8 +108,12 @@ std::string value_text(const Value& value, const Reader& reader) {
 
 std::string laid_text(const Text& text, const Reader& reader) {
     std::string whole;
-    for (const Run& run : text.runs)
-        whole += value_text(run.value, reader);
+    for (const Run& run : text.runs) {
+        const std::string said = value_text(run.value, reader);
+        if (is_day(run.value))
+            drop_on_before(said, whole);
+        whole += said;
+    }
     return whole;
 }
 

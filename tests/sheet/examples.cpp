@@ -11,20 +11,6 @@ constexpr Date day(unsigned month, unsigned number, int year = 2026) {
     return Date{std::chrono::year{year}, std::chrono::month{month}, std::chrono::day{number}};
 }
 
-Action action(std::string label, std::string letter, std::string method, json::object params) {
-    Action made;
-    made.label = std::move(label);
-    made.letter = std::move(letter);
-    made.method = std::move(method);
-    made.params = std::move(params);
-    return made;
-}
-
-Action usual(Action action) {
-    action.usual = true;
-    return action;
-}
-
 const LotCode first_lot{'J', 10};
 const LotCode second_lot{'J', 16};
 
@@ -40,7 +26,7 @@ Sheet starter() {
         .step({text("Fill the 2 L flask with one jar of ", first_lot, " and ", 0.61 * litre,
                     " of water. Boil it for ", Seconds{14 * 60}, ", let it cool and pitch ",
                     count(1, "pack"), "."),
-               day(10, 18), StepState::now, action("make it", "m", "starter.make", {{"brew", 12}})})
+               day(10, 18), StepState::now, offer("make it", "starter.make", {{"brew", 12}}, "m")})
         .step({text("Move to the 5 L flask: add ", first_lot, " and ", second_lot, " with ",
                     1.2 * litre, " of water."),
                day(10, 20), StepState::next})
@@ -52,8 +38,8 @@ Sheet starter() {
                   .facts({{"cells now", text(cells, " ", sources(cells.sources))},
                           {"largest growth", number(5.25, 1)}})
                   .note("Own counts would make the range narrower."))
-        .action(usual(action("make it", "m", "starter.make", {{"brew", 12}})))
-        .action(action("see other plans", "o", "starter.plan", {{"brew", 12}, {"all", true}}))
+        .usual_action(offer("make it", "starter.make", {{"brew", 12}}, "m"))
+        .action(offer("see other plans", "starter.plan", {{"brew", 12}, {"all", true}}, "o"))
         .topic("lot.");
 }
 
@@ -84,7 +70,7 @@ Sheet load() {
         .add(Warning{text("Heat went off after ", Seconds{16 * 60}, " of ", Seconds{25 * 60},
                           ". Turn it on now and start the whole time again."),
                      "heat_off", Severity::alarm,
-                     action("heat is on", "o", "run.log", {{"run", 2}, {"step", "heat_on"}})})
+                     offer("heat is on", "run.log", {{"run", 2}, {"step", "heat_on"}}, "o")})
         .clock_to("heat off", now + minutes{16} + Seconds{12})
         .clock_since("last reading", now - minutes{25})
         .steps({{text("Vent for ", Seconds{600}, "."), now - minutes{60}, StepState::done},

@@ -1,11 +1,15 @@
 // What of a sheet from outside is refused, and what of a newer program is passed over.
 #include "sdk/sheet/limits.hpp"
 
+#include "sdk/sheet/actions.hpp"
+#include "sdk/sheet/columns.hpp"
 #include "sdk/sheet/html_writer.hpp"
 #include "sdk/sheet/text_writer.hpp"
 #include "tests/sheet/examples.hpp"
 
 #include <gmock/gmock.h>
+#include <random>
+#include <sstream>
 
 namespace barmkeep::sheet {
 namespace {
@@ -68,21 +72,63 @@ TEST(Limits, NumbersRangesAndActions) {
                 ElementsAre("A number is not finite."));
     EXPECT_THAT(check(SheetBuilder("a").lead(range(QuantityKind::cells, 3, 2, 4))),
                 ElementsAre("The ends of a range are out of order."));
+    const QuantityRange crossed = range(QuantityKind::cells, 3, std::nullopt, 2);
+    for (const Sheet& sheet :
+         {Sheet(SheetBuilder("a").facts({{"b", crossed}})),
+          Sheet(SheetBuilder("a").table({{column("b")}, {row(crossed)}, {}})),
+          Sheet(SheetBuilder("a").step({"b", crossed})), Sheet(SheetBuilder("a").line(crossed)),
+          Sheet(SheetBuilder("a").more("b", SheetBuilder().note(crossed))),
+          Sheet(SheetBuilder("a").warning("b", crossed)),
+          Sheet(SheetBuilder("a").caution("b", crossed)),
+          Sheet(SheetBuilder("a").chart({"b",
+                                         XKind::numbers,
+                                         "",
+                                         QuantityKind::cells,
+                                         "",
+                                         {{"c", SeriesKind::band, {{1, 0, 3, 2, ""}}}}}))})
+        EXPECT_THAT(check(sheet), ElementsAre("The ends of a range are out of order."));
     EXPECT_THAT(check(SheetBuilder("")), ElementsAre("The title is empty."));
-    Action action;
-    action.label = "go";
-    action.method = "a.b";
-    action.letter = "g";
+    // The params are the method's own, whatever it means by low and high.
+    Action action = offer("go", "a.b", {{"low", 3}, {"high", 2}}, "g");
     action.usual = true;
     EXPECT_THAT(check(SheetBuilder("a").action(action)), IsEmpty());
-    EXPECT_THAT(
-        check(SheetBuilder("a").action(action).action(action)),
-        ElementsAre("Two actions have the key g.", "2 actions are the usual one; one can be."));
+    EXPECT_THAT(check(SheetBuilder("a").action(action).action(action)),
+                ElementsAre("2 actions are the usual one; one can be."));
+    Step step{"b"};
+    step.action = offer("go", "a.c", {}, "g");
+    EXPECT_THAT(check(SheetBuilder("a").action(action).step(step)),
+                ElementsAre("Two actions have the key g."));
+    step.action = action; // the same call
+    EXPECT_THAT(check(SheetBuilder("a").action(action).step(step)), IsEmpty());
     action.letter = "G";
     action.method = "";
     EXPECT_THAT(check(SheetBuilder("a").action(action)),
                 ElementsAre("An action has no label or no method.",
                             "The key 'G' is not one letter from a to z."));
+}
+
+TEST(Actions, AreFoundAndTakenOutWhereverTheyStand) {
+    Row one = row("b");
+    one.action = offer("go", "row.go");
+    Step step{"b"};
+    step.action = offer("go", "step.go");
+    Warning warning{"b"};
+    warning.action = offer("go", "warning.go");
+    Sheet sheet = SheetBuilder("a")
+                      .table({{column("b")}, {one}, {}})
+                      .more("b", SheetBuilder().step(step).add(warning))
+                      .action(offer("go", "sheet.go"))
+                      .action(offer("look", "sheet.look"));
+    const auto methods = [&] {
+        std::vector<std::string> names;
+        for (const Action* action : actions_of(sheet))
+            names.push_back(action->method);
+        return names;
+    };
+    EXPECT_THAT(methods(),
+                ElementsAre("sheet.go", "sheet.look", "row.go", "step.go", "warning.go"));
+    keep_actions(sheet, [](const Action& action) { return action.method.ends_with(".look"); });
+    EXPECT_THAT(methods(), ElementsAre("sheet.look"));
 }
 
 TEST(Limits, RubbishIsToldAndNeverThrown) {
@@ -92,6 +138,32 @@ TEST(Limits, RubbishIsToldAndNeverThrown) {
         EXPECT_FALSE(decoded.sheet.has_value()) << text;
         EXPECT_FALSE(decoded.faults.empty()) << text;
     }
+}
+
+TEST(Limits, ASpoiledSheetIsReadOrRefusedAndNeverWrittenWider) {
+    std::mt19937 random{20261018}; // the same spoilt texts each time
+    std::size_t read = 0;
+    for (const Sheet& sheet :
+         {examples::starter(), examples::shelf(), examples::load(), examples::charts()}) {
+        const std::string whole = write_json(to_json(sheet));
+        for (int i = 0; i < 100; ++i) {
+            std::string spoilt = whole;
+            for (int change = 0; change < 3; ++change) {
+                static constexpr std::string_view bytes = "0123456789-e\"{}[],:klnu";
+                spoilt[random() % spoilt.size()] = bytes[random() % bytes.size()];
+            }
+            const DecodedSheet decoded = decode_sheet(spoilt);
+            EXPECT_NE(decoded.sheet.has_value(), !decoded.faults.empty());
+            if (!decoded.sheet)
+                continue;
+            ++read;
+            std::istringstream lines{write_text(*decoded.sheet, examples::reader({}, 40))};
+            for (std::string line; std::getline(lines, line);)
+                EXPECT_LE(width_of(line), 40U) << line;
+            EXPECT_FALSE(write_html(*decoded.sheet, examples::reader()).empty());
+        }
+    }
+    EXPECT_GT(read, 50U); // most spoilt texts are no JSON any more
 }
 
 TEST(Tolerance, UnknownBlocksValuesAndMembersArePassedOver) {

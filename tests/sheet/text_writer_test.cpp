@@ -181,6 +181,16 @@ TEST(TextWriter, KeysStandInPlaceOfCommandsWhileFollowed) {
     EXPECT_THAT(write_text(examples::starter(), to), Not(HasSubstr("barm")));
 }
 
+TEST(TextWriter, RowsShowTheirKeysOrCommands) {
+    Row one = row("late");
+    one.action = offer("looked at all", "lot.check", {{"load", 3}}, "l");
+    const Sheet sheet = SheetBuilder("Reminders").table({{column("when")}, {one}, {}});
+    Reader to = reader();
+    EXPECT_EQ(write_text(sheet, to), "Reminders\n\nwhen\nlate\n    barm lot check 3\n");
+    to.keys = true;
+    EXPECT_EQ(write_text(sheet, to), "Reminders\n\nwhen\nlate\n    l looked at all\n");
+}
+
 TEST(TextWriter, WithoutAWriterOfCommandsTheMethodIsWritten) {
     Reader to = reader();
     to.command = nullptr;
@@ -245,27 +255,37 @@ TEST(TextWriter, ChartsTakeAtMostSixteenRows) {
     }
 }
 
+TEST(TextWriter, BandsLieBehindLinesInWhateverOrderTheyCome) {
+    Sheet sheet = examples::charts();
+    const std::string kept = write_text(sheet, reader());
+    auto& series = std::get<Chart>(sheet.blocks.front().content).series;
+    std::swap(series.at(0), series.at(1));
+    const std::string swapped = write_text(sheet, reader());
+    EXPECT_EQ(swapped.substr(0, swapped.find("18 Oct")), kept.substr(0, kept.find("18 Oct")));
+}
+
 TEST(TextWriter, ChartsTakeWhatNobodyShouldSend) {
     const double nan = std::nan("");
-    for (const auto kind :
-         {SeriesKind::line, SeriesKind::band, SeriesKind::bars, SeriesKind::markers})
-        for (const auto x : {XKind::days, XKind::instants, XKind::numbers})
-            for (const std::vector<double>& numbers :
-                 std::vector<std::vector<double>>{{},
-                                                  {0},
-                                                  {nan},
-                                                  {5, 5},
-                                                  {1e300, -1e300},
-                                                  {-3, 4},
-                                                  {1e14, 1e-14},
-                                                  {1e9, nan, 2}}) {
-                Series series{"s", kind, {}};
-                for (const double one : numbers)
-                    series.points.push_back({one, one, one, one, "m"});
-                const Sheet sheet =
-                    SheetBuilder("C").chart({"c", x, "", QuantityKind::mass, "", {series}});
-                EXPECT_THAT(write_text(sheet, reader({}, 20)), StartsWith("C\n"));
-            }
+    for (const auto measure : {QuantityKind::mass, QuantityKind::altitude, QuantityKind::duration})
+        for (const auto kind :
+             {SeriesKind::line, SeriesKind::band, SeriesKind::bars, SeriesKind::markers})
+            for (const auto x : {XKind::days, XKind::instants, XKind::numbers})
+                for (const std::vector<double>& numbers :
+                     std::vector<std::vector<double>>{{},
+                                                      {0},
+                                                      {nan},
+                                                      {5, 5},
+                                                      {1e300, -1e300},
+                                                      {-3, 4},
+                                                      {1e14, 1e-14},
+                                                      {1e9, nan, 2}}) {
+                    Series series{"s", kind, {}};
+                    for (const double one : numbers)
+                        series.points.push_back({one, one, one, one, "m"});
+                    const Sheet sheet =
+                        SheetBuilder("C").chart({"c", x, "", measure, "", {series}});
+                    EXPECT_THAT(write_text(sheet, reader({}, 20)), StartsWith("C\n"));
+                }
 }
 
 } // namespace

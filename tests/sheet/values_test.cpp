@@ -185,6 +185,13 @@ TEST(Values, DaysNearAndFar) { // today is Sunday, 18 October 2026
     EXPECT_EQ(one_line(day(2027, 1, 10), december), "Sun 10 Jan 2027");
 }
 
+TEST(Values, OnStandsOnlyBeforeDaysThatTakeIt) {
+    EXPECT_EQ(metric(text("Open it on ", day(2026, 10, 19), ".")), "Open it tomorrow.");
+    EXPECT_EQ(metric(text("Open it on ", day(2026, 10, 24), ".")), "Open it on Sat.");
+    EXPECT_EQ(metric(text("Go on ", parse_instant("2026-10-18T16:00:00Z"))), "Go today 18:00");
+    EXPECT_EQ(metric(text("season ", day(2026, 10, 18))), "season today");
+}
+
 TEST(Values, InstantsAreLocalAlsoOverMidnightAndSummerTime) {
     EXPECT_EQ(metric(parse_instant("2026-10-18T16:00:00Z")), "today 18:00");
     EXPECT_EQ(metric(parse_instant("2026-10-18T22:30:00Z")), "tomorrow 00:30");
