@@ -1,9 +1,8 @@
 #include "daemon/sheet_methods.hpp"
 
+#include "sdk/sheet/actions.hpp"
 #include "sdk/sheet/generic.hpp"
 #include "sdk/sheet/messages.hpp"
-
-#include <algorithm>
 
 namespace barmkeep::daemon {
 namespace {
@@ -29,60 +28,21 @@ Asked asked_of(const MethodTable& table, const std::string& method, const json::
     return asked;
 }
 
-/// Takes out the actions of a sheet that this caller has no right to, or that are not there now,
-/// such as those of a plugin that was retired.
-class AllowedActions {
-public:
-    AllowedActions(const MethodTable& table, const Caller& caller)
-        : table_{table}, caller_{caller} {}
-
-    void keep_in(json::value& value) const {
-        if (auto* list = value.if_array()) {
-            for (auto& one : *list)
-                keep_in(one);
-            return;
-        }
-        auto* object = value.if_object();
-        if (object == nullptr)
-            return;
-        if (auto* actions = object->if_contains("actions"); actions && actions->is_array()) {
-            auto& all = actions->get_array();
-            all.erase(
-                std::remove_if(all.begin(), all.end(), [&](const auto& one) { return !may(one); }),
-                all.end());
-        }
-        if (const auto* action = object->if_contains("action"); action && !may(*action))
-            object->erase("action");
-        for (auto& member : *object)
-            if (member.key() != "params")
-                keep_in(member.value());
-    }
-
-private:
-    [[nodiscard]] bool may(const json::value& action) const {
-        const auto* object = action.if_object();
-        const auto* method = object != nullptr ? object->if_contains("method") : nullptr;
-        if (method == nullptr || !method->is_string())
-            return false;
-        const auto row = table_.find(method->get_string());
-        return row != nullptr && caller_.access >= row->description.access;
-    }
-
-    const MethodTable& table_;
-    const Caller& caller_;
-};
-
 /// Makes the sheet of an answer, or the general form, and hands it on without the actions that the
 /// caller may not take.
 void make_sheet(const MethodTable& table, const std::shared_ptr<spdlog::logger>& log,
                 const Call& call, const Asked& asked, const json::value& result,
                 const std::function<void(json::value sheet)>& done) {
-    const auto finish = [&table, call, done](json::value sheet) {
-        AllowedActions{table, call.caller}.keep_in(sheet);
-        done(std::move(sheet));
+    const auto finish = [&table, caller = call.caller, done](sheet::Sheet sheet) {
+        // An action of a plugin that was retired is not there either.
+        sheet::keep_actions(sheet, [&](const sheet::Action& action) {
+            const auto row = table.find(action.method);
+            return row != nullptr && caller.access >= row->description.access;
+        });
+        done(to_json(sheet));
     };
     const auto general = [description = asked.row->description, result] {
-        return to_json(sheet::generic_sheet(description, result));
+        return sheet::generic_sheet(description, result);
     };
     if (!asked.row->sheet) {
         finish(general());
@@ -90,7 +50,7 @@ void make_sheet(const MethodTable& table, const std::shared_ptr<spdlog::logger>&
     }
     asked.row->sheet(call, asked.params, result, [=](Outcome outcome) {
         if (auto* sheet = std::get_if<json::value>(&outcome)) {
-            finish(std::move(*sheet));
+            finish(decode<sheet::Sheet>(*sheet));
             return;
         }
         log->error("{}: no sheet: {}", asked.row->description.name,
