@@ -182,6 +182,18 @@ executor::Executor::Options executor_options(const Settings& settings, socket::L
     return options;
 }
 
+std::vector<contract::LaneStatus> lane_status(const executor::Executor& executor) {
+    std::vector<contract::LaneStatus> all;
+    for (const auto& lane : enum_names(Lane{})) {
+        const auto counters = executor.counters(lane.value);
+        all.push_back({lane.value, static_cast<std::int64_t>(counters.waiting),
+                       static_cast<std::int64_t>(counters.running),
+                       static_cast<std::int64_t>(counters.done),
+                       static_cast<std::int64_t>(counters.refused)});
+    }
+    return all;
+}
+
 ledger::Ledger::Options ledger_options(const LedgerSettings& settings) {
     ledger::Ledger::Options options;
     options.file = fs::absolute(settings.file);

@@ -21,6 +21,8 @@ namespace barmkeep::daemon {
 /// With the time limits kept on the loop's threads.
 [[nodiscard]] executor::Executor::Options
 executor_options(const Settings& settings, socket::Loop& loop, std::shared_ptr<spdlog::logger> log);
+/// What service.status shows of the executor's queues.
+[[nodiscard]] std::vector<contract::LaneStatus> lane_status(const executor::Executor& executor);
 [[nodiscard]] ledger::Ledger::Options ledger_options(const LedgerSettings& settings);
 /// `safe`: without plugins, until someone adds one.
 [[nodiscard]] host::Host::Options host_options(const Settings& settings, bool safe);

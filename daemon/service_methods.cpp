@@ -73,6 +73,7 @@ void add_service_methods(MethodTable& table, const ServiceFacts& facts) {
             status.store = facts.store;
             status.socket = facts.socket;
             status.connections = facts.connections();
+            status.lanes = facts.lanes();
             status.methods = static_cast<std::int64_t>(table.rows().size());
             return status;
         });

@@ -36,6 +36,7 @@ struct ServiceFacts {
     std::string store;
     std::string socket;
     std::function<std::int64_t()> connections;
+    std::function<std::vector<contract::LaneStatus>()> lanes;
     std::function<void(const Settings&)> apply; ///< brings changed settings into force
     std::function<void()> time_changed;         ///< after clock.set
 };

@@ -107,12 +107,16 @@ void Serving::add_methods() {
     const auto connections = [this] {
         return static_cast<std::int64_t>(server_->connections());
     };
-    add_service_methods(table_, {clock_, manual_clock_ ? &*manual_clock_ : nullptr, live_,
-                                 ledger_.schema_version(), settings_.ledger.file, socket_path_,
-                                 connections, [this](const Settings& fresh) { apply(fresh); },
-                                 [this] {
-                                     ledger_.note_time();
-                                 }});
+    const auto lanes = [this] {
+        return lane_status(executor_);
+    };
+    add_service_methods(table_,
+                        {clock_, manual_clock_ ? &*manual_clock_ : nullptr, live_,
+                         ledger_.schema_version(), settings_.ledger.file, socket_path_, connections,
+                         lanes, [this](const Settings& fresh) { apply(fresh); },
+                         [this] {
+                             ledger_.note_time();
+                         }});
 }
 
 void Serving::apply(const Settings& fresh) {

@@ -38,7 +38,7 @@ Deadlines::Ticket TimedDeadlines::add(std::chrono::milliseconds after,
     const std::scoped_lock lock{timers_->mutex};
     const Ticket ticket = ++timers_->last;
     timer->async_wait([weak = std::weak_ptr{timers_}, ticket](boost::system::error_code) {
-        // Whether it was taken back is told by its entry, for a timer may run out as it is ended.
+        // The entry shows whether it was taken back: a timer may run out while it is being ended.
         const auto timers = weak.lock();
         const auto due = timers ? timers->extract(ticket) : Timers::Due{};
         if (due.action)

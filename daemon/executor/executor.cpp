@@ -24,7 +24,11 @@ bool counts_group(const Task& task) noexcept {
 }
 
 bool counts_caller(const Task& task) noexcept {
-    return task.caller != 0 && task.lane != Lane::log;
+    return task.caller.connection != 0 && task.lane != Lane::log;
+}
+
+bool counts_user(const Task& task) noexcept {
+    return task.caller.user != 0 && task.lane != Lane::log;
 }
 
 Executor::Options completed(Executor::Options options) {
@@ -38,10 +42,11 @@ Executor::Options completed(Executor::Options options) {
 
 } // namespace
 
-std::uint64_t turn_of(const Call& call) noexcept {
-    const std::uint64_t turn = call.listener ? reinterpret_cast<std::uintptr_t>(call.listener.get())
-                                             : std::hash<std::string>{}(call.caller.name);
-    return turn == 0 ? 1 : turn; // 0 is the daemon itself
+TaskCaller turn_of(const Call& call) noexcept {
+    // 0 is the daemon itself.
+    const std::uint64_t user =
+        std::max<std::uint64_t>(std::hash<std::string>{}(call.caller.name), 1);
+    return {call.listener ? reinterpret_cast<std::uintptr_t>(call.listener.get()) : user, user};
 }
 
 /// The mutex guards all that is not const, and is never held while a function of a task runs.
@@ -54,14 +59,15 @@ struct Executor::State : std::enable_shared_from_this<State> {
 
     const Options options;
     const std::size_t general; ///< threads for what is not for the log
-    const std::size_t share;   ///< of them, what one caller or one plugin may have
+    const std::size_t share;   ///< of them, what one connection, user or plugin may have
 
     mutable std::mutex mutex;
     std::condition_variable ended;
     std::array<LaneQueue, lanes_count> waiting;
     std::array<Counters, lanes_count> counted;
     std::map<std::string, std::size_t> of_group;
-    std::map<std::uint64_t, std::size_t> of_caller;
+    std::map<std::uint64_t, std::size_t> of_connection;
+    std::map<std::uint64_t, std::size_t> of_user;
     std::size_t stuck = 0; ///< jobs whose thread was replaced and that have not ended
     bool stopping = false;
     boost::asio::thread_pool pool{0}; ///< has no threads but ours
@@ -74,7 +80,8 @@ struct Executor::State : std::enable_shared_from_this<State> {
     }
 
 private:
-    void require_room(const Lock&, const Task& task) const;
+    void require_room(const Lock&, const Task& task);
+    [[nodiscard]] bool has_room(const Lock&, const Task& task) const;
     void begin_waiting(const Lock& lock);
     [[nodiscard]] Shared next(const Lock& lock);
     [[nodiscard]] bool may_begin(const Task& task) const;
@@ -97,15 +104,25 @@ void Executor::State::submit(Task task) {
     begin_waiting(lock);
 }
 
-void Executor::State::require_room(const Lock&, const Task& task) const {
+void Executor::State::require_room(const Lock& lock, const Task& task) {
+    if (!stopping && has_room(lock, task))
+        return;
+    ++counted[index_of(task.lane)].refused;
     if (stopping)
         throw Error(ErrorKind::unavailable, "stopping", "The daemon is stopping.",
-                    "Ask again when the daemon runs again; with the same request key.");
+                    "Send the request again with the same key when the daemon runs again.");
+    throw Error(ErrorKind::busy, "queue_full", "Too many requests wait to be served.",
+                "Try again in a moment.");
+}
+
+bool Executor::State::has_room(const Lock&, const Task& task) const {
+    if (task.caller.connection == 0)
+        return true;
     const LaneQueue& lane = waiting[index_of(task.lane)];
-    if (task.caller != 0 && (lane.size() >= options.waiting_max ||
-                             lane.size_of(task.caller) >= (options.waiting_max + 3) / 4))
-        throw Error(ErrorKind::busy, "queue_full", "Too many requests wait to be served.",
-                    "Ask again in a moment.");
+    return lane.size() < options.waiting_max &&
+           lane.size_of(task.caller.connection) < (options.waiting_max + 3) / 4 &&
+           (task.caller.user == 0 ||
+            lane.size_of_user(task.caller.user) < (options.waiting_max + 1) / 2);
 }
 
 void Executor::State::begin_waiting(const Lock& lock) {
@@ -120,7 +137,7 @@ Shared Executor::State::next(const Lock& lock) {
     const std::size_t all = at_work(lock);
     if (all >= options.threads)
         return nullptr;
-    const bool is_general = all - counted[index_of(Lane::log)].at_work < general;
+    const bool is_general = all - counted[index_of(Lane::log)].running < general;
     for (const auto& lane : enum_names(Lane{}))
         if (lane.value == Lane::log || is_general)
             if (auto job = waiting[index_of(lane.value)].take(
@@ -136,13 +153,14 @@ bool Executor::State::may_begin(const Task& task) const {
     };
     return (!counts_group(task) ||
             has_room(of_group, task.group, task.group_max > 0 ? task.group_max : share)) &&
-           (!counts_caller(task) || has_room(of_caller, task.caller, share));
+           (!counts_caller(task) || has_room(of_connection, task.caller.connection, share)) &&
+           (!counts_user(task) || has_room(of_user, task.caller.user, share));
 }
 
 std::size_t Executor::State::at_work(const Lock&) const {
     std::size_t all = 0;
     for (const auto& lane : counted)
-        all += lane.at_work;
+        all += lane.running;
     return all;
 }
 
@@ -154,11 +172,13 @@ void Executor::State::count(const Lock&, const Task& task, bool begins) {
             counts.erase(at);
     };
     auto& lane = counted[index_of(task.lane)];
-    begins ? ++lane.at_work : --lane.at_work;
+    begins ? ++lane.running : --lane.running;
     if (counts_group(task))
         change(of_group, task.group);
     if (counts_caller(task))
-        change(of_caller, task.caller);
+        change(of_connection, task.caller.connection);
+    if (counts_user(task))
+        change(of_user, task.caller.user);
 }
 
 void Executor::State::run(const Shared& job) {
@@ -210,8 +230,8 @@ void Executor::State::time_is_up(const Shared& job) {
         late(begun);
 }
 
-/// Sees to it that there is a thread for other work while one more is stuck.  One begun for an
-/// earlier stuck job that has ended since is free.
+/// Provides a thread for other work while one more is stuck.  A thread that replaced one whose job
+/// has ended since is free.
 bool Executor::State::replace_thread(const Lock&) noexcept {
     if (stuck >= replacements_max)
         return false;

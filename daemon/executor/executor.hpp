@@ -17,14 +17,17 @@ namespace barmkeep::executor {
 ///
 /// - Lanes: what keeps a log goes before what else writes, and that before what looks.  One thread
 ///   is kept free for the log, so that it never waits for work of another kind to end.
-/// - Turns: within a lane callers take turns.  One caller, and one plugin, has at most half of the
-///   threads that are not kept for the log; work for the log is not counted.
+/// - Turns: within a lane connections take turns.
+/// - Caps: one connection, one user and one plugin each have at most half of the threads that are
+///   not kept for the log; work for the log is not counted.  Of the room to wait in a lane, one
+///   connection has at most a quarter and one user a half.
 /// - Limits: work that takes too long is reported to whoever submitted it, and another thread is
 ///   begun in the place of the one that is stuck in it.
 ///
 /// The executor owns its threads, and waits for all of them when it ends, the stuck ones too: none
-/// is detached, for it may hold what is about to be destroyed.  A daemon that is told by the host
-/// which plugins are stuck does not end its executor; it leaves the process by _Exit.
+/// is detached, because it may hold what is about to be destroyed.  If the
+/// host reports stuck plugins, the daemon does not end its executor; it leaves the process by
+/// _Exit.
 ///
 /// Thread safety: any thread; `stop` not from a task.
 class Executor {
@@ -35,8 +38,8 @@ public:
     using BeginThread = std::function<std::thread(std::function<void()> work)>;
 
     struct Options {
-        std::size_t threads = 8;        ///< at least 1; one of several is kept for the log
-        std::size_t waiting_max = 4096; ///< in one lane; one caller may have a quarter of it
+        std::size_t threads = 8;                ///< at least 1; one of several is kept for the log
+        std::size_t waiting_max = 4096;         ///< in one lane
         std::shared_ptr<Deadlines> deadlines{}; ///< null: tasks have no time limit
         std::shared_ptr<spdlog::logger> log{};  ///< null: nothing is logged
         BeginThread begin{};                    ///< seam for tests
@@ -44,9 +47,10 @@ public:
     /// What happened in one lane.
     struct Counters {
         std::size_t waiting = 0; ///< now
-        std::size_t at_work = 0; ///< now; stuck ones that were replaced are not counted
+        std::size_t running = 0; ///< now; stuck ones that were replaced are not counted
         std::uint64_t done = 0;
         std::uint64_t dropped = 0; ///< cancelled before they began
+        std::uint64_t refused = 0; ///< for want of room, or while stopping
         std::uint64_t late = 0;    ///< whose time was up
     };
 

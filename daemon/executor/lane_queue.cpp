@@ -5,24 +5,25 @@
 namespace barmkeep::executor {
 
 void LaneQueue::push(Shared job) {
-    const std::uint64_t caller = job->task.caller;
-    Own& own = waiting_[caller];
+    const std::uint64_t connection = job->task.caller.connection;
+    Own& own = waiting_[connection];
     if (own.empty())
-        turns_.push_back(caller);
+        turns_.push_back(connection);
+    ++of_user_[job->task.caller.user];
     own.push_back(std::move(job));
     ++size_;
 }
 
 LaneQueue::Shared LaneQueue::take(const MayBegin& may_begin) {
-    for (std::size_t callers = turns_.size(); callers > 0; --callers) {
-        const std::uint64_t caller = turns_.front();
+    for (std::size_t waiting = turns_.size(); waiting > 0; --waiting) {
+        const std::uint64_t connection = turns_.front();
         turns_.pop_front();
-        Own& own = waiting_.at(caller);
+        Own& own = waiting_.at(connection);
         const auto found = std::find_if(own.begin(), own.end(),
                                         [&](const Shared& job) { return may_begin(job->task); });
         Shared job = found == own.end() ? nullptr : *found;
-        if (!job || take_out(caller, found))
-            turns_.push_back(caller);
+        if (!job || take_out(connection, found))
+            turns_.push_back(connection);
         if (job)
             return job;
     }
@@ -30,24 +31,32 @@ LaneQueue::Shared LaneQueue::take(const MayBegin& may_begin) {
 }
 
 void LaneQueue::remove(const Shared& job) {
-    const std::uint64_t caller = job->task.caller;
-    Own& own = waiting_.at(caller);
-    if (!take_out(caller, std::find(own.begin(), own.end(), job)))
-        std::erase(turns_, caller);
+    const std::uint64_t connection = job->task.caller.connection;
+    Own& own = waiting_.at(connection);
+    if (!take_out(connection, std::find(own.begin(), own.end(), job)))
+        std::erase(turns_, connection);
 }
 
-std::size_t LaneQueue::size_of(std::uint64_t caller) const {
-    const auto own = waiting_.find(caller);
+std::size_t LaneQueue::size_of(std::uint64_t connection) const {
+    const auto own = waiting_.find(connection);
     return own == waiting_.end() ? 0 : own->second.size();
 }
 
-bool LaneQueue::take_out(std::uint64_t caller, Own::iterator at) {
+std::size_t LaneQueue::size_of_user(std::uint64_t user) const {
+    const auto found = of_user_.find(user);
+    return found == of_user_.end() ? 0 : found->second;
+}
+
+bool LaneQueue::take_out(std::uint64_t connection, Own::iterator at) {
     --size_;
-    Own& own = waiting_.at(caller);
+    Own& own = waiting_.at(connection);
+    const auto user = of_user_.find((*at)->task.caller.user);
+    if (--user->second == 0)
+        of_user_.erase(user);
     own.erase(at);
     if (!own.empty())
         return true;
-    waiting_.erase(caller);
+    waiting_.erase(connection);
     return false;
 }
 

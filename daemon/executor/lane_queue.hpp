@@ -1,4 +1,4 @@
-// What waits in one lane: a queue for each caller, and whose turn it is.
+// What waits in one lane: a queue for each connection, and whose turn it is.
 #pragma once
 
 #include "daemon/executor/task.hpp"
@@ -20,8 +20,8 @@ struct Job {
     std::uint64_t ticket = 0; ///< of its deadline
 };
 
-/// Callers take turns, one job a turn, so that none starves another however much it asks; the jobs
-/// of one caller come in their order.  Not thread-safe: the executor guards it.
+/// Connections take turns, one job a turn, so that none starves another however much it asks; the
+/// jobs of one connection come in their order.  Not thread-safe: the executor guards it.
 class LaneQueue {
 public:
     using Shared = std::shared_ptr<Job>;
@@ -34,16 +34,18 @@ public:
     void remove(const Shared& job);
 
     [[nodiscard]] std::size_t size() const noexcept { return size_; }
-    [[nodiscard]] std::size_t size_of(std::uint64_t caller) const;
+    [[nodiscard]] std::size_t size_of(std::uint64_t connection) const;
+    [[nodiscard]] std::size_t size_of_user(std::uint64_t user) const;
 
 private:
     using Own = std::deque<Shared>;
 
-    /// Takes one of a caller's; false if it was the caller's last.
-    bool take_out(std::uint64_t caller, Own::iterator at);
+    /// Takes one job of a connection out; false if it was the connection's last.
+    bool take_out(std::uint64_t connection, Own::iterator at);
 
-    std::map<std::uint64_t, Own> waiting_; ///< none of them empty
-    std::deque<std::uint64_t> turns_;      ///< each caller that waits, once
+    std::map<std::uint64_t, Own> waiting_;         ///< by connection; none of them empty
+    std::map<std::uint64_t, std::size_t> of_user_; ///< how many jobs wait; none of them 0
+    std::deque<std::uint64_t> turns_;              ///< each connection that waits, once
     std::size_t size_ = 0;
 };
 

@@ -17,10 +17,11 @@ const Step& require_step(const Steps& steps, const std::string& method) {
     for (const auto& [name, step] : steps)
         known.push_back(name);
     const auto near = nearest(method, known);
-    throw Error(ErrorKind::params, "not_a_step",
-                fmt::format("'{}' is no writing method of the core that can be a step.", method),
-                near ? fmt::format("Did you mean {}?", *near) : "Name methods such as stock.use.",
-                "/method");
+    throw Error(
+        ErrorKind::params, "not_a_step",
+        fmt::format("'{}' cannot be a step: steps are writing methods of the core.", method),
+        near ? fmt::format("Did you mean {}?", *near) : "Name a method such as stock.use.",
+        "/method");
 }
 
 /// Puts the results of earlier steps where a step's params refer to them.
@@ -58,7 +59,7 @@ private:
         if (reference.size() != 2 || result == nullptr || !result->is_int64() || at == nullptr ||
             !at->is_string())
             throw Error(ErrorKind::params, "bad_reference",
-                        "A reference to an earlier step is a result and a place in it.",
+                        "A reference to an earlier step needs a `result` and an `at`.",
                         R"(Write it as {"result": 0, "at": "/entry"}.)", pointer);
         const std::int64_t step = result->get_int64();
         if (step < 0 || step >= std::ssize(results_))
@@ -88,7 +89,7 @@ json::value do_step(const Steps& steps, Transaction& transaction, const Call& ca
     return step.prepare(params.get_object())(transaction, call);
 }
 
-/// A step's error, its places told from the whole request's root.
+/// A step's error, with its pointers from the root of the whole request.
 Error placed(const Error& error, std::size_t at) {
     auto faults = error.faults();
     for (auto& fault : faults) {

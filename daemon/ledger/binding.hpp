@@ -30,7 +30,7 @@ struct Stored {
         ParseContext reading;
         auto read = Codec<T>::read(wire, reading);
         if (!read)
-            throw StoreFault(Trouble::damaged,
+            throw StoreError(StoreErrorCode::damaged,
                              "a stored value cannot be read: " + reading.faults().front().message);
         return std::move(*read);
     }
@@ -40,7 +40,7 @@ template <class Plain, class Held>
 Plain held_as(const Value& value) {
     if (const auto* held = std::get_if<Held>(&value))
         return static_cast<Plain>(*held);
-    throw StoreFault(Trouble::damaged, "a stored value has another type than it should");
+    throw StoreError(StoreErrorCode::damaged, "a stored value has another type than it should");
 }
 
 template <>

@@ -6,6 +6,7 @@
 #include "daemon/ledger/methods.hpp"
 #include "daemon/ledger/needs.hpp"
 #include "daemon/ledger/reservations.hpp"
+#include "daemon/ledger/row_checksum.hpp"
 #include "daemon/ledger/taking.hpp"
 
 namespace barmkeep::ledger {
@@ -48,21 +49,25 @@ Brew require_planned(const View& view, std::int64_t number) {
         throw Error(ErrorKind::conflict, "brew_closed",
                     "Brew day " + std::to_string(number) + " (" + brew.name + ") is " +
                         std::string(to_string(brew.state)) + ".",
-                    "Only a planned brew day can be changed; plan another one.", "/brew");
+                    "Only a planned brew day can be changed. Plan another one with: barm brew plan",
+                    "/brew");
     return brew;
 }
 
-Brew told(Transaction& transaction, std::int64_t number) {
-    tell_brew_changed(transaction, number);
+/// Sends the event and answers the brew day as it is now.
+Brew changed_brew(Transaction& transaction, std::int64_t number) {
+    send_brew_changed(transaction, number);
     return require_brew(transaction, number, "/brew");
 }
 
 Brew plan(Transaction& transaction, const Call&, const contract::BrewPlan::Params& params) {
-    transaction.run("INSERT INTO brew (day, name, state, volume, gravity, strain, note) "
-                    "VALUES (?, ?, ?, ?, ?, ?, ?)",
-                    params.day, params.name, BrewState::planned, params.volume, params.gravity,
-                    params.strain, params.note);
-    return told(transaction, transaction.last_number());
+    const std::int64_t number =
+        insert_with_checksum(transaction, ChecksummedTable::brew,
+                             "INSERT INTO brew (day, name, state, volume, gravity, strain, note) "
+                             "VALUES (?, ?, ?, ?, ?, ?, ?)",
+                             params.day, params.name, BrewState::planned, params.volume,
+                             params.gravity, params.strain, params.note);
+    return changed_brew(transaction, number);
 }
 
 Brew change(Transaction& transaction, const Call&, const contract::BrewChange::Params& params) {
@@ -71,14 +76,15 @@ Brew change(Transaction& transaction, const Call&, const contract::BrewChange::P
     const auto newer = [&](std::string_view field, const auto& given, const auto& held) {
         return given || is_cleared(params.clear, field) ? given : held;
     };
-    transaction.run("UPDATE brew SET day = ?, name = ?, volume = ?, gravity = ?, strain = ?, "
-                    "note = ? WHERE number = ?",
-                    params.day.value_or(before.day), params.name.value_or(before.name),
-                    newer("volume", params.volume, before.volume),
-                    newer("gravity", params.gravity, before.gravity),
-                    newer("strain", params.strain, before.strain),
-                    newer("note", params.note, before.note), params.brew);
-    return told(transaction, params.brew);
+    update_with_checksum(transaction, ChecksummedTable::brew, params.brew,
+                         "UPDATE brew SET day = ?, name = ?, volume = ?, gravity = ?, strain = ?, "
+                         "note = ? WHERE number = ?",
+                         params.day.value_or(before.day), params.name.value_or(before.name),
+                         newer("volume", params.volume, before.volume),
+                         newer("gravity", params.gravity, before.gravity),
+                         newer("strain", params.strain, before.strain),
+                         newer("note", params.note, before.note));
+    return changed_brew(transaction, params.brew);
 }
 
 Brew show(const View& view, const Call&, const contract::BrewShow::Params& params) {
@@ -87,51 +93,53 @@ Brew show(const View& view, const Call&, const contract::BrewShow::Params& param
 
 Brew need(Transaction& transaction, const Call&, const contract::BrewNeed::Params& params) {
     const Brew brew = require_planned(transaction, params.brew);
-    const KnownGood good = require_good(transaction, params.good, "/good");
+    const GoodRow good = require_good(transaction, params.good, "/good");
     const Amount amount = not_negative(params.amount, good.good.measure, "/amount");
     set_need(transaction, params.brew, good.number, amount.steps, params.day.value_or(brew.day));
     settle_needs(transaction, good.number);
-    return told(transaction, params.brew);
+    return changed_brew(transaction, params.brew);
 }
 
 contract::BrewReserve::Result reserve(Transaction& transaction, const Call&,
                                       const contract::BrewReserve::Params& params) {
     const Brew brew = require_planned(transaction, params.brew);
     const Named named = require_named(transaction, params.what, "/what");
-    Wish wish{positive(params.amount, named.good.good.measure, "/amount"), {}, brew.day};
+    TakeRequest wish{positive(params.amount, named.good.good.measure, "/amount"), {}, brew.day};
     wish.is_promised = true;
     for (const auto& part : choose(transaction, named, wish, "/amount"))
         reserve_more(transaction, params.brew, part.lot, part.steps);
-    return {told(transaction, params.brew),
+    return {changed_brew(transaction, params.brew),
             short_before(transaction, params.brew, named.good.number)};
 }
 
-Brew give_free(Transaction& transaction, const Call&,
+Brew unreserve(Transaction& transaction, const Call&,
                const contract::BrewUnreserve::Params& params) {
     require_planned(transaction, params.brew);
     if (!params.lot) {
         give_back_all(transaction, params.brew);
-        return told(transaction, params.brew);
+        return changed_brew(transaction, params.brew);
     }
-    const KnownLot known = require_lot(transaction, *params.lot, "/lot");
+    const LotRow known = require_lot(transaction, *params.lot, "/lot");
     const auto steps = steps_reserved(transaction, params.brew, known.number());
     if (steps == 0)
         throw Error(ErrorKind::not_found, "not_reserved",
-                    "Brew day " + std::to_string(params.brew) + " has set nothing aside of lot " +
+                    "Brew day " + std::to_string(params.brew) + " has reserved nothing of lot " +
                         to_text(*params.lot) + ".",
-                    "brew.show lists what it has reserved.", "/lot");
+                    "List its reservations with: barm brew show " + std::to_string(params.brew),
+                    "/lot");
     give_back(transaction, params.brew, known.number(), steps);
-    return told(transaction, params.brew);
+    return changed_brew(transaction, params.brew);
 }
 
 Brew close(Transaction& transaction, std::int64_t number, BrewState state) {
     const Brew brew = require_planned(transaction, number);
     give_back_all(transaction, number);
     drop_needs(transaction, number);
-    transaction.run("UPDATE brew SET state = ? WHERE number = ?", state, number);
-    for (const auto& one : brew.reserved) // goes to the next brew day that needs it
+    update_with_checksum(transaction, ChecksummedTable::brew, number,
+                         "UPDATE brew SET state = ? WHERE number = ?", state);
+    for (const auto& one : brew.reserved) // it goes to the next brew day that needs it
         settle_needs(transaction, require_good(transaction, one.good, "").number);
-    return told(transaction, number);
+    return changed_brew(transaction, number);
 }
 
 Brew finish(Transaction& transaction, const Call&, const contract::BrewFinish::Params& params) {
@@ -149,7 +157,7 @@ Brew require_brew(const View& view, std::int64_t number, std::string_view pointe
     if (!brew)
         throw Error(ErrorKind::not_found, "brew_unknown",
                     "There is no brew day " + std::to_string(number) + ".",
-                    "brew.list shows those there are.", pointer);
+                    "List the brew days with: barm brew list --all", pointer);
     complete(view, *brew);
     return std::move(*brew);
 }
@@ -159,7 +167,7 @@ void require_not_cancelled(const View& view, std::int64_t number, std::string_vi
     if (brew.state == BrewState::cancelled)
         throw Error(ErrorKind::conflict, "brew_closed",
                     "Brew day " + std::to_string(number) + " (" + brew.name + ") was cancelled.",
-                    "Plan another one, or leave the brew day out.", pointer);
+                    "Leave the brew day out, or plan another one with: barm brew plan", pointer);
 }
 
 contract::BrewList::Result list_brews(const View& view, const Call&,
@@ -185,7 +193,7 @@ void add_brews(Methods& methods) {
     methods.reads<contract::BrewList>(&list_brews);
     methods.writes<contract::BrewNeed>(&need);
     methods.writes<contract::BrewReserve>(&reserve);
-    methods.writes<contract::BrewUnreserve>(&give_free);
+    methods.writes<contract::BrewUnreserve>(&unreserve);
     methods.writes<contract::BrewFinish>(&finish);
     methods.writes<contract::BrewCancel>(&cancel);
 }

@@ -24,12 +24,12 @@ bool money_was_recorded(const View& view) {
 void check_currency(const View& view, const std::string& now, const std::string& wanted) {
     if (!is_currency(wanted))
         throw Error(ErrorKind::params, "currency_unknown",
-                    "'" + wanted + "' is no currency code of ISO 4217.",
-                    "Write its three capital letters, as in EUR or USD.", "/currency");
-    // Sums noted before any currency was said get the first that is.
+                    "'" + wanted + "' is not a currency code of ISO 4217.",
+                    "Give its three capital letters, such as EUR or USD.", "/currency");
+    // Sums recorded before a currency was set get the first one that is set.
     if (wanted != now && now != contract::no_currency && money_was_recorded(view))
         throw Error(ErrorKind::conflict, "currency_fixed",
-                    "Sums in " + now + " are recorded; they would be read as " + wanted + ".",
+                    "Sums in " + now + " are recorded. They would be shown as " + wanted + ".",
                     "Keep " + now + ", or begin a new cellar.", "/currency");
 }
 

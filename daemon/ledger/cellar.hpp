@@ -9,7 +9,7 @@ namespace barmkeep::ledger {
 [[nodiscard]] contract::Cellar cellar_of(const View& view);
 [[nodiscard]] contract::Glance glance_at(const View& view, const Call& call);
 
-/// Tells that a day has begun, if the day at that moment is another than the last one told of.
+/// Sends the event that a day has begun, unless it was sent for the day of that moment.
 void note_day(Transaction& transaction, Instant moment);
 
 } // namespace barmkeep::ledger

@@ -2,6 +2,7 @@
 
 #include "daemon/ledger/digest.hpp"
 #include "daemon/ledger/limits.hpp"
+#include "daemon/ledger/row_checksum.hpp"
 
 #include <fmt/format.h>
 
@@ -30,6 +31,7 @@ public:
         compare_balances();
         check_entries();
         check_digests();
+        check_rows();
         check_reservations();
         decode_lots();
         report("checking the store's file");
@@ -56,22 +58,20 @@ private:
 
     /// Each digest of the journal's chain, made again.
     void check_digests() {
-        std::string before;
-        view_.each("SELECT entry.sequence, entry_digest.digest FROM entry "
-                   "LEFT JOIN entry_digest ON entry_digest.entry = entry.sequence "
-                   "ORDER BY entry.sequence",
-                   [&](const Row& row) {
-                       std::int64_t entry = 0;
-                       std::optional<std::string> digest;
-                       take_row(row, entry, digest);
-                       if (entry % lines_a_report == 0)
-                           report("checking the journal's digests");
-                       if (digest != digest_of_entry(view_, entry, before))
-                           fault(fmt::format("Entry {} is not what was written: its digest is "
-                                             "another.",
-                                             entry));
-                       before = digest.value_or("");
-                   });
+        compare_digests(view_, [&](std::int64_t entry, bool is_right) {
+            if (entry % lines_a_report == 0)
+                report("checking the journal's digests");
+            if (!is_right)
+                fault(fmt::format("Entry {} was changed outside the program: its digest does not "
+                                  "fit.",
+                                  entry));
+        });
+    }
+
+    /// What may change: lots, brew days and records.
+    void check_rows() {
+        for (std::string& sentence : compare_checksums(view_))
+            fault(std::move(sentence));
     }
 
     /// Facts of lots that no longer fit the rules of requests: they are read all the same.
@@ -93,7 +93,7 @@ private:
                    });
     }
 
-    /// Tells how far it is; the place where it stops if asked to.
+    /// Sends the progress, and stops if asked to.
     void report(std::string_view doing) {
         send_progress(call_, static_cast<double>(lines_read_), static_cast<double>(steps_), doing);
         stop_if_cancelled(call_.cancelled);
@@ -116,32 +116,47 @@ private:
         Sum& sum = sums_[lot];
         sum = {add_checked(sum.steps, line.steps), add_checked(sum.value, line.value)};
         if (sum.steps < 0 || sum.value < 0 || (sum.steps == 0 && sum.value != 0))
-            fault(fmt::format("Entry {} leaves lot {} at {} steps worth {} millionths.", entry, lot,
-                              sum.steps, sum.value));
+            fault(fmt::format("Entry {} leaves lot {} at {}.", entry, code_of(lot),
+                              text_of(lot, sum)));
+    }
+
+    /// The lot's code as it stands on lids and in lists.
+    [[nodiscard]] std::string code_of(std::int64_t lot) const {
+        const auto category = view_.first("SELECT good.class FROM lot JOIN good "
+                                          "ON good.number = lot.good WHERE lot.number = ?",
+                                          take_one<contract::Category>, lot);
+        return category ? to_text(LotCode{contract::lot_letter(*category), lot})
+                        : fmt::format("number {}", lot);
+    }
+    [[nodiscard]] std::string text_of(std::int64_t lot, const Sum& sum) const {
+        const auto measure = view_.first("SELECT good.measure FROM lot JOIN good "
+                                         "ON good.number = lot.good WHERE lot.number = ?",
+                                         take_one<Measure>, lot);
+        return fmt::format("{} worth {}", to_text(Amount{sum.steps, measure.value_or(Measure{})}),
+                           to_text(Money{sum.value}));
     }
 
     void compare_balances() {
-        view_.each(
-            "SELECT lot.number, balance.quantity, balance.value FROM lot "
-            "LEFT JOIN balance ON balance.lot = lot.number",
-            [this](const Row& row) {
-                std::int64_t lot = 0;
-                std::optional<std::int64_t> steps;
-                std::optional<std::int64_t> value;
-                take_row(row, lot, steps, value);
-                const Sum& sum = sums_[lot];
-                if (!steps || !value)
-                    fault(fmt::format("Lot {} has no balance.", lot));
-                else if (!(Sum{*steps, *value} == sum))
-                    fault(fmt::format("Lot {} holds {} steps worth {} millionths by its balance, "
-                                      "{} worth {} by the journal.",
-                                      lot, *steps, *value, sum.steps, sum.value));
-            });
+        view_.each("SELECT lot.number, balance.quantity, balance.value FROM lot "
+                   "LEFT JOIN balance ON balance.lot = lot.number",
+                   [this](const Row& row) {
+                       std::int64_t lot = 0;
+                       std::optional<std::int64_t> steps;
+                       std::optional<std::int64_t> value;
+                       take_row(row, lot, steps, value);
+                       const Sum& sum = sums_[lot];
+                       if (!steps || !value)
+                           fault(fmt::format("Lot {} has no balance.", code_of(lot)));
+                       else if (!(Sum{*steps, *value} == sum))
+                           fault(fmt::format("Lot {} has {} by its balance, but {} by the journal.",
+                                             code_of(lot), text_of(lot, {*steps, *value}),
+                                             text_of(lot, sum)));
+                   });
     }
 
     void check_entries() {
         if (view_.number("SELECT count(*) = coalesce(max(sequence), 0) FROM entry") == 0)
-            fault("The entries' numbers have a gap.");
+            fault("The numbers of the entries have a gap.");
         for (const auto entry :
              view_.all("SELECT entry FROM line JOIN entry "
                        "ON entry.sequence = line.entry WHERE kind IN ('converted', 'split') "
@@ -155,7 +170,7 @@ private:
                                           "GROUP BY counter.sequence, line.lot "
                                           "HAVING sum(quantity) <> 0 OR sum(value) <> 0",
                                           take_one<std::int64_t>))
-            fault(fmt::format("Entry {} does not undo the entry it names.", entry));
+            fault(fmt::format("Entry {} does not undo the entry that it names.", entry));
     }
 
     void check_reservations() {
@@ -164,7 +179,7 @@ private:
                                         "GROUP BY reservation.lot "
                                         "HAVING sum(reservation.quantity) > balance.quantity",
                                         take_one<std::int64_t>))
-            fault(fmt::format("More of lot {} is reserved than there is.", lot));
+            fault(fmt::format("More of lot {} is reserved than there is.", code_of(lot)));
         for (const auto brew : view_.all("SELECT DISTINCT number FROM reservation "
                                          "JOIN brew ON number = brew WHERE state <> 'planned'",
                                          take_one<std::int64_t>))
@@ -174,11 +189,11 @@ private:
     void ask_store(std::string_view question) {
         stop_if_cancelled(call_.cancelled);
         view_.each(question, [&](const Row& row) {
-            const Value told = row.value(0);
-            const auto* text = std::get_if<std::string>(&told);
+            const Value answer = row.value(0);
+            const auto* text = std::get_if<std::string>(&answer);
             if (text == nullptr || *text != "ok")
-                fault(fmt::format("The store's {} found: {}.", question.substr(7),
-                                  text != nullptr ? *text : "a row"));
+                fault(fmt::format("The check of the database file ({}) found: {}.",
+                                  question.substr(7), text != nullptr ? *text : "a row"));
         });
     }
 

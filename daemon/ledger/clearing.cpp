@@ -14,9 +14,9 @@ void check_clear(const std::vector<std::string>& clear, const std::vector<std::s
     for (std::size_t i = 0; i < clear.size(); ++i)
         if (!is_cleared(known, clear[i]))
             throw Error(ErrorKind::params, "not_clearable",
-                        fmt::format("'{}' cannot be emptied here.", clear[i]),
-                        known.empty() ? "Nothing here can be emptied."
-                                      : fmt::format("You can empty: {}.", fmt::join(known, ", ")),
+                        fmt::format("'{}' cannot be cleared here.", clear[i]),
+                        known.empty() ? "Nothing can be cleared here."
+                                      : fmt::format("You can clear: {}.", fmt::join(known, ", ")),
                         fmt::format("/clear/{}", i));
 }
 

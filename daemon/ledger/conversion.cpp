@@ -1,8 +1,9 @@
 #include "daemon/ledger/conversion.hpp"
 
-#include "daemon/ledger/all_faults.hpp"
+#include "daemon/ledger/error_collector.hpp"
 #include "daemon/ledger/links.hpp"
 #include "daemon/ledger/posting.hpp"
+#include "daemon/ledger/row_checksum.hpp"
 #include "daemon/ledger/taking.hpp"
 
 #include <algorithm>
@@ -15,7 +16,7 @@ namespace {
 using contract::StockConvert;
 
 struct Output {
-    KnownGood good;
+    GoodRow good;
     Amount amount;
     const contract::ConvertOutput& given;
 };
@@ -26,7 +27,7 @@ std::string place(std::string_view list, std::size_t at, std::string_view member
 
 /// An output as it can be made; nothing if it has a fault.
 std::optional<Output> read_output(const View& view, const contract::ConvertOutput& given,
-                                  std::size_t at, Date day, AllFaults& faults) {
+                                  std::size_t at, Date day, ErrorCollector& faults) {
     auto good =
         faults.gather([&] { return require_good(view, given.good, place("outputs", at, "good")); });
     std::optional<Amount> amount;
@@ -49,7 +50,7 @@ std::optional<Output> read_output(const View& view, const contract::ConvertOutpu
 
 /// Those outputs that have no fault.
 std::vector<Output> read_outputs(const View& view, const StockConvert::Params& params, Date day,
-                                 AllFaults& faults) {
+                                 ErrorCollector& faults) {
     std::vector<Output> outputs;
     for (std::size_t i = 0; i < params.outputs.size(); ++i)
         if (auto output = read_output(view, params.outputs[i], i, day, faults))
@@ -70,17 +71,18 @@ std::vector<double> weights_of(const std::vector<Output>& outputs) {
     if (given != 0 && given != outputs.size())
         throw Error(ErrorKind::params, "weight_missing",
                     "Some outputs have a weight and others have none.",
-                    "Give a weight to each output, or to none.", "/outputs");
+                    "Give every output a weight, or none.", "/outputs");
     if (given == 0 && !one_measure)
-        throw Error(ErrorKind::params, "weight_missing",
-                    "Outputs measured in different ways cannot share a value by amount.",
-                    "Give a weight to each output.", "/outputs");
+        throw Error(
+            ErrorKind::params, "weight_missing",
+            "The outputs have different measures, so their amounts cannot divide the value.",
+            "Give every output a weight.", "/outputs");
     return weights;
 }
 
 /// Takes what can be taken; answers its value.
 Money take_inputs(Transaction& transaction, Posting& posting, const StockConvert::Params& params,
-                  Date day, AllFaults& faults) {
+                  Date day, ErrorCollector& faults) {
     Money value;
     for (std::size_t i = 0; i < params.inputs.size(); ++i)
         faults.gather([&, &input = params.inputs[i]] {
@@ -103,12 +105,12 @@ Money value_of_lost(Money value, std::int64_t lost, const std::vector<Output>& o
             good_pieces = add_checked(good_pieces, output.amount.steps);
     if (lost > 0 && good_pieces == 0)
         throw Error(ErrorKind::params, "out_of_range",
-                    "Lost pieces are said, but nothing that comes out is counted in pieces.",
-                    "Leave 'lost' out.", "/lost");
+                    "There are lost pieces, but no output is counted in pieces.",
+                    "Leave --lost out.", "/lost");
     return lost == 0 ? Money{} : share_of(value, lost, add_checked(good_pieces, lost));
 }
 
-/// Whether a plugin vouches for what comes out by a record of its own that the entry is about.
+/// Whether the calling plugin has a record, which the entry is about, of how the jars were made.
 bool has_record(const Call& call, const contract::Links& about) {
     return !call.caller.plugin.empty() &&
            std::any_of(about.begin(), about.end(), [&](const contract::Link& link) {
@@ -116,21 +118,25 @@ bool has_record(const Call& call, const contract::Links& about) {
            });
 }
 
-/// A lot that an undone entry had emptied is filled again, so that the codes on lids stay true; its
-/// holds stay in force.
+/// Fills a lot again that an undone entry had emptied, so that the codes on lids stay true.  Its
+/// holds stay in force.  The lot is now of this entry, so it is filled once more only if this entry
+/// is undone, too.
 std::int64_t refill(Transaction& transaction, const Output& output, const LotCode& code,
-                    const std::string& pointer) {
-    const KnownLot known = require_lot(transaction, code, pointer);
+                    std::int64_t entry, const std::string& pointer) {
+    const LotRow known = require_lot(transaction, code, pointer);
     const auto is_undone =
         transaction.number("SELECT count(*) FROM entry WHERE undoes = ?", known.lot.origin) != 0;
     if (known.good_number != output.good.number || known.steps_on_hand() != 0 || !is_undone)
         throw Error(ErrorKind::conflict, "not_refilled",
-                    fmt::format("Lot {} is no emptied lot of {} whose entry was undone.",
+                    fmt::format("Lot {} cannot be filled again: it is not an empty lot of {} whose "
+                                "entry was undone.",
                                 to_text(code), output.good.good.name),
-                    "Leave the lot out; a new one is made.", pointer);
-    transaction.run("UPDATE lot SET canned = ?, best_by = ?, kept = ?, facts = ? WHERE number = ?",
-                    output.given.canned, output.given.best_by, output.given.kept,
-                    write_json(to_json(output.given.facts)), known.number());
+                    "Leave the lot out to get a new one.", pointer);
+    update_with_checksum(transaction, ChecksummedTable::lot, known.number(),
+                         "UPDATE lot SET canned = ?, best_by = ?, kept = ?, facts = ?, origin = ? "
+                         "WHERE number = ?",
+                         output.given.canned, output.given.best_by, output.given.kept,
+                         write_json(to_json(output.given.facts)), entry);
     return known.number();
 }
 
@@ -139,7 +145,7 @@ std::int64_t lot_for(Transaction& transaction, const Call& call, const Output& o
                      const StockConvert::Params& params, std::int64_t entry, std::size_t at) {
     const std::int64_t lot =
         output.given.lot
-            ? refill(transaction, output, *output.given.lot, place("outputs", at, "lot"))
+            ? refill(transaction, output, *output.given.lot, entry, place("outputs", at, "lot"))
             : make_lot(transaction, output.good,
                        {{{}, {}, output.given.canned, output.given.best_by},
                         {},
@@ -176,8 +182,8 @@ std::vector<Money> shares(Money value, const std::vector<double>& weights) {
     for (const double weight : weights)
         whole += weight;
     if (!(whole > 0) || !std::isfinite(whole))
-        throw Error(ErrorKind::params, "out_of_range", "The weights come to nothing.",
-                    "Give at least one output a weight above zero.", "/outputs");
+        throw Error(ErrorKind::params, "out_of_range", "The weights of the outputs add up to 0.",
+                    "Give at least one output a weight above 0.", "/outputs");
     // Each share is the difference of two rounded running sums, so nothing is left over.
     std::vector<Money> all;
     long double running = 0;
@@ -197,7 +203,7 @@ std::vector<Money> shares(Money value, const std::vector<double>& weights) {
 
 StockConvert::Result convert(Transaction& transaction, const Call& call,
                              const StockConvert::Params& params) {
-    AllFaults faults;
+    ErrorCollector faults;
     const Date day = faults.gather([&] { return day_or_today(transaction, params.day, "/day"); })
                          .value_or(transaction.today());
     const auto outputs = read_outputs(transaction, params, day, faults);

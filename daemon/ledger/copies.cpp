@@ -2,9 +2,9 @@
 
 #include "daemon/ledger/check.hpp"
 #include "daemon/ledger/disk.hpp"
-#include "daemon/ledger/faults.hpp"
 #include "daemon/ledger/lock.hpp"
 #include "daemon/ledger/schema.hpp"
+#include "daemon/ledger/store_error.hpp"
 
 #include <algorithm>
 #include <array>
@@ -38,13 +38,13 @@ path beside(const path& file, std::string_view ending) {
 void check_place(const path& file) {
     if (!file.is_absolute() || !file.has_filename())
         throw Error(ErrorKind::params, "not_absolute",
-                    fmt::format("'{}' is no absolute path of a file.", file.string()),
-                    "Write the whole path, as in /var/backups/cellar.db.", "/file");
+                    fmt::format("'{}' is not the absolute path of a file.", file.string()),
+                    "Give the whole path, such as /var/backups/cellar.db.", "/file");
     std::error_code ignored;
     if (std::filesystem::exists(std::filesystem::symlink_status(file, ignored)))
         throw Error(ErrorKind::conflict, "file_exists",
-                    fmt::format("{} is there already.", file.string()),
-                    "Name a new file, or move that one away.", "/file");
+                    fmt::format("The file {} already exists.", file.string()),
+                    "Give the name of a new file, or move that one away.", "/file");
 }
 
 /// A name beside the ledger that is not taken.
@@ -80,7 +80,7 @@ void gather_log(const path& ledger_file) {
     try {
         if (is_whole(ledger_file))
             Store{{ledger_file, false, {}, 0}}.checkpoint();
-    } catch (const StoreFault&) {
+    } catch (const StoreError&) {
         // Too damaged to be opened.
     }
 }
@@ -143,20 +143,20 @@ std::int64_t check_copy(const path& file) {
         Store store{{std::filesystem::absolute(file), true, {}, 0}};
         if (schema_version_of(store) == 0)
             throw Error(ErrorKind::unavailable, "not_a_ledger",
-                        fmt::format("{} holds no ledger.", file.string()),
-                        "Name a copy made by ledger.backup.");
+                        fmt::format("{} does not contain a ledger.", file.string()),
+                        "Name a copy made with: barm ledger backup");
         const auto found = check_ledger(View{store, Instant{}}, {});
         if (!found.sound)
-            throw Error(
-                ErrorKind::unavailable, "damaged",
-                fmt::format("{} is not sound: {}", file.string(), found.faults.front().what),
-                "Use another copy.");
+            throw Error(ErrorKind::unavailable, "damaged",
+                        fmt::format("The ledger in {} is damaged: {}", file.string(),
+                                    found.faults.front().what),
+                        "Use another copy.");
         return found.entries;
-    } catch (const StoreFault& fault) {
+    } catch (const StoreError& fault) {
         const Error error = error_of(fault);
         throw Error(ErrorKind::unavailable, error.reason(),
                     fmt::format("{} cannot be used: {}", file.string(), fault.what()),
-                    "Name a copy made by ledger.backup.");
+                    "Name a copy made with: barm ledger backup");
     }
 }
 
@@ -169,15 +169,15 @@ void put_in_place(const path& copy, const path& ledger_file) {
         copy_whole(copy, fresh.file());
         if (const std::int64_t arrived = check_copy(fresh.file()); arrived != entries)
             throw Error(ErrorKind::unavailable, "copy_differs",
-                        fmt::format("{} held {} journal entries, and {} arrived.", copy.string(),
-                                    entries, arrived),
-                        "See that no program writes that file, then restore again.");
+                        fmt::format("{} contains {} entries, but the copy contains {}.",
+                                    copy.string(), entries, arrived),
+                        "Make sure that no program writes to that file, then restore again.");
         swap_in(fresh.file(), ledger);
-    } catch (const StoreFault& fault) {
+    } catch (const StoreError& fault) {
         throw error_of(fault);
     } catch (const std::filesystem::filesystem_error& error) {
         throw Error(ErrorKind::unavailable, "disk_failed", error.what(),
-                    "Make room, and check who owns the files.");
+                    "Make room on the disk, and check the owner of the files.");
     }
 }
 

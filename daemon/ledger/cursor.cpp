@@ -86,7 +86,8 @@ void read_place(std::string_view list, std::string_view cursor,
                            : std::vector<std::string>{};
     if (parts.size() != place.size())
         throw Error(ErrorKind::params, "bad_cursor", "This cursor was not made for this list.",
-                    "Give the `next` of the answer before, or begin without a cursor.", "/cursor");
+                    "Give the `next` of the previous answer, or start without a cursor.",
+                    "/cursor");
     std::ranges::copy(parts, place.begin());
 }
 

@@ -34,8 +34,8 @@ template <class M, std::size_t parts>
 }
 
 /// Cuts the rows that were read for M to the page that `params` ask for: one more was read, to see
-/// whether there is more.  `place_of` tells the place of a row.  Answers the next page's cursor, if
-/// there is one.
+/// whether there is more.  `place_of` answers the place of a row.  Answers the next page's cursor,
+/// if there is one.
 template <class M, class Row, class PlaceOf>
 [[nodiscard]] std::optional<std::string> cut_page(const typename M::Params& params,
                                                   std::vector<Row>& rows, PlaceOf place_of) {

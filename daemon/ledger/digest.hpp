@@ -12,10 +12,19 @@ namespace barmkeep::ledger {
 /// How an entry is written down for its digest; a later form gets the next number.
 inline constexpr std::int64_t digest_encoding = 1;
 
-/// The digest that an entry should have after the one before it.
-[[nodiscard]] std::string digest_of_entry(const View& view, std::int64_t entry,
-                                          std::string_view before);
+/// Name-based UUID of a JSON text: SHA-1, which is enough against accidents.
+[[nodiscard]] std::string digest_of(const json::value& covered);
+/// The first columns of a row as a JSON array.
+[[nodiscard]] json::array row_as_json(const Row& row, int first, int columns);
+
 /// Writes the digest of the newest entry.  REQUIRES: all its lines are written.
 void close_with_digest(Transaction& transaction, std::int64_t entry);
+
+/// Makes the digest of every entry again, in one pass over the journal, in order of number.
+/// `take(entry, is_right)` says of each entry whether its stored digest is right.
+void compare_digests(const View& view, const std::function<void(std::int64_t, bool)>& take);
+
+/// The statement of that pass, for a test that looks at SQLite's plan of it.
+[[nodiscard]] std::string statement_of_digests();
 
 } // namespace barmkeep::ledger

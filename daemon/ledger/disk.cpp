@@ -18,7 +18,7 @@ using std::filesystem::path;
 [[noreturn]] void fail(const path& file, std::string_view what) {
     throw Error(ErrorKind::unavailable, "disk_failed",
                 fmt::format("{} cannot be {}: {}.", file.string(), what, std::strerror(errno)),
-                "Make room on the disk, and check who owns the folder.");
+                "Make room on the disk, and check the owner of the folder.");
 }
 
 void sync(const path& file, int flags) {
@@ -37,7 +37,7 @@ path prepare_folder(const path& file) {
         throw Error(ErrorKind::unavailable, "no_folder",
                     fmt::format("The ledger's folder {} cannot be used: {}.",
                                 whole.parent_path().string(), failed.message()),
-                    "Make the folder, owned by the daemon's user and closed to others.");
+                    "Make the folder; the daemon's user must own it, with mode 0700.");
     return folder / whole.filename();
 }
 
@@ -47,7 +47,7 @@ void make_new_file(const path& file) {
     const Descriptor handle{::open(
         file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, S_IRUSR | S_IWUSR)};
     if (!handle)
-        fail(file, "made");
+        fail(file, "created");
 }
 
 void sync_file(const path& file) {
@@ -65,10 +65,10 @@ void move_to_new(const path& from, const path& to) {
         outcome = ::rename(from.c_str(), to.c_str());
     if (outcome != 0 && errno == EEXIST)
         throw Error(ErrorKind::conflict, "file_exists",
-                    fmt::format("{} is there already.", to.string()),
-                    "Name a new file, or move that one away.", "/file");
+                    fmt::format("The file {} already exists.", to.string()),
+                    "Give the name of a new file, or move that one away.", "/file");
     if (outcome != 0)
-        fail(to, "made");
+        fail(to, "created");
     sync_folder(to.parent_path());
 }
 

@@ -1,4 +1,4 @@
-// Files made to last: created anew, synced, renamed.
+// Files made to last: created, synced, renamed.
 #pragma once
 
 #include <filesystem>

@@ -101,7 +101,7 @@ Entry require_entry(const View& view, std::int64_t sequence, std::string_view po
     if (!entry)
         throw Error(ErrorKind::not_found, "entry_unknown",
                     "There is no entry " + std::to_string(sequence) + ".",
-                    "entry.list shows the journal.", pointer);
+                    "List the entries with: barm entry list", pointer);
     entry->lines = lines_of(view, sequence);
     entry->about = links_of(view, LinkSource::entry, sequence);
     return std::move(*entry);

@@ -1,6 +1,6 @@
 #include "sdk/contract/equipment.hpp"
-#include "daemon/ledger/all_faults.hpp"
 #include "daemon/ledger/clearing.hpp"
+#include "daemon/ledger/error_collector.hpp"
 #include "daemon/ledger/limits.hpp"
 #include "daemon/ledger/methods.hpp"
 #include "sdk/method/nearest.hpp"
@@ -20,9 +20,9 @@ std::optional<Piece> find(const View& view, EquipmentKind kind, const std::strin
         name);
 }
 
-/// Sets what was not named to what is kept already.
+/// Fields that were not given keep their stored values.
 template <class Piece>
-void stay(Piece& piece, const Piece& kept) {
+void keep_absent(Piece& piece, const Piece& kept) {
     piece.name = kept.name; // as it was first spelt: loads and records go by it
     for (const Field& field : fields_of<Piece>())
         if (field.type->is_absent(field.in(&piece)))
@@ -33,7 +33,7 @@ template <class Piece>
 Piece keep(Transaction& transaction, EquipmentKind kind, Piece piece,
            const std::vector<std::string>& clear = {}) {
     if (const auto kept = find<Piece>(transaction, kind, piece.name))
-        stay(piece, *kept);
+        keep_absent(piece, *kept);
     empty_fields(piece, clear);
     transaction.run("INSERT OR REPLACE INTO equipment (kind, name, document) VALUES (?, ?, ?)",
                     kind, piece.name, write_json(to_json(piece)));
@@ -53,12 +53,14 @@ contract::JarSize require_jar(const View& view, const std::string& name,
         return std::move(*jar);
     const auto near = nearest(name, names_of(view, EquipmentKind::jar));
     throw Error(ErrorKind::not_found, "jar_unknown", "There is no jar size named '" + name + "'.",
-                near ? "Did you mean '" + *near + "'?" : "Add it first: jar.set.", pointer);
+                near ? "Did you mean '" + *near + "'?"
+                     : "Add it first with: barm jar set '" + name + "'",
+                pointer);
 }
 
-/// The load with each jar size as it is spelt in the cellar.
+/// The capacity with each jar size as it is spelt in the cellar.
 std::vector<contract::Capacity>
-read_load(const View& view, const std::vector<contract::Capacity>& given, AllFaults& faults) {
+read_load(const View& view, const std::vector<contract::Capacity>& given, ErrorCollector& faults) {
     std::vector<contract::Capacity> load;
     std::set<std::string> seen;
     for (std::size_t i = 0; i < given.size(); ++i) {
@@ -77,7 +79,7 @@ read_load(const View& view, const std::vector<contract::Capacity>& given, AllFau
 
 contract::Canner set_canner(Transaction& transaction, const Call&,
                             const contract::CannerSet::Params& given) {
-    AllFaults faults;
+    ErrorCollector faults;
     contract::Canner canner = given;
     canner.capacity = read_load(transaction, given.capacity, faults);
     faults.gather([&] { check_past(transaction, given.gauge_tested, "/gauge_tested", "tested"); });
@@ -112,11 +114,11 @@ Nothing remove(Transaction& transaction, const Call&,
     if (transaction.run("DELETE FROM equipment WHERE kind = ? AND name = ?", params.kind,
                         params.name) == 0) {
         const auto near = nearest(params.name, names_of(transaction, params.kind));
-        throw Error(ErrorKind::not_found, "equipment_unknown",
-                    "There is no " + std::string(to_string(params.kind)) + " named '" +
-                        params.name + "'.",
-                    near ? "Did you mean '" + *near + "'?" : "equipment.list shows what there is.",
-                    "/name");
+        throw Error(
+            ErrorKind::not_found, "equipment_unknown",
+            "There is no " + std::string(to_string(params.kind)) + " named '" + params.name + "'.",
+            near ? "Did you mean '" + *near + "'?" : "List the equipment with: barm equipment list",
+            "/name");
     }
     transaction.event(contract::Topic::equipment_changed,
                       {{"kind", to_string(params.kind)}, {"name", params.name}});

@@ -19,12 +19,12 @@ contract::EventPost::Result post(Transaction& transaction, const Call& call,
                                  const contract::EventPost::Params& params) {
     const std::string& plugin = call.caller.plugin;
     if (plugin.empty())
-        throw Error(ErrorKind::refused, "not_a_plugin", "Only a plugin posts events of its own.",
-                    "What people do posts its events by itself.");
+        throw Error(ErrorKind::refused, "not_a_plugin", "Only a plugin may post events.",
+                    "Every change in the ledger posts its own event.");
     if (!params.topic.starts_with(plugin + ".") || params.topic.size() == plugin.size() + 1)
         throw Error(ErrorKind::params, "bad_topic",
                     "A topic of plugin " + plugin + " begins with '" + plugin + ".'.",
-                    "Name it as in " + plugin + ".changed.", "/topic");
+                    "Choose a topic such as " + plugin + ".changed.", "/topic");
     if (write_json(params.about).size() > about_bytes_max)
         throw Error(ErrorKind::params, "too_large",
                     "An event's text is at most " + std::to_string(about_bytes_max) + " bytes.",
@@ -41,16 +41,19 @@ std::int64_t last_event(const View& view) {
 void require_events_after(const View& view, std::int64_t after) {
     const std::int64_t last = last_event(view);
     if (after > last)
-        throw Error(ErrorKind::conflict, "events_ahead",
-                    "Event " + std::to_string(after) + " has not happened here; the last is " +
-                        std::to_string(last) + ".",
-                    "The ledger was restored from a backup, perhaps: watch without `after`.",
-                    "/after");
+        throw Error(
+            ErrorKind::conflict, "events_ahead",
+            "Event " + std::to_string(after) + " has not happened here; the last is " +
+                std::to_string(last) + ".",
+            "The ledger may have been restored from a backup. Call event.watch without `after`.",
+            "/after");
     const std::int64_t first = view.number("SELECT coalesce(min(sequence), 1) FROM event");
     if (after + 1 < first)
-        throw Error(ErrorKind::conflict, "events_gone",
-                    "Events up to " + std::to_string(first - 1) + " are no longer kept.",
-                    "Watch without `after`: the answer has the state of the cellar.", "/after");
+        throw Error(
+            ErrorKind::conflict, "events_gone",
+            "Events up to " + std::to_string(first - 1) + " are no longer kept.",
+            "Call event.watch without `after`: the answer contains the state of the cellar.",
+            "/after");
 }
 
 std::vector<contract::Event> events_after(const View& view, std::int64_t after,

@@ -2,8 +2,8 @@
 
 #include "daemon/ledger/cellar.hpp"
 #include "daemon/ledger/events.hpp"
-#include "daemon/ledger/faults.hpp"
 #include "daemon/ledger/methods.hpp"
+#include "daemon/ledger/store_error.hpp"
 
 #include <algorithm>
 
@@ -69,7 +69,7 @@ private:
     bool send_all(const std::vector<contract::Event>& events) {
         return std::ranges::all_of(events, [this](const auto& event) { return send(event); });
     }
-    /// Sends a page of the events after the last one sent, and sees to what follows.
+    /// Sends a page of the events after the last one sent, and arranges for what follows.
     void catch_up(const View& view) noexcept {
         try {
             const std::int64_t after = last_sent();
@@ -92,15 +92,15 @@ private:
     void go_on() {
         try {
             readers_->post([self = shared_from_this()](const View& view) { self->catch_up(view); },
-                           [self = shared_from_this()](const StoreFault& fault) {
+                           [self = shared_from_this()](const StoreError& fault) {
                                self->break_off(error_of(fault));
                            });
         } catch (const Error& error) {
             break_off(error);
         }
     }
-    /// A gap is the one thing a watcher must not have: he comes back with his last number, or
-    /// learns then that what he missed is gone.
+    /// A watcher must not have a gap: it comes back with its last number, and then gets an error if
+    /// the events that it missed are gone.
     void break_off(const Error& reason) {
         end();
         if (const auto listener = listener_.lock())
@@ -140,9 +140,10 @@ EventWatch::Result picture(const View& view, const Call& call, const EventWatch:
 
 void require_listener(const Call& call) {
     if (!call.listener)
-        throw Error(ErrorKind::refused, "no_listener",
-                    "This caller has no connection that events could be sent over.",
-                    "Watch over the socket; a plugin names the events it wants when it is loaded.");
+        throw Error(
+            ErrorKind::refused, "no_listener",
+            "This caller has no connection over which events could be sent.",
+            "Call event.watch over the socket. A plugin declares its events when it is loaded.");
 }
 
 } // namespace
@@ -214,13 +215,14 @@ void Feed::start(const std::shared_ptr<Feed>& feed, Methods& methods) {
                 } catch (...) {
                     return refuse(error_of(std::current_exception()));
                 }
-                // In this order: by the answer the watch has begun, and one who closes his sending
-                // side after asking has what he missed before the connection ends.
+                // In this order: when the answer arrives, the watch has begun.  A caller that
+                // closes its sending side after asking gets what it missed before the connection
+                // ends.
                 watch->begin(view, sequence);
                 done(std::move(answer));
             };
             try {
-                readers->post(work, [refuse](const StoreFault& fault) { refuse(error_of(fault)); });
+                readers->post(work, [refuse](const StoreError& fault) { refuse(error_of(fault)); });
             } catch (const Error& error) {
                 refuse(error);
             }

@@ -16,8 +16,8 @@ namespace {
 constexpr std::string_view select_goods =
     "SELECT number, name, class, measure, package, facts, note FROM good ";
 
-KnownGood read_good(const Row& row) {
-    KnownGood known;
+GoodRow read_good(const Row& row) {
+    GoodRow known;
     contract::Good& good = known.good;
     std::optional<std::int64_t> package;
     std::string facts;
@@ -40,19 +40,19 @@ bool looks_like_lot(const std::string& name) {
 void check_name(const View& view, const std::string& name, std::string_view pointer) {
     if (name.find_first_not_of(' ') == std::string::npos || name.front() == ' ' ||
         name.back() == ' ')
-        throw Error(ErrorKind::params, "bad_name", "A name neither begins nor ends with a space.",
-                    "Write the name without them.", pointer);
-    if (looks_like_lot(name))
         throw Error(ErrorKind::params, "bad_name",
-                    "'" + name + "' would be taken for a lot's code.", "Choose another name.",
-                    pointer);
+                    "The name '" + name + "' begins or ends with a space, or is empty.",
+                    "Give a name without spaces at its ends.", pointer);
+    if (looks_like_lot(name))
+        throw Error(ErrorKind::params, "bad_name", "The name '" + name + "' looks like a lot code.",
+                    "Choose another name.", pointer);
     if (const auto known = find_good(view, name))
         throw Error(ErrorKind::conflict, "name_taken",
-                    "There is a good named '" + known->good.name + "' already.",
-                    "Use it, or choose another name.", pointer);
+                    "A good named '" + known->good.name + "' already exists.",
+                    "Choose another name. List the goods with: barm good list", pointer);
 }
 
-void tell_changed(Transaction& transaction, const std::string& name) {
+void send_changed(Transaction& transaction, const std::string& name) {
     transaction.event(contract::Topic::good_changed, {{"good", name}});
 }
 
@@ -60,9 +60,8 @@ contract::Good add(Transaction& transaction, const Call&, const contract::GoodAd
     check_name(transaction, params.name, "/name");
     const auto measure = params.measure ? params.measure : contract::usual_measure(params.category);
     if (!measure)
-        throw Error(ErrorKind::params, "missing",
-                    "A good of class 'other' must say how it is measured.",
-                    "Give the measure: mass, volume or pieces.", "/measure");
+        throw Error(ErrorKind::params, "missing", "A good of category 'other' needs a measure.",
+                    "Give --measure mass, volume or pieces.", "/measure");
     std::optional<std::int64_t> package;
     if (params.package)
         package = positive(*params.package, *measure, "/package").steps;
@@ -70,13 +69,13 @@ contract::Good add(Transaction& transaction, const Call&, const contract::GoodAd
                     "VALUES (?, ?, ?, ?, ?, ?)",
                     params.name, params.category, *measure, package,
                     write_json(to_json(params.facts)), params.note);
-    tell_changed(transaction, params.name);
+    send_changed(transaction, params.name);
     return require_good(transaction, params.name, "/name").good;
 }
 
 contract::Good change(Transaction& transaction, const Call&,
                       const contract::GoodChange::Params& params) {
-    const KnownGood known = require_good(transaction, params.name, "/name");
+    const GoodRow known = require_good(transaction, params.name, "/name");
     const contract::Good& good = known.good;
     check_clear(params.clear, {"package", "note"}, true);
     const std::string name = params.rename.value_or(good.name);
@@ -95,7 +94,7 @@ contract::Good change(Transaction& transaction, const Call&,
                     name, package,
                     write_json(changed_facts(known.facts, params.facts, params.clear)), note,
                     known.number);
-    tell_changed(transaction, name);
+    send_changed(transaction, name);
     return require_good(transaction, name, "/name").good;
 }
 
@@ -108,7 +107,7 @@ contract::GoodList::Result list(const View& view, const Call&,
                           read_good, params.category, after, params.limit + 1);
     contract::GoodList::Result result;
     result.next = cut_page<contract::GoodList>(
-        params, known, [](const KnownGood& last) { return Place<1>{last.good.name}; });
+        params, known, [](const GoodRow& last) { return Place<1>{last.good.name}; });
     for (auto& one : known)
         result.all.push_back(std::move(one.good));
     return result;
@@ -116,18 +115,20 @@ contract::GoodList::Result list(const View& view, const Call&,
 
 } // namespace
 
-std::optional<KnownGood> find_good(const View& view, const std::string& name) {
+std::optional<GoodRow> find_good(const View& view, const std::string& name) {
     return view.first(std::string(select_goods) + "WHERE name = ?", read_good, name);
 }
 
-KnownGood require_good(const View& view, const std::string& name, std::string_view pointer) {
+GoodRow require_good(const View& view, const std::string& name, std::string_view pointer) {
     auto known = find_good(view, name);
     if (known)
         return std::move(*known);
     const auto names = view.all("SELECT name FROM good ORDER BY name", take_one<std::string>);
     const auto near = nearest(name, names);
     throw Error(ErrorKind::not_found, "good_unknown", "There is no good named '" + name + "'.",
-                near ? "Did you mean '" + *near + "'?" : "Make it known first: good.add.", pointer);
+                near ? "Did you mean '" + *near + "'?"
+                     : "Add it first with: barm good add '" + name + "'",
+                pointer);
 }
 
 contract::Facts overlay(const contract::Facts& under, const contract::Facts& over) {

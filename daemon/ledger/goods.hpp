@@ -5,17 +5,17 @@
 
 namespace barmkeep::ledger {
 
-struct KnownGood {
+struct GoodRow {
     std::int64_t number = 0;
     contract::Good good;
     json::object facts; ///< as stored
 };
 
 /// By name, in whatever case; nothing if there is none.
-[[nodiscard]] std::optional<KnownGood> find_good(const View& view, const std::string& name);
+[[nodiscard]] std::optional<GoodRow> find_good(const View& view, const std::string& name);
 /// The same, or Error(not_found, "good_unknown") with the nearest name as a hint.
-[[nodiscard]] KnownGood require_good(const View& view, const std::string& name,
-                                     std::string_view pointer);
+[[nodiscard]] GoodRow require_good(const View& view, const std::string& name,
+                                   std::string_view pointer);
 
 /// What is known, the facts in `over` before those in `under`.
 [[nodiscard]] contract::Facts overlay(const contract::Facts& under, const contract::Facts& over);

@@ -85,17 +85,24 @@ std::string holds_text(const std::vector<Hold>& holds) {
     return text;
 }
 
-std::string way_out(const std::vector<Hold>& holds) {
+std::string way_out(const LotCode& lot, const std::vector<Hold>& holds) {
     const auto any = [&](HoldEnd end) {
         return std::any_of(holds.begin(), holds.end(),
                            [&](const Hold& hold) { return end_of(hold.kind) == end; });
     };
     if (any(HoldEnd::never))
-        return "It never becomes shelf stock: throw it out (stock.discard), unless it was kept "
-               "cold and its days are not over.";
+        return "It never becomes shelf stock. Throw it out, unless it was kept cold and its days "
+               "are "
+               "not over. Enter that with: barm stock discard " +
+               to_text(lot);
     if (any(HoldEnd::by_process))
-        return "Say how and when it was canned (lot.vouch), or take another lot.";
-    return "Release it (lot.release) once you have decided, or take another lot.";
+        return "Take another lot. If you know how and when it was canned, enter that with: barm "
+               "lot "
+               "vouch " +
+               to_text(lot);
+    return "Take another lot. If you have decided that it may be used, release it with: barm lot "
+           "release " +
+           to_text(lot);
 }
 
 } // namespace barmkeep::ledger

@@ -32,7 +32,7 @@ releases_of(const View& view, const std::vector<std::int64_t>& lots);
 /// "quarantine (mould on a lid)", several joined; for errors.
 [[nodiscard]] std::string holds_text(const std::vector<contract::Hold>& holds);
 
-/// The way out of holds that are in force, for the hint of an error.
-[[nodiscard]] std::string way_out(const std::vector<contract::Hold>& holds);
+/// What can be done about a lot whose holds are in force, for the hint of an error.
+[[nodiscard]] std::string way_out(const LotCode& lot, const std::vector<contract::Hold>& holds);
 
 } // namespace barmkeep::ledger

@@ -35,7 +35,7 @@ std::optional<json::value> stored_answer(const View& view, const std::string& ke
     if (!digest.empty() && kept->digest != digest)
         throw Error(ErrorKind::conflict, "key_used",
                     "The request key '" + key + "' was used for another request.",
-                    "Take a new key for a new request.", "/key");
+                    "Give a new request a new key.", "/key");
     return parse_json(kept->answer);
 }
 

@@ -2,10 +2,10 @@
 
 #include "daemon/ledger/cellar.hpp"
 #include "daemon/ledger/copies.hpp"
-#include "daemon/ledger/faults.hpp"
 #include "daemon/ledger/feed.hpp"
 #include "daemon/ledger/methods.hpp"
 #include "daemon/ledger/schema.hpp"
+#include "daemon/ledger/store_error.hpp"
 
 #include <fmt/format.h>
 
@@ -57,7 +57,7 @@ std::unique_ptr<Store> open_store(const Store::Options& options, spdlog::logger&
     std::string found;
     store->each("PRAGMA quick_check(1)", {}, [&](const Row& row) { take_row(row, found); });
     if (found != "ok")
-        throw StoreFault(Trouble::damaged, "quick_check: " + found);
+        throw StoreError(StoreErrorCode::damaged, "quick_check: " + found);
     const int before = migrate(*store);
     if (before != schema_version_newest())
         log.info("the ledger's tables were brought from version {} to {}", before,
@@ -90,7 +90,7 @@ Ledger::Ledger(Options options, executor::Executor& executor, const Clock& clock
             std::move(store), clock, limits, log,
             [&rooms](const std::vector<contract::Event>& events) { rooms.committed(events); },
             [&rooms](const std::string& why) { rooms.fatal(why); });
-    } catch (const StoreFault& fault) {
+    } catch (const StoreError& fault) {
         throw named(error_of(fault), rooms.file);
     } catch (const Error& error) {
         throw named(error, rooms.file);

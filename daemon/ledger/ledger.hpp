@@ -55,7 +55,7 @@ public:
     /// called now and then, and whenever a manual clock is set.
     void note_time();
 
-    /// Finishes what waits, checkpoints, closes; later requests are told Error(unavailable,
+    /// Finishes what waits, checkpoints, closes; later requests get Error(unavailable,
     /// "stopping").  The destructor does it too.
     void stop();
 

@@ -9,8 +9,8 @@ namespace {
                                 std::string_view pointer) {
     throw Error(
         ErrorKind::params, "out_of_range",
-        fmt::format("An amount of {} makes no sense here; it must {}.", to_text(amount), must),
-        "Write how much there is of it, as in 1.5 kg, 4 oz or 12.", pointer);
+        fmt::format("The amount {} is not possible here; it must {}.", to_text(amount), must),
+        "Give an amount such as 1.5 kg, 4 oz or 12.", pointer);
 }
 
 } // namespace
@@ -25,24 +25,24 @@ Amount positive(const AmountGiven& given, Measure measure, std::string_view poin
 Amount not_negative(const AmountGiven& given, Measure measure, std::string_view pointer) {
     const Amount amount = given.as(measure, pointer);
     if (amount.steps < 0)
-        refuse_amount(amount, "not be below zero", pointer);
+        refuse_amount(amount, "not be negative", pointer);
     return amount;
 }
 
 void check_money(Money money, std::string_view pointer) {
     if (money >= Money{} && money <= money_max)
         return;
-    throw Error(
-        ErrorKind::params, "out_of_range",
-        fmt::format("{} is no sum that is paid; 0 to {} is.", to_text(money), to_text(money_max)),
-        "Check the sum.", pointer);
+    throw Error(ErrorKind::params, "out_of_range",
+                fmt::format("The sum {} is out of range: it must be from 0 to {}.", to_text(money),
+                            to_text(money_max)),
+                "Check the sum.", pointer);
 }
 
 std::int64_t add_checked(std::int64_t a, std::int64_t b) {
     std::int64_t sum = 0;
     if (__builtin_add_overflow(a, b, &sum))
-        throw Error(ErrorKind::conflict, "sum_too_large", "A sum is too large to be kept.",
-                    "Look for an entry with an absurd amount and correct it.");
+        throw Error(ErrorKind::conflict, "sum_too_large", "A sum is too large to be stored.",
+                    "Look for an entry with a mistyped amount with: barm entry list");
     return sum;
 }
 
@@ -56,9 +56,10 @@ Date day_or_today(const View& view, const std::optional<Date>& day, std::string_
         return today;
     if (*day > plus_days(today, 1))
         throw Error(ErrorKind::params, "day_ahead",
-                    fmt::format("{} has not come yet; the cellar's day is {}.", to_text(*day),
-                                to_text(today)),
-                    "Check the date; if the day is right, check the cellar's time zone.", pointer);
+                    fmt::format("The day {} is in the future; today is {} in the cellar.",
+                                to_text(*day), to_text(today)),
+                    "Check the date. If it is right, check the time zone with: barm cellar show",
+                    pointer);
     return *day;
 }
 
@@ -66,10 +67,11 @@ void check_past(const View& view, const std::optional<Date>& day, std::string_vi
                 std::string_view what) {
     if (!day || *day <= view.today())
         return;
-    throw Error(
-        ErrorKind::params, "day_ahead",
-        fmt::format("It cannot have been {} on {}, which has not come yet.", what, to_text(*day)),
-        "Check the date; if the day is right, check the cellar's time zone.", pointer);
+    throw Error(ErrorKind::params, "day_ahead",
+                fmt::format("It cannot have been {} on {}: that day is in the future.", what,
+                            to_text(*day)),
+                "Check the date. If it is right, check the time zone with: barm cellar show",
+                pointer);
 }
 
 void check_dates(const LotDates& dates, std::string_view pointer) {
@@ -77,7 +79,7 @@ void check_dates(const LotDates& dates, std::string_view pointer) {
         if (!dates.best_by || !made || *made <= *dates.best_by)
             return;
         throw Error(ErrorKind::params, "best_by_before",
-                    fmt::format("Best by {} is before the day it was {}, {}.",
+                    fmt::format("The best-by day {} is before the day it was {}, {}.",
                                 to_text(*dates.best_by), what, to_text(*made)),
                     "Check both dates.", pointer);
     };

@@ -36,11 +36,10 @@ Link read_link(const Row& row) {
 
 void check_link(const View& view, const Link& link, const std::string& pointer) {
     if (!is_there(view, link))
-        throw Error(ErrorKind::not_found, "link_unknown",
-                    fmt::format("There is no {} {} to link to.", link.to, link.number),
-                    "Link to an entry, a lot, a brew day, or a record of a plugin's collection "
-                    "that is there.",
-                    pointer);
+        throw Error(
+            ErrorKind::not_found, "link_unknown",
+            fmt::format("The link leads to {} {}, which does not exist.", link.to, link.number),
+            "Link to an existing entry, lot, brew day, or record of a plugin.", pointer);
 }
 
 void check_links(const View& view, const Links& links, const std::string& pointer) {
@@ -53,10 +52,10 @@ void check_own_links(const View& view, const Call& call, const Links& links,
     for (std::size_t i = 0; i < links.size(); ++i) {
         const auto dot = links[i].to.find('.');
         if (dot != std::string::npos && links[i].to.substr(0, dot) != call.caller.plugin)
-            throw Error(
-                ErrorKind::refused, "not_its_own",
-                fmt::format("Only {} itself links to {}.", links[i].to.substr(0, dot), links[i].to),
-                "Leave the link out.", fmt::format("{}/{}", pointer, i));
+            throw Error(ErrorKind::refused, "not_its_own",
+                        fmt::format("Only the plugin {} may link to {}.",
+                                    links[i].to.substr(0, dot), links[i].to),
+                        "Leave the link out.", fmt::format("{}/{}", pointer, i));
     }
     check_links(view, links, pointer);
 }

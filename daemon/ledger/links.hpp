@@ -21,7 +21,8 @@ constexpr auto enum_names(LinkSource) {
 /// Throws Error(not_found, "link_unknown") for a link to what is not there.
 void check_links(const View& view, const contract::Links& links, const std::string& pointer);
 /// The same for what stock depends on, entries and holds: there a plugin's record is linked by that
-/// plugin alone, for such a link says who vouches.  Throws Error(refused, "not_its_own") otherwise.
+/// plugin alone, because such a link shows who vouches.  Throws Error(refused, "not_its_own")
+/// otherwise.
 void check_own_links(const View& view, const Call& call, const contract::Links& links,
                      const std::string& pointer);
 /// The same for one link that a list is asked for.

@@ -19,16 +19,16 @@ InstanceLock::InstanceLock(const std::filesystem::path& ledger_file) {
         throw Error(
             ErrorKind::unavailable, "cannot_lock",
             fmt::format("The lock file {} cannot be opened: {}.", path, std::strerror(errno)),
-            "Check that the folder is there and belongs to the daemon's user.");
+            "Check that the folder exists and belongs to the daemon's user.");
     if (::flock(handle_.get(), LOCK_EX | LOCK_NB) == 0)
         return;
     if (errno == EWOULDBLOCK)
         throw Error(ErrorKind::unavailable, "in_use",
-                    fmt::format("Another daemon runs on the cellar {} (it holds {}).",
+                    fmt::format("Another daemon uses the ledger {} (it holds the lock {}).",
                                 ledger_file.string(), path),
-                    "Stop that daemon first, or use its socket.");
+                    "Stop that daemon first, or connect to its socket.");
     throw Error(ErrorKind::unavailable, "cannot_lock",
-                fmt::format("The lock {} cannot be taken: {}.", path, std::strerror(errno)));
+                fmt::format("The lock file {} cannot be locked: {}.", path, std::strerror(errno)));
 }
 
 } // namespace barmkeep::ledger

@@ -4,6 +4,7 @@
 #include "daemon/ledger/methods.hpp"
 #include "daemon/ledger/needs.hpp"
 #include "daemon/ledger/posting.hpp"
+#include "daemon/ledger/row_checksum.hpp"
 #include "daemon/ledger/taking.hpp"
 
 namespace barmkeep::ledger {
@@ -14,18 +15,18 @@ using contract::HoldEnd;
 using contract::HoldKind;
 using contract::LotDeed;
 
-/// What is said of a lot, and can be changed.
-json::object said_of(const KnownLot& known) {
+/// The facts of a lot that can be changed.
+json::object changeable_facts(const LotRow& known) {
     const json::object lot = to_json(known.lot).as_object();
-    json::object said;
+    json::object facts;
     for (const char* member : {"supplier", "packed", "canned", "best_by", "kept", "holds"})
         if (const auto* value = lot.if_contains(member))
-            said[member] = *value;
-    said["facts"] = known.own_facts;
-    return said;
+            facts[member] = *value;
+    facts["facts"] = known.own_facts;
+    return facts;
 }
 
-/// Notes the members in which two objects differ, of members that are objects only those within.
+/// Records the members in which two objects differ; of members that are objects, those within.
 void note_difference(const json::object& before, const json::object& after, json::object& was,
                      json::object& became) {
     json::object all = before;
@@ -45,13 +46,13 @@ void note_difference(const json::object& before, const json::object& after, json
     }
 }
 
-/// Keeps what changed and why, tells of it, and answers the lot as it is now.
-contract::Lot note_change(Transaction& transaction, const Call& call, const KnownLot& before,
+/// Records what changed and why, sends an event, and answers the lot as it is now.
+contract::Lot note_change(Transaction& transaction, const Call& call, const LotRow& before,
                           LotDeed change, const std::string& reason) {
-    const KnownLot after = lot_numbered(transaction, before.number());
+    const LotRow after = lot_numbered(transaction, before.number());
     json::object was;
     json::object became;
-    note_difference(said_of(before), said_of(after), was, became);
+    note_difference(changeable_facts(before), changeable_facts(after), was, became);
     transaction.run("INSERT INTO lot_change (lot, at, who, change, reason, was, became) "
                     "VALUES (?, ?, ?, ?, ?, ?, ?)",
                     before.number(), transaction.now(), call.caller.name, change, reason,
@@ -67,20 +68,23 @@ contract::Lot show(const View& view, const Call&, const contract::LotShow::Param
     return require_lot(view, params.lot, "/lot").lot;
 }
 
-/// What was kept cold from the start has its days; nothing else gets any later.
+/// A lot that never becomes stock keeps its place and its best-by day: no change makes it last.
 void refuse_new_days(const contract::Lot& lot) {
     for (const Hold& hold : lot.holds)
         if (end_of(hold.kind) == HoldEnd::never)
             throw Error(ErrorKind::conflict, "days_fixed",
                         "Lot " + to_text(lot.code) + " is held (" +
                             std::string(meaning_of(hold.kind)) +
-                            "); neither its place nor its best by can change.",
-                        "Throw it out once its days are over (stock.discard).", "/lot");
+                            "). Its place and its best-by day cannot be changed.",
+                        "When its days are over, throw it out. Enter that with: barm stock "
+                        "discard " +
+                            to_text(lot.code),
+                        "/lot");
 }
 
 contract::Lot change(Transaction& transaction, const Call& call,
                      const contract::LotChange::Params& params) {
-    const KnownLot known = require_lot(transaction, params.lot, "/lot");
+    const LotRow known = require_lot(transaction, params.lot, "/lot");
     const contract::Lot& lot = known.lot;
     check_clear(params.clear, {"supplier", "packed", "canned", "best_by"}, true);
     check_past(transaction, params.packed, "/packed", "packed");
@@ -96,12 +100,12 @@ contract::Lot change(Transaction& transaction, const Call& call,
                          newer("canned", params.canned, lot.canned),
                          newer("best_by", params.best_by, lot.best_by)};
     check_dates(dates, params.best_by ? "/best_by" : params.canned ? "/canned" : "/packed");
-    transaction.run("UPDATE lot SET supplier = ?, packed = ?, canned = ?, best_by = ?, kept = ?, "
-                    "facts = ? WHERE number = ?",
-                    newer("supplier", params.supplier, lot.supplier), dates.packed, dates.canned,
-                    dates.best_by, params.kept.value_or(lot.kept),
-                    write_json(changed_facts(known.own_facts, params.facts, params.clear)),
-                    known.number());
+    update_with_checksum(transaction, ChecksummedTable::lot, known.number(),
+                         "UPDATE lot SET supplier = ?, packed = ?, canned = ?, best_by = ?, "
+                         "kept = ?, facts = ? WHERE number = ?",
+                         newer("supplier", params.supplier, lot.supplier), dates.packed,
+                         dates.canned, dates.best_by, params.kept.value_or(lot.kept),
+                         write_json(changed_facts(known.own_facts, params.facts, params.clear)));
     if (is_stock_changed)
         settle_needs(transaction, known.good_number);
     return note_change(transaction, call, known, LotDeed::changed, params.reason);
@@ -109,10 +113,10 @@ contract::Lot change(Transaction& transaction, const Call& call,
 
 contract::Lot hold(Transaction& transaction, const Call& call,
                    const contract::LotHold::Params& params) {
-    KnownLot known = require_lot(transaction, params.lot, "/lot");
+    LotRow known = require_lot(transaction, params.lot, "/lot");
     if (params.kind == HoldKind::unknown)
-        throw Error(ErrorKind::params, "not_given", "'unknown' is no kind of hold to set.",
-                    "Name one of the others, such as quarantine.", "/kind");
+        throw Error(ErrorKind::params, "not_given", "A hold of kind 'unknown' cannot be set.",
+                    "Name another kind, such as quarantine.", "/kind");
     check_own_links(transaction, call, params.about, "/about");
     if (params.amount) {
         const Amount part = positive(*params.amount, known.measure, "/amount");
@@ -125,8 +129,8 @@ contract::Lot hold(Transaction& transaction, const Call& call,
     return note_change(transaction, call, known, LotDeed::held, params.note);
 }
 
-/// The holds in force that a release is meant for.
-std::vector<Hold> holds_meant(const KnownLot& known, const contract::LotRelease::Params& params) {
+/// The holds in force that a release applies to.
+std::vector<Hold> holds_meant(const LotRow& known, const contract::LotRelease::Params& params) {
     std::vector<Hold> meant;
     for (const Hold& one : known.lot.holds)
         if (params.kind ? one.kind == *params.kind : end_of(one.kind) == HoldEnd::by_brewer)
@@ -134,19 +138,20 @@ std::vector<Hold> holds_meant(const KnownLot& known, const contract::LotRelease:
     if (known.lot.holds.empty() || (params.kind && meant.empty()))
         throw Error(ErrorKind::conflict, "not_on_hold",
                     "Lot " + to_text(params.lot) + " has no such hold in force.",
-                    "lot.show lists its holds.", params.kind ? "/kind" : "/lot");
+                    "List its holds with: barm lot show " + to_text(params.lot),
+                    params.kind ? "/kind" : "/lot");
     for (const Hold& one : params.kind ? meant : known.lot.holds)
         if (end_of(one.kind) != HoldEnd::by_brewer && (params.kind || meant.empty()))
             throw Error(ErrorKind::conflict, "never_released",
                         "Lot " + to_text(params.lot) + " cannot be released: " +
                             std::string(meaning_of(one.kind)) + " (" + one.note + ").",
-                        way_out({one}), "/lot");
+                        way_out(params.lot, {one}), "/lot");
     return meant;
 }
 
 contract::Lot release(Transaction& transaction, const Call& call,
                       const contract::LotRelease::Params& params) {
-    const KnownLot known = require_lot(transaction, params.lot, "/lot");
+    const LotRow known = require_lot(transaction, params.lot, "/lot");
     for (const Hold& one : holds_meant(known, params))
         end_hold(transaction, call, one.number, params.reason);
     settle_needs(transaction, known.good_number);
@@ -155,11 +160,12 @@ contract::Lot release(Transaction& transaction, const Call& call,
 
 contract::Lot vouch(Transaction& transaction, const Call& call,
                     const contract::LotVouch::Params& params) {
-    const KnownLot known = require_lot(transaction, params.lot, "/lot");
+    const LotRow known = require_lot(transaction, params.lot, "/lot");
     if (params.confirm != to_text(params.lot))
         throw Error(ErrorKind::params, "not_confirmed",
-                    "The confirmation '" + params.confirm + "' is not the lot's code.",
-                    "Write " + to_text(params.lot) + " once more as the confirmation.", "/confirm");
+                    "The confirmation '" + params.confirm + "' is not the code of lot " +
+                        to_text(params.lot) + ".",
+                    "Give the code again with --confirm " + to_text(params.lot), "/confirm");
     check_past(transaction, params.canned, "/canned", "canned");
     std::int64_t ended = 0;
     for (const Hold& one : known.lot.holds)
@@ -169,9 +175,10 @@ contract::Lot vouch(Transaction& transaction, const Call& call,
         }
     if (ended == 0)
         throw Error(ErrorKind::conflict, "not_on_hold",
-                    "How lot " + to_text(params.lot) + " was canned is not in question.",
-                    "lot.show lists its holds.", "/lot");
-    transaction.run("UPDATE lot SET canned = ? WHERE number = ?", params.canned, known.number());
+                    "Lot " + to_text(params.lot) + " is not on hold for an unknown process.",
+                    "List its holds with: barm lot show " + to_text(params.lot), "/lot");
+    update_with_checksum(transaction, ChecksummedTable::lot, known.number(),
+                         "UPDATE lot SET canned = ? WHERE number = ?", params.canned);
     settle_needs(transaction, known.good_number);
     return note_change(transaction, call, known, LotDeed::released, params.process);
 }

@@ -1,6 +1,7 @@
 #include "daemon/ledger/lots.hpp"
 
 #include "daemon/ledger/links.hpp"
+#include "daemon/ledger/row_checksum.hpp"
 
 #include <algorithm>
 
@@ -15,8 +16,8 @@ constexpr std::string_view select_lots =
     "lot.origin "
     "FROM lot JOIN good ON good.number = lot.good JOIN balance ON balance.lot = lot.number ";
 
-KnownLot read_lot(const Row& row) {
-    KnownLot known;
+LotRow read_lot(const Row& row) {
+    LotRow known;
     contract::Lot& lot = known.lot;
     std::int64_t number = 0;
     std::int64_t on_hand = 0;
@@ -35,14 +36,14 @@ KnownLot read_lot(const Row& row) {
     return known;
 }
 
-/// Adds what stands in other tables, and with it what is free on the view's day.
-std::vector<KnownLot> completed(const View& view, std::vector<KnownLot> lots) {
+/// Adds what stands in other tables, and with it what is available on the view's day.
+std::vector<LotRow> completed(const View& view, std::vector<LotRow> lots) {
     std::vector<std::int64_t> numbers;
-    for (const KnownLot& known : lots)
+    for (const LotRow& known : lots)
         numbers.push_back(known.number());
     auto holds = holds_of(view, numbers);
     auto links = links_of(view, LinkSource::lot, numbers);
-    for (KnownLot& known : lots) {
+    for (LotRow& known : lots) {
         contract::Lot& lot = known.lot;
         for (contract::Hold& hold : holds[known.number()]) {
             if (!hold.ended_at)
@@ -57,12 +58,12 @@ std::vector<KnownLot> completed(const View& view, std::vector<KnownLot> lots) {
 }
 
 template <class... T>
-std::vector<KnownLot> lots_where(const View& view, std::string_view where, const T&... parameters) {
+std::vector<LotRow> lots_where(const View& view, std::string_view where, const T&... parameters) {
     return completed(view, view.all(std::string(select_lots).append("WHERE ").append(where),
                                     read_lot, parameters...));
 }
 
-std::optional<KnownLot> lot_with(const View& view, std::int64_t number) {
+std::optional<LotRow> lot_with(const View& view, std::int64_t number) {
     auto lots = lots_where(view, "lot.number = ?", number);
     return lots.empty() ? std::nullopt : std::optional{std::move(lots.front())};
 }
@@ -75,47 +76,47 @@ std::optional<LotCode> code_in(const std::string& what) {
     }
 }
 
-/// A code with a slip in it is no good's name.
-[[noreturn]] void refuse_slip(const std::string& what, std::string_view pointer) {
+/// A mistyped code is no good's name.
+[[noreturn]] void refuse_mistyped(const std::string& what, std::string_view pointer) {
     throw Error(ErrorKind::params, "not_a_lot",
-                "There is no lot and no good '" + what + "'; as a lot code it has a slip.",
-                "Read the code on the lid or in `stock list` again.", pointer);
+                "'" + what + "' is not a good, and not a lot code: one of its letters is mistyped.",
+                "Compare the code on the lid with: barm stock list", pointer);
 }
 
 } // namespace
 
-KnownLot lot_numbered(const View& view, std::int64_t number) {
+LotRow lot_numbered(const View& view, std::int64_t number) {
     return lot_with(view, number).value();
 }
 
-std::optional<KnownLot> find_lot(const View& view, const LotCode& code) {
+std::optional<LotRow> find_lot(const View& view, const LotCode& code) {
     auto known = lot_with(view, code.number());
     if (known && known->lot.code != code)
         return std::nullopt;
     return known;
 }
 
-KnownLot require_lot(const View& view, const LotCode& code, std::string_view pointer) {
+LotRow require_lot(const View& view, const LotCode& code, std::string_view pointer) {
     auto known = lot_with(view, code.number());
     if (known && known->lot.code == code)
         return std::move(*known);
     throw Error(ErrorKind::not_found, "lot_unknown", "There is no lot " + to_text(code) + ".",
                 known ? "Did you mean " + to_text(known->lot.code) + " (" + known->lot.good + ")?"
-                      : "stock.list shows the lots there are.",
+                      : "List the lots with: barm stock list",
                 pointer);
 }
 
-std::vector<KnownLot> lots_of_good(const View& view, std::int64_t good_number, bool also_empty) {
+std::vector<LotRow> lots_of_good(const View& view, std::int64_t good_number, bool also_empty) {
     auto lots = lots_where(view, "lot.good = ?1 AND (?2 OR balance.quantity > 0)", good_number,
                            std::int64_t{also_empty});
     std::sort(lots.begin(), lots.end(),
-              [](const KnownLot& a, const KnownLot& b) { return is_taken_before(a.lot, b.lot); });
+              [](const LotRow& a, const LotRow& b) { return is_taken_before(a.lot, b.lot); });
     return lots;
 }
 
-std::vector<KnownLot> lots_of_all(const View& view, bool also_empty) {
+std::vector<LotRow> lots_of_all(const View& view, bool also_empty) {
     auto lots = lots_where(view, "(?1 OR balance.quantity > 0)", std::int64_t{also_empty});
-    std::sort(lots.begin(), lots.end(), [](const KnownLot& a, const KnownLot& b) {
+    std::sort(lots.begin(), lots.end(), [](const LotRow& a, const LotRow& b) {
         if (a.lot.good != b.lot.good)
             return a.lot.good < b.lot.good;
         return is_taken_before(a.lot, b.lot);
@@ -123,13 +124,14 @@ std::vector<KnownLot> lots_of_all(const View& view, bool also_empty) {
     return lots;
 }
 
-std::int64_t make_lot(Transaction& transaction, const KnownGood& good, const NewLot& lot,
+std::int64_t make_lot(Transaction& transaction, const GoodRow& good, const NewLot& lot,
                       std::int64_t origin) {
-    transaction.run("INSERT INTO lot (good, supplier, bought, packed, canned, best_by, kept, "
-                    "facts, origin) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-                    good.number, lot.supplier, lot.dates.bought, lot.dates.packed, lot.dates.canned,
-                    lot.dates.best_by, lot.kept, write_json(lot.facts), origin);
-    const std::int64_t number = transaction.last_number();
+    const std::int64_t number = insert_with_checksum(
+        transaction, ChecksummedTable::lot,
+        "INSERT INTO lot (good, supplier, bought, packed, canned, best_by, kept, facts, origin) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        good.number, lot.supplier, lot.dates.bought, lot.dates.packed, lot.dates.canned,
+        lot.dates.best_by, lot.kept, write_json(lot.facts), origin);
     transaction.run("INSERT INTO balance (lot, quantity, value) VALUES (?, 0, 0)", number);
     add_links(transaction, LinkSource::lot, number, lot.about);
     return number;
@@ -138,7 +140,7 @@ std::int64_t make_lot(Transaction& transaction, const KnownGood& good, const New
 Named require_named(const View& view, const std::string& what, std::string_view pointer) {
     if (const auto code = code_in(what))
         if (auto lot = find_lot(view, *code)) {
-            KnownGood good = require_good(view, lot->lot.good, pointer);
+            GoodRow good = require_good(view, lot->lot.good, pointer);
             return {std::move(lot), std::move(good)};
         }
     if (auto good = find_good(view, what))
@@ -146,7 +148,7 @@ Named require_named(const View& view, const std::string& what, std::string_view 
     if (const auto code = code_in(what))
         return {require_lot(view, *code, pointer), {}}; // throws, with what it knows
     if (has_form_of_lot_code(what))
-        refuse_slip(what, pointer);
+        refuse_mistyped(what, pointer);
     return {std::nullopt, require_good(view, what, pointer)};
 }
 

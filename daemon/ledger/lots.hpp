@@ -8,7 +8,7 @@
 
 namespace barmkeep::ledger {
 
-struct KnownLot {
+struct LotRow {
     std::int64_t good_number = 0;
     Measure measure = Measure::pieces;
     json::object own_facts; ///< the lot's alone, as stored; `lot.facts` has the good's under them
@@ -23,18 +23,18 @@ struct KnownLot {
 };
 
 /// By number.  REQUIRES: there is one.
-[[nodiscard]] KnownLot lot_numbered(const View& view, std::int64_t number);
+[[nodiscard]] LotRow lot_numbered(const View& view, std::int64_t number);
 /// By code; nothing if there is none of that number and letter.
-[[nodiscard]] std::optional<KnownLot> find_lot(const View& view, const LotCode& code);
+[[nodiscard]] std::optional<LotRow> find_lot(const View& view, const LotCode& code);
 /// By code, or Error(not_found, "lot_unknown").
-[[nodiscard]] KnownLot require_lot(const View& view, const LotCode& code, std::string_view pointer);
+[[nodiscard]] LotRow require_lot(const View& view, const LotCode& code, std::string_view pointer);
 
 /// The lots of a good with something on hand, in the order in which they are taken
 /// (contract::is_taken_before).
-[[nodiscard]] std::vector<KnownLot> lots_of_good(const View& view, std::int64_t good_number,
-                                                 bool also_empty = false);
+[[nodiscard]] std::vector<LotRow> lots_of_good(const View& view, std::int64_t good_number,
+                                               bool also_empty = false);
 /// The same for all goods at once, ordered by the good's name first.
-[[nodiscard]] std::vector<KnownLot> lots_of_all(const View& view, bool also_empty);
+[[nodiscard]] std::vector<LotRow> lots_of_all(const View& view, bool also_empty);
 
 /// What a new lot begins with; its balance is zero until a line is posted.
 struct NewLot {
@@ -45,13 +45,13 @@ struct NewLot {
     contract::Links about{};
 };
 /// Answers the lot's number.
-std::int64_t make_lot(Transaction& transaction, const KnownGood& good, const NewLot& lot,
+std::int64_t make_lot(Transaction& transaction, const GoodRow& good, const NewLot& lot,
                       std::int64_t origin);
 
 /// What `what` names: a lot if it is the code of one, else a good.
 struct Named {
-    std::optional<KnownLot> lot;
-    KnownGood good; ///< the lot's good, or the one named
+    std::optional<LotRow> lot;
+    GoodRow good; ///< the lot's good, or the one named
 };
 [[nodiscard]] Named require_named(const View& view, const std::string& what,
                                   std::string_view pointer);

@@ -1,6 +1,6 @@
 #include "daemon/ledger/methods.hpp"
 
-#include "daemon/ledger/faults.hpp"
+#include "daemon/ledger/store_error.hpp"
 
 namespace barmkeep::ledger {
 namespace {
@@ -63,7 +63,7 @@ void Methods::add_read(Description description, PrepareRead prepare, bool is_lon
                     [work = prepare(params), call, answer](const View& view) {
                         answer(outcome_of(work, view, call));
                     },
-                    [answer](const StoreFault& fault) { answer(error_of(fault)); },
+                    [answer](const StoreError& fault) { answer(error_of(fault)); },
                     [done] { done(cancelled_error()); }, is_long);
             });
         });

@@ -23,12 +23,12 @@ struct Missing {
     Date day;
 };
 
+/// Of planned brew days only: a brew day that is over has no needs any more.
 std::vector<Missing> missing_of(const View& view, std::int64_t good) {
     return view.all(
         std::string("SELECT need.brew, need.quantity - ")
             .append(reserved_of_need)
-            .append(" AS missing, need.day FROM need JOIN brew ON brew.number = need.brew "
-                    "WHERE need.good = ? AND brew.state = 'planned' AND missing > 0 "
+            .append(" AS missing, need.day FROM need WHERE need.good = ? AND missing > 0 "
                     "ORDER BY need.day, need.brew"),
         [](const Row& row) {
             Missing missing;
@@ -90,7 +90,7 @@ void settle_needs(Transaction& transaction, std::int64_t good) {
     auto lots = lots_of_good(transaction, good);
     for (Missing& missing : all_missing) {
         bool is_changed = false;
-        for (KnownLot& known : lots) {
+        for (LotRow& known : lots) {
             const std::int64_t steps =
                 std::min(missing.steps, available_on(known.lot, missing.day).steps);
             if (steps <= 0)
@@ -101,7 +101,7 @@ void settle_needs(Transaction& transaction, std::int64_t good) {
             is_changed = true;
         }
         if (is_changed)
-            tell_brew_changed(transaction, missing.brew);
+            send_brew_changed(transaction, missing.brew);
     }
 }
 

@@ -37,14 +37,15 @@ bool may_be(const Balance& balance) {
 }
 
 [[noreturn]] void refuse_change(const View& view, std::int64_t number, std::int64_t steps) {
-    const KnownLot known = lot_numbered(view, number);
+    const LotRow known = lot_numbered(view, number);
     throw Error(ErrorKind::conflict, "below_zero",
-                fmt::format("Lot {} ({}) has {} left; a change of {} would leave less than "
-                            "nothing of it or of its value.",
+                fmt::format("Lot {} ({}) has {} left. A change of {} would make its amount or its "
+                            "value negative.",
                             to_text(known.lot.code), known.lot.good, to_text(known.lot.on_hand),
                             to_text(Amount{steps, known.measure})),
-                fmt::format("Undo the later entries of lot {} first (entry.list shows them), or "
-                            "record what there really is (stock.recount).",
+                fmt::format("Undo the later entries of the lot first. List them with: barm entry "
+                            "list {0}\nOr count it and enter the count with: barm stock recount "
+                            "{0}",
                             to_text(known.lot.code)));
 }
 
@@ -172,8 +173,8 @@ lines_of(const View& view, const std::vector<std::int64_t>& sequences) {
     return all;
 }
 
-KnownLot split_lot(Transaction& transaction, const Call& call, const KnownLot& known,
-                   std::int64_t steps, const std::string& why) {
+LotRow split_lot(Transaction& transaction, const Call& call, const LotRow& known,
+                 std::int64_t steps, const std::string& why) {
     const contract::Lot& lot = known.lot;
     Posting posting{transaction,
                     call,

@@ -60,7 +60,7 @@ lines_of(const View& view, const std::vector<std::int64_t>& sequences);
 
 /// Makes a part of a lot a lot of its own, which has all that the other has.  Answers the new one.
 /// REQUIRES: 0 < steps < on hand.
-[[nodiscard]] KnownLot split_lot(Transaction& transaction, const Call& call, const KnownLot& known,
-                                 std::int64_t steps, const std::string& why);
+[[nodiscard]] LotRow split_lot(Transaction& transaction, const Call& call, const LotRow& known,
+                               std::int64_t steps, const std::string& why);
 
 } // namespace barmkeep::ledger

@@ -9,7 +9,7 @@ void end(Store& store) noexcept {
     try {
         if (store.holds_transaction())
             store.run("ROLLBACK");
-    } catch (const StoreFault&) {
+    } catch (const StoreError&) {
         // The next BEGIN will fail and tell its caller.
     }
 }
@@ -36,7 +36,7 @@ void Readers::post(const Call& call, Work work, Failed failed, Dropped dropped, 
     }
     executor::Task task;
     task.lane = Lane::look;
-    task.caller = call.caller.name.empty() ? 0 : executor::turn_of(call);
+    task.caller = call.caller.name.empty() ? executor::TaskCaller{} : executor::turn_of(call);
     if (is_long) {
         task.group = "long reading";
         task.group_max = 1;
@@ -75,7 +75,7 @@ void Readers::look(Instant now, const Work& work, const Failed& failed) {
         store = take();
         store->run("BEGIN");
         store->run("SELECT only FROM cellar"); // the first statement that reads fixes the moment
-    } catch (const StoreFault& fault) {
+    } catch (const StoreError& fault) {
         failed(fault);
         if (store)
             end(*store);
@@ -108,7 +108,7 @@ void Readers::enter() {
     const std::scoped_lock lock{mutex_};
     if (stopping_)
         throw Error(ErrorKind::unavailable, "stopping", "The ledger is stopping.",
-                    "Ask again when the daemon runs again.");
+                    "Try again when the daemon runs again.");
     ++under_way_;
 }
 

@@ -22,11 +22,11 @@ public:
     /// Gets a View of the moment of the call, or the fault that kept it from being opened.
     /// REQUIRES: throws nothing.
     using Work = std::function<void(const View&)>;
-    using Failed = std::function<void(const StoreFault&)>;
+    using Failed = std::function<void(const StoreError&)>;
     /// In place of both, where the call was cancelled before its turn came.
     using Dropped = std::function<void()>;
 
-    /// Keeps `kept` connections open.  Throws StoreFault.
+    /// Keeps `kept` connections open.  Throws StoreError.
     Readers(Store::Options store, int kept, executor::Executor& executor, const Clock& clock);
     ~Readers();
 

@@ -1,6 +1,7 @@
 #include "daemon/ledger/cursor.hpp"
 #include "daemon/ledger/links.hpp"
 #include "daemon/ledger/methods.hpp"
+#include "daemon/ledger/row_checksum.hpp"
 #include "sdk/contract/record.hpp"
 
 #include <fmt/format.h>
@@ -43,7 +44,7 @@ struct Which {
 template <class Params>
 Which which(const Params& params, std::string owner) {
     if (params.name.has_value() == params.number.has_value())
-        throw Error(ErrorKind::params, "missing", "A record is named, or its number is given.",
+        throw Error(ErrorKind::params, "missing", "Either a name or a number is needed, not both.",
                     "Give `name` or `number`.", "/name");
     return {std::move(owner), params.collection, params.name, params.number};
 }
@@ -64,10 +65,11 @@ Kept require(const View& view, const Which& of) {
     if (auto kept = find(view, of))
         return std::move(*kept);
     throw Error(ErrorKind::not_found, "record_unknown", "There is no record " + text_of(of) + ".",
-                "record.list shows those of a collection.", of.name ? "/name" : "/number");
+                "Call record.list for the records of the collection.",
+                of.name ? "/name" : "/number");
 }
 
-void tell_changed(Transaction& transaction, const Record& record, std::int64_t version) {
+void send_changed(Transaction& transaction, const Record& record, std::int64_t version) {
     transaction.event(contract::Topic::record_changed, {{"owner", record.owner},
                                                         {"collection", record.collection},
                                                         {"number", record.number},
@@ -83,16 +85,16 @@ void check_version(std::int64_t there, const std::optional<std::int64_t>& expect
     throw Error(ErrorKind::conflict, "version_changed",
                 "Record " + text_of(of) + " was expected to have version " +
                     std::to_string(*expected) + ", but " + found + ".",
-                "Read it again, then put what you want to change.", "/expected");
+                "Call record.get, then record.put with your change.", "/expected");
 }
 
 std::string document_text(const json::object& document) {
     std::string text = write_json(document);
     if (text.size() > document_bytes_max)
         throw Error(ErrorKind::params, "too_large",
-                    "The document has " + std::to_string(text.size()) + " bytes of text; " +
-                        std::to_string(document_bytes_max) + " are taken.",
-                    "Split it into several records, or append what grows to its log.", "/document");
+                    "The document has " + std::to_string(text.size()) +
+                        " bytes of text; the limit is " + std::to_string(document_bytes_max) + ".",
+                    "Split it into several records, or put what grows into its log.", "/document");
     return text;
 }
 
@@ -114,9 +116,9 @@ std::int64_t append_lines(Transaction& transaction, std::int64_t row,
         const std::string text = write_json(lines[i]);
         if (text.size() > line_bytes_max)
             throw Error(ErrorKind::params, "too_large",
-                        "The line has " + std::to_string(text.size()) + " bytes of text; " +
-                            std::to_string(line_bytes_max) + " are taken.",
-                        "Write less into one line.", "/lines/" + std::to_string(i));
+                        "The line has " + std::to_string(text.size()) +
+                            " bytes of text; the limit is " + std::to_string(line_bytes_max) + ".",
+                        "Split it into several lines.", "/lines/" + std::to_string(i));
         transaction.run("INSERT INTO record_line (record, position, line) VALUES (?, ?, ?)", row,
                         ++last, text);
     }
@@ -130,28 +132,31 @@ RecordChanged make(Transaction& transaction, const Which& of, const json::object
     record.owner = of.owner;
     record.collection = of.collection;
     record.number = next_number(transaction, of.owner, of.collection);
-    transaction.run("INSERT INTO record (owner, collection, number, name, state, version, changed, "
-                    "document) VALUES (?, ?, ?, ?, ?, 1, ?, ?)",
-                    of.owner, of.collection, record.number, of.name, state, transaction.now(),
-                    document_text(document));
-    const std::int64_t row = transaction.last_number();
+    const std::int64_t row = insert_with_checksum(
+        transaction, ChecksummedTable::record,
+        "INSERT INTO record (owner, collection, number, name, state, version, changed, document) "
+        "VALUES (?, ?, ?, ?, ?, 1, ?, ?)",
+        of.owner, of.collection, record.number, of.name, state, transaction.now(),
+        document_text(document));
     add_links(transaction, LinkSource::record, row, about);
     const auto count = append_lines(transaction, row, lines);
-    tell_changed(transaction, record, 1);
+    send_changed(transaction, record, 1);
     return {record.number, 1, count, transaction.now()};
 }
 
-/// Changes what is there; what is left out stays.
+/// Changes a record; fields that are left out stay as they are.
 RecordChanged update(Transaction& transaction, const Kept& kept,
                      const std::optional<std::string>& document,
                      const std::optional<std::string>& state,
                      const std::vector<json::object>& lines) {
     const std::int64_t version = kept.record.version + 1;
-    transaction.run("UPDATE record SET version = ?, changed = ?, state = coalesce(?, state), "
-                    "document = coalesce(?, document) WHERE row = ?",
-                    version, transaction.now(), state, document, kept.row);
+    update_with_checksum(transaction, ChecksummedTable::record, kept.row,
+                         "UPDATE record SET version = ?, changed = ?, "
+                         "state = coalesce(?, state), document = coalesce(?, document) "
+                         "WHERE row = ?",
+                         version, transaction.now(), state, document);
     const auto count = append_lines(transaction, kept.row, lines);
-    tell_changed(transaction, kept.record, version);
+    send_changed(transaction, kept.record, version);
     return {kept.record.number, version, count, transaction.now()};
 }
 
@@ -254,7 +259,7 @@ contract::RecordRemove::Result remove(Transaction& transaction, const Call& call
     transaction.run("DELETE FROM record_line WHERE record = ?", kept->row);
     drop_links(transaction, LinkSource::record, kept->row);
     transaction.run("DELETE FROM record WHERE row = ?", kept->row);
-    tell_changed(transaction, kept->record, 0);
+    send_changed(transaction, kept->record, 0);
     return {true};
 }
 

@@ -42,12 +42,14 @@ Reminder require(const View& view, const std::string& name) {
         return std::move(*found);
     const auto near =
         nearest(name, view.all("SELECT name FROM reminder ORDER BY name", take_one<std::string>));
-    throw Error(
-        ErrorKind::not_found, "reminder_unknown", "There is no reminder named '" + name + "'.",
-        near ? "Did you mean '" + *near + "'?" : "reminder.list shows those there are.", "/name");
+    throw Error(ErrorKind::not_found, "reminder_unknown",
+                "There is no reminder named '" + name + "'.",
+                near ? "Did you mean '" + *near + "'?"
+                     : "List the reminders with: barm reminder list --all",
+                "/name");
 }
 
-/// What is kept; the day until which it is put off only where it is.
+/// Stores a reminder with its links.
 void keep(Transaction& transaction, const Reminder& one) {
     const auto number =
         transaction
@@ -66,7 +68,7 @@ void keep(Transaction& transaction, const Reminder& one) {
                       {{"reminder", one.name}, {"about", to_json(one.about)}});
 }
 
-/// As it stands on a day: once its day has come, a reminder put off is open again.
+/// The reminder on a day: a snoozed one is open again from its day on.
 Reminder on_day(Reminder one, Date today) {
     if (one.state == ReminderState::snoozed && one.until && *one.until <= today) {
         one.state = ReminderState::open;
@@ -94,7 +96,7 @@ Reminder post(Transaction& transaction, const Call& call,
             there->about == one.about)
             return on_day(*there, transaction.today());
         one.owner = there->owner;
-        if (there->state == ReminderState::snoozed) { // put off by a person: let it be
+        if (there->state == ReminderState::snoozed) { // snoozed by a person: stays so
             one.state = there->state;
             one.until = there->until;
         }
@@ -123,12 +125,13 @@ Reminder snooze(Transaction& transaction, const Call&,
     Reminder one = require(transaction, params.name);
     if (one.state == ReminderState::done)
         throw Error(ErrorKind::conflict, "reminder_done",
-                    "The reminder '" + one.name + "' is done already.", "Nothing to put off.",
-                    "/name");
+                    "The reminder '" + one.name + "' is already done.",
+                    "There is nothing to snooze.", "/name");
     if (params.until <= transaction.today())
         throw Error(ErrorKind::params, "day_past",
-                    to_text(params.until) + " has come already; the reminder is due to show then.",
-                    "Name a later day.", "/until");
+                    "The day " + to_text(params.until) + " is not in the future; today is " +
+                        to_text(transaction.today()) + ".",
+                    "Give a later day.", "/until");
     one.state = ReminderState::snoozed;
     one.until = params.until;
     keep(transaction, one);
@@ -138,8 +141,9 @@ Reminder snooze(Transaction& transaction, const Call&,
 contract::ReminderClear::Result clear(Transaction& transaction, const Call&,
                                       const contract::ReminderClear::Params& params) {
     if (params.name.has_value() == params.about.has_value())
-        throw Error(ErrorKind::params, "missing", "A reminder is named, or what it is about is.",
-                    "Give `name` or `about`.", "/name");
+        throw Error(ErrorKind::params, "missing",
+                    "Either a name or what the reminder is about is needed, not both.",
+                    "Give --name or --about.", "/name");
     const auto gone =
         params.name
             ? transaction.all(std::string(select_reminders) + "WHERE name = ?", read_reminder,

@@ -78,11 +78,11 @@ void trim_reservations(Transaction& transaction, std::int64_t lot) {
         if (kept == claim.steps)
             continue;
         give_back(transaction, claim.brew, lot, claim.steps - kept);
-        tell_brew_changed(transaction, claim.brew);
+        send_brew_changed(transaction, claim.brew);
     }
 }
 
-void tell_brew_changed(Transaction& transaction, std::int64_t brew) {
+void send_brew_changed(Transaction& transaction, std::int64_t brew) {
     transaction.event(contract::Topic::brew_changed, {{"brew", brew}});
 }
 

@@ -22,9 +22,9 @@ void give_back(Transaction& transaction, std::int64_t brew, std::int64_t lot, st
 void give_back_all(Transaction& transaction, std::int64_t brew);
 
 /// After stock went that was reserved (found missing, thrown away, corrected): what is left goes
-/// to the brew days that come first, the later ones lose theirs, and each change is told.
+/// to the brew days that come first, the later ones lose theirs, and each change sends an event.
 void trim_reservations(Transaction& transaction, std::int64_t lot);
 
-void tell_brew_changed(Transaction& transaction, std::int64_t brew);
+void send_brew_changed(Transaction& transaction, std::int64_t brew);
 
 } // namespace barmkeep::ledger

@@ -32,9 +32,10 @@ void check_draft(Store& store, const SchemaSteps& steps, int version) {
     store.each("SELECT digest FROM schema_digest", {},
                [&](const Row& row) { take_row(row, digest); });
     if (digest != digest_of(steps, version))
-        throw Error(ErrorKind::unavailable, "older_draft",
-                    fmt::format("The ledger's tables are of another draft of version {}.", version),
-                    "It was made by a program that was never released: begin a new ledger.");
+        throw Error(
+            ErrorKind::unavailable, "older_draft",
+            fmt::format("The tables of the ledger are an unreleased draft of version {}.", version),
+            "Start with a new ledger: set ledger.file to a new file.");
 }
 
 } // namespace
@@ -53,12 +54,14 @@ int schema_version_of(Store& store, const SchemaSteps& steps) {
     if (mark != application_mark || version < 1)
         throw Error(ErrorKind::unavailable, "not_a_ledger",
                     "The file is a database of another program.",
-                    "Name the cellar's own file in the settings.");
+                    "Set ledger.file to the file of the cellar.");
     if (version > newest)
         throw Error(
             ErrorKind::unavailable, "database_newer",
-            fmt::format("The ledger has version {}; this program knows up to {}.", version, newest),
-            "Install the newer program again, or restore a backup made by this one.");
+            fmt::format(
+                "The ledger has schema version {}; this program supports versions up to {}.",
+                version, newest),
+            "Install the newer program again, or restore a backup that this program made.");
     check_draft(store, steps, static_cast<int>(version));
     return static_cast<int>(version);
 }

@@ -4,7 +4,7 @@ namespace barmkeep::ledger {
 namespace {
 
 constexpr std::string_view version_1 = R"sql(
--- The cellar's own facts; one row.  day_noted is the last local day whose beginning was told.
+-- The cellar's own facts; one row.  day_noted is the last local day whose beginning was sent.
 -- scale_step is in milligrams.
 CREATE TABLE cellar (
     only INTEGER PRIMARY KEY CHECK (only = 1),
@@ -28,6 +28,7 @@ CREATE TABLE good (
     note TEXT
 ) STRICT;
 
+-- Lots, brew days and records may change.  `checksum` covers the other columns of the row.
 CREATE TABLE brew (
     number INTEGER PRIMARY KEY,
     day TEXT NOT NULL,
@@ -82,7 +83,7 @@ CREATE INDEX lot_good ON lot (good);
 CREATE INDEX lot_origin ON lot (origin);
 
 -- Why a lot may not be used.  The kind is a word: one that this program does not know is never
--- released.  A hold stays when it has ended, for its reason is shown at every later use.
+-- released.  A hold stays when it has ended, because its reason is shown at every later use.
 CREATE TABLE hold (
     number INTEGER PRIMARY KEY,
     lot INTEGER NOT NULL REFERENCES lot (number),

@@ -16,7 +16,7 @@ contract::Shelf empty_shelf(const contract::Good& good) {
 }
 
 /// Only what is stock dates the shelf.
-void put(contract::Shelf& shelf, KnownLot known, Date today) {
+void put(contract::Shelf& shelf, LotRow known, Date today) {
     contract::Lot& lot = known.lot;
     const auto add = [](Amount& sum, const Amount& more) {
         sum = {add_checked(sum.steps, more.steps), more.measure};
@@ -43,10 +43,10 @@ std::vector<contract::Good> goods_with_name(const View& view) {
 
 contract::StockList::Result list_stock(const View& view, const Call&,
                                        const contract::StockList::Params& params) {
-    std::optional<KnownGood> only;
+    std::optional<GoodRow> only;
     if (params.good)
         only = require_good(view, *params.good, "/good");
-    std::map<std::string, std::vector<KnownLot>> lots;
+    std::map<std::string, std::vector<LotRow>> lots;
     for (auto& known :
          only ? lots_of_good(view, only->number, params.all) : lots_of_all(view, params.all))
         lots[known.lot.good].push_back(std::move(known));

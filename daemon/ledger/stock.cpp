@@ -1,6 +1,6 @@
-#include "daemon/ledger/all_faults.hpp"
 #include "daemon/ledger/brews.hpp"
 #include "daemon/ledger/conversion.hpp"
+#include "daemon/ledger/error_collector.hpp"
 #include "daemon/ledger/links.hpp"
 #include "daemon/ledger/methods.hpp"
 #include "daemon/ledger/needs.hpp"
@@ -21,7 +21,7 @@ void hold_unknown(Transaction& transaction, const Call& call, std::int64_t lot,
 }
 
 /// The lot for jars that a recount has found: no re-booking makes stock of them.
-std::int64_t found_jars(Transaction& transaction, const Call& call, const KnownLot& beside,
+std::int64_t found_jars(Transaction& transaction, const Call& call, const LotRow& beside,
                         std::int64_t origin) {
     const auto lot = make_lot(transaction, require_good(transaction, beside.lot.good, "/lot"),
                               {{}, {}, beside.own_facts}, origin);
@@ -31,7 +31,7 @@ std::int64_t found_jars(Transaction& transaction, const Call& call, const KnownL
 
 contract::StockBuy::Result buy(Transaction& transaction, const Call& call,
                                const contract::StockBuy::Params& params) {
-    AllFaults faults;
+    ErrorCollector faults;
     const auto good =
         faults.gather([&] { return require_good(transaction, params.good, "/good"); });
     std::optional<Amount> amount;
@@ -81,13 +81,13 @@ contract::Posted use(Transaction& transaction, const Call& call,
     if (params.brew)
         lessen_need(transaction, *params.brew, named.good.number, amount.steps);
     if (brew_changed)
-        tell_brew_changed(transaction, *params.brew);
+        send_brew_changed(transaction, *params.brew);
     return posting.finish();
 }
 
 contract::Posted discard(Transaction& transaction, const Call& call,
                          const contract::StockDiscard::Params& params) {
-    const KnownLot known = require_lot(transaction, params.lot, "/lot");
+    const LotRow known = require_lot(transaction, params.lot, "/lot");
     const Amount amount =
         params.amount ? positive(*params.amount, known.measure, "/amount") : known.lot.on_hand;
     check_own_links(transaction, call, params.about, "/about");
@@ -105,7 +105,7 @@ contract::Posted discard(Transaction& transaction, const Call& call,
 /// no cost of its own: the lot's value stays, and each piece of it is worth a little less.
 contract::Posted recount(Transaction& transaction, const Call& call,
                          const contract::StockRecount::Params& params) {
-    const KnownLot known = require_lot(transaction, params.lot, "/lot");
+    const LotRow known = require_lot(transaction, params.lot, "/lot");
     const Amount counted = not_negative(params.amount, known.measure, "/amount");
     Posting posting{
         transaction, call, {EntryKind::recounted, transaction.today(), params.reason, {}, {}}};

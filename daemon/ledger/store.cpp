@@ -15,38 +15,38 @@ constexpr int busy_milliseconds = 5000;
 constexpr int text_bytes_max = 64 << 20; // a stored answer may hold many records
 constexpr int copy_pages_a_step = 256;
 
-Trouble trouble_of(int code) {
+StoreErrorCode code_of(int code) {
     switch (code & 0xff) {
     case SQLITE_FULL:
-        return Trouble::full;
+        return StoreErrorCode::full;
     case SQLITE_IOERR:
     case SQLITE_PROTOCOL:
-        return Trouble::input_output;
+        return StoreErrorCode::input_output;
     case SQLITE_READONLY:
-        return Trouble::read_only;
+        return StoreErrorCode::read_only;
     case SQLITE_CORRUPT:
-        return Trouble::damaged;
+        return StoreErrorCode::damaged;
     case SQLITE_NOTADB:
-        return Trouble::not_a_database;
+        return StoreErrorCode::not_a_database;
     case SQLITE_CANTOPEN:
     case SQLITE_PERM:
-        return Trouble::cannot_open;
+        return StoreErrorCode::cannot_open;
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-        return Trouble::busy;
+        return StoreErrorCode::busy;
     case SQLITE_CONSTRAINT:
-        return Trouble::rule;
+        return StoreErrorCode::rule;
     default:
-        return Trouble::other;
+        return StoreErrorCode::other;
     }
 }
 
-Trouble trouble_of(const SQLite::Exception& error) {
+StoreErrorCode code_of(const SQLite::Exception& error) {
     // A disk that the system mounted read-only under an open file fails each write with EROFS, for
     // which SQLite has no result of its own.
     if (error.getExtendedErrorCode() == SQLITE_IOERR_WRITE && errno == EROFS)
-        return Trouble::read_only;
-    return trouble_of(error.getErrorCode());
+        return StoreErrorCode::read_only;
+    return code_of(error.getErrorCode());
 }
 
 /// Runs `work` and turns the library's exception into ours.
@@ -56,8 +56,8 @@ auto guarded(Work work) {
     try {
         return work();
     } catch (const SQLite::Exception& error) {
-        throw StoreFault(trouble_of(error), std::string(error.what()) + " (SQLite result " +
-                                                std::to_string(error.getExtendedErrorCode()) + ")");
+        throw StoreError(code_of(error), std::string(error.what()) + " (SQLite result " +
+                                             std::to_string(error.getExtendedErrorCode()) + ")");
     }
 }
 
@@ -79,7 +79,7 @@ int open_flags(const Store::Options& options) {
 
 void configure(sqlite3* handle, int option, int value) {
     if (sqlite3_db_config(handle, option, value, nullptr) != SQLITE_OK)
-        throw StoreFault(Trouble::other, "SQLite refused a safety setting");
+        throw StoreError(StoreErrorCode::other, "SQLite refused a safety setting");
 }
 
 } // namespace
@@ -140,7 +140,7 @@ void Store::harden(const Options& options) {
     // SQLite falls back to reading where it may not write; a ledger that cannot record must not
     // run.
     if (!options.read_only && sqlite3_db_readonly(handle, "main") != 0)
-        throw StoreFault(Trouble::read_only, "opened for reading only");
+        throw StoreError(StoreErrorCode::read_only, "opened for reading only");
     configure(handle, SQLITE_DBCONFIG_DEFENSIVE, 1);
     configure(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0);
     configure(handle, SQLITE_DBCONFIG_DQS_DML, 0);
@@ -161,7 +161,7 @@ void Store::keep_log() {
     guarded([&] {
         const auto mode = database_->execAndGet("PRAGMA journal_mode = WAL").getString();
         if (mode != "wal")
-            throw StoreFault(Trouble::other, "the file system allows no write-ahead log");
+            throw StoreError(StoreErrorCode::other, "the file system allows no write-ahead log");
         database_->exec("PRAGMA synchronous = FULL");
     });
 }
@@ -211,7 +211,7 @@ void copy_store(Store& from, const std::filesystem::path& to,
                 step(backup.getTotalPageCount() - backup.getRemainingPageCount(),
                      backup.getTotalPageCount());
             if (outcome != SQLITE_DONE)
-                throw StoreFault(trouble_of(outcome), "the copy could not go on");
+                throw StoreError(code_of(outcome), "the copy could not go on");
         }
         copy.exec("PRAGMA journal_mode = DELETE");
     });

@@ -22,8 +22,8 @@ namespace barmkeep::ledger {
 /// What SQLite stores.  `binding.hpp` turns the house's types into it and back.
 using Value = std::variant<std::nullptr_t, std::int64_t, double, std::string>;
 
-/// Why the store failed, as far as anyone acts on it.
-enum class Trouble {
+/// Why the store failed, as far as a caller can act on it.
+enum class StoreErrorCode {
     full,           ///< no room on the disk, or the page limit is reached
     input_output,   ///< the disk failed to read, write or sync
     read_only,      ///< the file or its folder may not be written
@@ -35,15 +35,15 @@ enum class Trouble {
     other,
 };
 
-/// The store's own error; `faults.hpp` turns it into one for the caller.
-class StoreFault : public std::runtime_error {
+/// The store's own error; `store_error.hpp` turns it into one for the caller.
+class StoreError : public std::runtime_error {
 public:
-    StoreFault(Trouble trouble, const std::string& message)
-        : std::runtime_error(message), trouble_{trouble} {}
-    [[nodiscard]] Trouble trouble() const noexcept { return trouble_; }
+    StoreError(StoreErrorCode code, const std::string& message)
+        : std::runtime_error(message), code_{code} {}
+    [[nodiscard]] StoreErrorCode code() const noexcept { return code_; }
 
 private:
-    Trouble trouble_;
+    StoreErrorCode code_;
 };
 
 /// One row of an answer; valid only inside the function it is handed to.
@@ -70,7 +70,7 @@ public:
         std::int64_t pages_max = 0; ///< the file may not grow beyond so many pages; 0: no limit
     };
 
-    /// Throws StoreFault.  REQUIRES: the file exists (see `prepare_file`).
+    /// Throws StoreError.  REQUIRES: the file exists (see `prepare_file`).
     explicit Store(const Options& options);
     ~Store();
     Store(const Store&) = delete;

@@ -19,17 +19,17 @@ std::filesystem::path prepare_file(const std::filesystem::path& file) {
     if (!handle && errno == ELOOP)
         throw Error(ErrorKind::unavailable, "is_symbolic_link",
                     fmt::format("The ledger {} is a symbolic link.", path.string()),
-                    "Name the file itself in the settings.");
+                    "Set ledger.file to the file itself.");
     if (!handle)
         throw Error(
             ErrorKind::unavailable, "cannot_open",
             fmt::format("The ledger {} cannot be opened: {}.", path.string(), std::strerror(errno)),
-            "Check who owns the file and its folder.");
+            "Check the owner and mode of the file and of its folder.");
     struct stat about {};
     if (::fstat(handle.get(), &about) != 0 || !S_ISREG(about.st_mode))
         throw Error(ErrorKind::unavailable, "not_a_file",
-                    fmt::format("The ledger {} is no regular file.", path.string()),
-                    "Name another file in the settings.");
+                    fmt::format("The ledger {} is not a regular file.", path.string()),
+                    "Set ledger.file to another file.");
     return path;
 }
 

@@ -8,11 +8,11 @@
 namespace barmkeep::ledger {
 namespace {
 
-std::vector<KnownLot> lots_to_take_from(const View& view, const Named& named, const Wish& wish,
-                                        std::string_view pointer) {
+std::vector<LotRow> lots_to_take_from(const View& view, const Named& named, const TakeRequest& wish,
+                                      std::string_view pointer) {
     if (!named.lot) {
         auto lots = lots_of_good(view, named.good.number);
-        std::erase_if(lots, [&](const KnownLot& known) {
+        std::erase_if(lots, [&](const LotRow& known) {
             return standing_on(known.lot, wish.day) != contract::Standing::stock;
         });
         return lots;
@@ -25,10 +25,13 @@ std::vector<KnownLot> lots_to_take_from(const View& view, const Named& named, co
         throw Error(
             ErrorKind::conflict, "not_on_the_shelf",
             fmt::format("Lot {} is kept in the {}.", to_text(lot.code), to_string(lot.kept)),
-            "Say where it stands now (lot.change), or take another lot.", pointer);
+            fmt::format("If it has been moved, enter its place with: barm lot change {} --kept "
+                        "PLACE --reason TEXT",
+                        to_text(lot.code)),
+            pointer);
     throw Error(ErrorKind::conflict, "on_hold",
                 fmt::format("Lot {} is on hold: {}.", to_text(lot.code), holds_text(lot.holds)),
-                way_out(lot.holds), pointer);
+                way_out(lot.code, lot.holds), pointer);
 }
 
 /// Takes up to `wanted` from what each lot can give.
@@ -64,9 +67,9 @@ private:
 };
 
 /// Adds to each weighing what it would leave of its lot below a step of the scale.
-void sweep(std::int64_t scale_step, const std::vector<KnownLot>& lots, std::vector<Part>& parts) {
+void sweep(std::int64_t scale_step, const std::vector<LotRow>& lots, std::vector<Part>& parts) {
     for (Part& part : parts) {
-        const auto of = std::find_if(lots.begin(), lots.end(), [&](const KnownLot& known) {
+        const auto of = std::find_if(lots.begin(), lots.end(), [&](const LotRow& known) {
             return known.number() == part.lot;
         });
         const std::int64_t rest = of->steps_on_hand() - part.steps;
@@ -80,7 +83,7 @@ void sweep(std::int64_t scale_step, const std::vector<KnownLot>& lots, std::vect
 
 } // namespace
 
-std::vector<Part> choose(const View& view, const Named& named, const Wish& wish,
+std::vector<Part> choose(const View& view, const Named& named, const TakeRequest& wish,
                          std::string_view pointer) {
     const auto lots = lots_to_take_from(view, named, wish, pointer);
     Gathering gathering{wish.amount.steps};
@@ -101,7 +104,7 @@ std::vector<Part> choose(const View& view, const Named& named, const Wish& wish,
     return parts;
 }
 
-Error not_enough(const View& view, const std::string& of_what, const std::vector<KnownLot>& lots,
+Error not_enough(const View& view, const std::string& of_what, const std::vector<LotRow>& lots,
                  const Amount& asked, std::string_view pointer) {
     const Date today = view.today();
     Amount on_hand{0, asked.measure};
@@ -109,11 +112,14 @@ Error not_enough(const View& view, const std::string& of_what, const std::vector
     Amount held{0, asked.measure};
     Amount past{0, asked.measure};
     Amount available{0, asked.measure};
+    LotCode held_lot; ///< the first one
     for (const auto& known : lots) {
         const auto standing = standing_on(known.lot, today);
         on_hand.steps += known.lot.on_hand.steps;
         reserved.steps += known.lot.reserved.steps;
         available.steps += known.lot.available.steps;
+        if (standing == contract::Standing::held && held.steps == 0)
+            held_lot = known.lot.code;
         if (standing == contract::Standing::held)
             held.steps += known.steps_unreserved();
         if (standing == contract::Standing::past)
@@ -121,20 +127,22 @@ Error not_enough(const View& view, const std::string& of_what, const std::vector
     }
     std::string kept_back;
     if (held.steps > 0)
-        kept_back += fmt::format(", {} on hold", to_text(held));
+        kept_back += fmt::format("; on hold: {}", to_text(held));
     if (past.steps > 0)
-        kept_back += fmt::format(", {} past best by", to_text(past));
+        kept_back += fmt::format("; past best by: {}", to_text(past));
     const std::string hint =
-        lots.empty() ? "Record a purchase first: stock.buy."
+        lots.empty() ? fmt::format("Enter a purchase first with: barm stock buy '{}'", of_what)
         : held.steps > 0 && available.steps + held.steps >= asked.steps
-            ? "Look at what is on hold (lot.show): some holds can be released, some never."
-            : fmt::format("If there is more on the shelf, record what you count there: "
-                          "stock.recount of lot {}.",
-                          to_text(lots.front().lot.code));
+            ? fmt::format("See which of the holds can be released with: barm lot show {}",
+                          to_text(held_lot))
+            : fmt::format(
+                  "If there is more, count it and enter the count with: barm stock recount {}",
+                  to_text(lots.front().lot.code));
     return {ErrorKind::not_enough, "not_enough",
-            fmt::format("Not enough of {}: {} asked for; {} on hand, {} reserved{}, {} available.",
-                        of_what, to_text(asked), to_text(on_hand), to_text(reserved), kept_back,
-                        to_text(available)),
+            fmt::format(
+                "Not enough of {}: you asked for {}. On hand: {}; reserved: {}{}; available: {}.",
+                of_what, to_text(asked), to_text(on_hand), to_text(reserved), kept_back,
+                to_text(available)),
             hint, pointer};
 }
 

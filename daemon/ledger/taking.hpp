@@ -14,7 +14,7 @@ struct Part {
 };
 
 /// What is taken for whom, and when.
-struct Wish {
+struct TakeRequest {
     Amount amount;                    ///< REQUIRES: in the good's measure and above zero
     std::optional<std::int64_t> brew; ///< may take what it has reserved
     Date day;                         ///< on which it is wanted
@@ -27,12 +27,12 @@ struct Wish {
 /// and refused when named; jars and cans past their best by are left out unless their lot is named.
 /// What a weighing would leave of a lot below the scale's step goes with it.  Throws
 /// Error(not_enough), which says what there is, and Error(conflict, "on_hold").
-[[nodiscard]] std::vector<Part> choose(const View& view, const Named& named, const Wish& wish,
-                                       std::string_view pointer);
+[[nodiscard]] std::vector<Part> choose(const View& view, const Named& named,
+                                       const TakeRequest& wish, std::string_view pointer);
 
 /// The error of having too little: says what is on hand, reserved, on hold and free in `lots`.
 [[nodiscard]] Error not_enough(const View& view, const std::string& of_what,
-                               const std::vector<KnownLot>& lots, const Amount& asked,
+                               const std::vector<LotRow>& lots, const Amount& asked,
                                std::string_view pointer);
 
 } // namespace barmkeep::ledger

@@ -26,21 +26,31 @@ std::optional<Error> refusal(const Entry& entry, const Call& call) {
         return Error{
             ErrorKind::conflict, "already_undone",
             fmt::format("Entry {} was undone by entry {}.", entry.number, *entry.undone_by),
-            "Nothing is left to undo.", "/entry"};
+            fmt::format("Nothing is left to undo. See both with: barm entry show {}", entry.number),
+            "/entry"};
     if (entry.undoes)
-        return Error{ErrorKind::conflict, "is_undoing",
-                     fmt::format("Entry {} itself undoes entry {}.", entry.number, *entry.undoes),
-                     "Record again what happened instead of undoing the undoing.", "/entry"};
+        return Error{
+            ErrorKind::conflict, "is_undoing",
+            fmt::format("Entry {} undoes entry {} and cannot be undone itself.", entry.number,
+                        *entry.undoes),
+            "Enter again what happened, with the command that made the entry that was undone.",
+            "/entry"};
     if (entry.kind == EntryKind::split)
-        return Error{ErrorKind::conflict, "is_split",
-                     fmt::format("Entry {} made a part of a lot a lot of its own, to be held.",
-                                 entry.number),
-                     "Release the new lot's hold instead, if it can be (lot.release).", "/entry"};
+        return Error{
+            ErrorKind::conflict, "is_split",
+            fmt::format("Entry {} split a lot to put a part of it on hold. It cannot be undone.",
+                        entry.number),
+            fmt::format("If the hold of lot {0} can be released, do that with: barm lot "
+                        "release {0}",
+                        to_text(entry.lines.back().lot)),
+            "/entry"};
     if (const auto* record = record_of_another(entry, call))
         return Error{
             ErrorKind::conflict, "belongs_to_record",
             fmt::format("Entry {} belongs to {} {}.", entry.number, record->to, record->number),
-            fmt::format("Undo it there, so that {} {} knows.", record->to, record->number),
+            fmt::format("Undo it with the commands of the plugin that made it, so that {} {} is "
+                        "updated, too.",
+                        record->to, record->number),
             "/entry"};
     return std::nullopt;
 }
@@ -57,7 +67,7 @@ std::vector<contract::Line> negated(const Entry& entry) {
     return lines;
 }
 
-/// The lots that would fall below zero.
+/// A sentence for each lot whose amount or value would become negative.
 std::vector<std::string> too_short(const View& view, const std::vector<contract::Line>& lines) {
     std::map<std::int64_t, std::pair<std::int64_t, Money>> left;
     std::vector<std::string> sentences;
@@ -81,8 +91,8 @@ std::int64_t newest_of(const View& view, const Call& call) {
                    take_one<std::optional<std::int64_t>>, call.caller.name);
     if (!newest || !*newest)
         throw Error(ErrorKind::not_found, "entry_unknown",
-                    fmt::format("{} has posted nothing that could be undone.", call.caller.name),
-                    "Name an entry; entry.list shows the journal.", "/entry");
+                    fmt::format("{} has no entry that could be undone.", call.caller.name),
+                    "Name an entry, as listed by: barm entry list", "/entry");
     return **newest;
 }
 
@@ -108,9 +118,10 @@ contract::EntryUndo::Result undo(Transaction& transaction, const Call& call,
     const Entry& entry = undoing.undoes;
     if (entry.kind != params.kind)
         throw Error(ErrorKind::conflict, "other_kind",
-                    fmt::format("Entry {} is not '{}' but '{}' ({}).", entry.number,
+                    fmt::format("Entry {} is not of kind '{}' but of kind '{}' ({}).", entry.number,
                                 to_string(params.kind), to_string(entry.kind), to_text(entry.day)),
-                    "Look at it first (entry.preview), then name its kind.", "/kind");
+                    fmt::format("See what it did with: barm entry preview {}", entry.number),
+                    "/kind");
     if (auto why = refusal(entry, call))
         throw Error(std::move(*why));
     undoing.lines = negated(entry);

@@ -1,7 +1,7 @@
 #include "daemon/ledger/writer.hpp"
 
-#include "daemon/ledger/faults.hpp"
 #include "daemon/ledger/keys.hpp"
+#include "daemon/ledger/store_error.hpp"
 
 #include <fmt/ranges.h>
 #include <set>
@@ -11,13 +11,13 @@ namespace {
 
 Error stopping_error() {
     return {ErrorKind::unavailable, "stopping", "The ledger is stopping.",
-            "Ask again when the daemon runs again; with the same request key."};
+            "Send the request again with the same key when the daemon runs again."};
 }
 
 Error unknown_outcome_error(const std::string& why) {
     return {ErrorKind::unknown_outcome, "unknown_outcome",
-            "The commit failed; whether it was recorded is not known: " + why,
-            "Ask again with the same request key once the daemon runs again."};
+            "The commit failed. It is not known whether the request was recorded: " + why,
+            "Send the request again with the same key when the daemon runs again."};
 }
 
 } // namespace
@@ -42,7 +42,7 @@ void Writer::post(Request request) {
             throw stopping_error();
         if (waiting_.size() >= limits_.queue_max)
             throw Error(ErrorKind::busy, "queue_full", "Too many requests wait to be recorded.",
-                        "Ask again in a moment.");
+                        "Try again in a moment.");
         waiting_.push_back(std::move(request));
     }
     changed_.notify_one();
@@ -67,7 +67,7 @@ void Writer::serve() {
     try {
         if (!given_up_)
             store_->checkpoint();
-    } catch (const StoreFault& fault) {
+    } catch (const StoreError& fault) {
         log_->warn("the last checkpoint failed, the log is kept: {}", fault.what());
     }
     store_.reset();
@@ -114,10 +114,10 @@ void Writer::serve_batch() {
 bool Writer::begin(Batch& batch) {
     try {
         if (given_up_)
-            throw StoreFault(Trouble::other, "the writer has given up");
+            throw StoreError(StoreErrorCode::other, "the writer has given up");
         store_->run("BEGIN IMMEDIATE");
         return true;
-    } catch (const StoreFault& fault) {
+    } catch (const StoreError& fault) {
         const Error error = given_up_ ? stopping_error() : error_of(fault);
         while (auto request = next())
             batch.push_back({std::move(*request), error, {}});
@@ -155,7 +155,7 @@ bool Writer::attempt(Answered& answered) {
         store_->run("RELEASE request");
         answered.events = transaction.events();
         return true;
-    } catch (const StoreFault& fault) {
+    } catch (const StoreError& fault) {
         answered.outcome = error_of(fault);
         log_->error("{} failed in the store: {}", answered.request.method, fault.what());
         if (ends_service(fault))
@@ -171,7 +171,7 @@ bool Writer::attempt(Answered& answered) {
     try {
         store_->run("ROLLBACK TO request");
         store_->run("RELEASE request");
-    } catch (const StoreFault& fault) {
+    } catch (const StoreError& fault) {
         log_->error("a savepoint could not be rolled back: {}", fault.what());
         roll_back();
         return false;
@@ -194,14 +194,14 @@ void Writer::commit(Batch& batch) {
     try {
         store_->run("COMMIT");
         ++commits_;
-    } catch (const StoreFault& fault) {
+    } catch (const StoreError& fault) {
         commit_failed(batch, fault);
         return;
     }
     answer(batch);
 }
 
-void Writer::commit_failed(Batch& batch, const StoreFault& fault) {
+void Writer::commit_failed(Batch& batch, const StoreError& fault) {
     std::set<std::string> methods;
     for (const auto& answered : batch)
         methods.insert(answered.request.method);
@@ -210,8 +210,9 @@ void Writer::commit_failed(Batch& batch, const StoreFault& fault) {
     roll_back();
     // Want of room, or of leave to write, shows while the log is written; its last frame, the one
     // that makes a commit, is written last.  So it is certain that nothing of the batch is durable.
-    const bool is_certain = fault.trouble() == Trouble::full || fault.trouble() == Trouble::busy ||
-                            fault.trouble() == Trouble::read_only;
+    const bool is_certain = fault.code() == StoreErrorCode::full ||
+                            fault.code() == StoreErrorCode::busy ||
+                            fault.code() == StoreErrorCode::read_only;
     if (is_certain && batch.size() > 1) {
         for (auto& answered : batch)
             serve_alone(std::move(answered));
@@ -281,7 +282,7 @@ void Writer::roll_back() noexcept {
     try {
         if (store_->holds_transaction())
             store_->run("ROLLBACK");
-    } catch (const StoreFault& fault) {
+    } catch (const StoreError& fault) {
         log_->error("a rollback failed: {}", fault.what());
     }
 }

@@ -72,7 +72,7 @@ private:
     [[nodiscard]] bool attempt(Answered& answered);
     [[nodiscard]] json::value done_once(Transaction& transaction, const Request& request);
     void commit(Batch& batch);
-    void commit_failed(Batch& batch, const StoreFault& fault);
+    void commit_failed(Batch& batch, const StoreError& fault);
     void serve_alone(Answered answered);
     void answer(Batch& batch);
     void give_up(const std::string& why);

@@ -47,7 +47,7 @@ std::optional<Can> can_of(const contract::Shelf& shelf, std::span<const contract
     for (const auto& lot : shelf.lots)
         if (auto batch = batch_of(lot, nullptr, sizes))
             batches.push_back(std::move(*batch));
-    const Known known = known_of(batches);
+    const Totals known = totals_of(batches);
     if (known.extract_mg == 0)
         return std::nullopt;
     return Can{shelf.good, "on the shelf", std::nullopt, known.value, known.extract_mg, known.jars};
@@ -124,18 +124,18 @@ std::vector<Can> cans_known(std::span<const PriceNote> notes, std::span<const Go
                 cans.push_back(std::move(*can));
     if (cans.empty())
         throw Error(ErrorKind::not_found, "no_can_price",
-                    only ? fmt::format("There is no price of '{}' with volume and gravity.", *only)
-                         : "There is no price of a bought can with its volume and gravity.",
-                    fmt::format("Note one: barm price set '{}' 4.50 --volume '480 mL' --gravity "
-                                "1.072",
+                    only ? fmt::format("No price of '{}' is known with volume and gravity.", *only)
+                         : "No price of a bought can is known with volume and gravity.",
+                    fmt::format("Enter one with: barm price set '{}' 4.50 --volume '500 mL' "
+                                "--gravity 1.080",
                                 only.value_or("canned wort")),
                     "/can");
     std::ranges::stable_sort(cans, {}, &Can::item);
     return cans;
 }
 
-CanBeside beside(const Can& can, const Known& jars, std::int64_t used) {
-    CanBeside row;
+CanComparison compare_can(const Can& can, const Totals& jars, std::int64_t used) {
+    CanComparison row;
     row.item = can.item;
     row.where = can.where;
     row.day = can.day;

@@ -1,4 +1,4 @@
-// A jar beside bought cans, and what made its cost.
+// A jar compared with bought cans, and the parts of its cost.
 //
 // Thread safety: pure functions.
 #pragma once
@@ -20,7 +20,7 @@ struct Can {
     std::int64_t count = 1;      ///< cans that this is of
 };
 
-/// Everything that can be held against a jar: price notes with volume and gravity; price notes of
+/// Everything that can be compared with a jar: price notes with volume and gravity; price notes of
 /// goods of class bought_can, by their facts; bought cans on the shelf, by what was paid.
 ///
 /// A note's pieces count how many cans the price is for where the extract comes from the good's
@@ -33,8 +33,9 @@ struct Can {
                                           std::span<const contract::JarSize> sizes,
                                           const std::optional<std::string>& only);
 
-/// The can beside jars that are worth `jars.value`.  REQUIRES: extract in both.
-[[nodiscard]] CanBeside beside(const Can& can, const Known& jars, std::int64_t used_last_year);
+/// The can compared with jars that are worth `jars.value`.  REQUIRES: extract in both.
+[[nodiscard]] CanComparison compare_can(const Can& can, const Totals& jars,
+                                        std::int64_t used_last_year);
 
 /// What made the cost of the batches, dearest first: the goods that went into the conversion each
 /// lot came from, in proportion to their value in it.  A lot that was not made here is its own

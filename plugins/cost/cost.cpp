@@ -32,7 +32,7 @@ std::vector<contract::Lot> concentrate(const PluginCall& call) {
     return lots;
 }
 
-/// Those that `what` means, by good.  Throws Error(not_found) if there are none.
+/// The lots that `what` names, by good.  Throws Error(not_found) if there are none.
 std::map<std::string, std::vector<contract::Lot>>
 lots_meant(const std::vector<contract::Lot>& all, const std::optional<std::string>& what) {
     std::map<std::string, std::vector<contract::Lot>> lots;
@@ -41,9 +41,9 @@ lots_meant(const std::vector<contract::Lot>& all, const std::optional<std::strin
             lots[lot.good].push_back(lot);
     if (lots.empty())
         throw Error(ErrorKind::not_found, "no_such_concentrate",
-                    what ? fmt::format("'{}' is no lot and no good of canned concentrate.", *what)
+                    what ? fmt::format("'{}' is not a lot or a good of canned concentrate.", *what)
                          : "There is no canned concentrate yet.",
-                    "See what there is: barm stock list --category concentrate", "/what");
+                    "List it with: barm stock list --category concentrate", "/what");
     return lots;
 }
 
@@ -56,33 +56,14 @@ std::set<LotCode> failed_seals(const std::vector<contract::Lot>& lots) {
     return failed;
 }
 
-const contract::Line* line_of(const contract::Entry& entry, const LotCode& lot) {
-    const auto line = std::ranges::find(entry.lines, lot, &contract::Line::lot);
-    return line == entry.lines.end() ? nullptr : &*line;
-}
-
 /// Entries by number, each asked for once.
 class Journal {
 public:
     explicit Journal(const PluginCall& call) : call_{call} {}
 
-    /// The entry that filled a lot: the one it comes from, or, if that was undone, the newest one
-    /// that filled it again.
-    const contract::Entry& filled(const contract::Lot& lot) {
-        const contract::Entry& origin = entry(lot.origin);
-        if (!origin.undone_by)
-            return origin;
-        contract::EntryList::Params params;
-        params.lot = lot.code;
-        for (const auto& later : plugin::all_pages<contract::EntryList>(
-                 call_, params, &contract::EntryList::Result::entries)) {
-            const auto* line = line_of(later, lot.code);
-            if (later.kind == contract::EntryKind::converted && !later.undone_by &&
-                line != nullptr && line->quantity.steps > 0)
-                return entries_.insert_or_assign(later.number, later).first->second;
-        }
-        return origin;
-    }
+    /// The entry that filled a lot.  A lot that is filled again after its entry was undone comes
+    /// from the new entry.
+    const contract::Entry& filled(const contract::Lot& lot) { return entry(lot.origin); }
 
     /// The entry that made what is in a lot: a split only moved it from another lot.
     const contract::Entry& made(const contract::Lot& lot) {
@@ -135,11 +116,11 @@ Valued value_lots(const PluginCall& call, const std::vector<contract::Lot>& lots
         if (lot.on_hand.steps > 0)
             add_batch(valued, journal, lot, sizes);
     if (valued.batches.empty()) {
-        auto telling = lots;
-        std::erase_if(telling, [](const contract::Lot& lot) { return !tells_cost(lot); });
+        auto counted_lots = lots;
+        std::erase_if(counted_lots, [](const contract::Lot& lot) { return !has_cost(lot); });
         const auto newest = std::ranges::max_element(
-            telling, {}, [](const contract::Lot& lot) { return lot.code.number(); });
-        if (newest != telling.end())
+            counted_lots, {}, [](const contract::Lot& lot) { return lot.code.number(); });
+        if (newest != counted_lots.end())
             add_batch(valued, journal, *newest, sizes);
     }
     valued.origins = std::move(journal).entries();
@@ -149,15 +130,15 @@ Valued value_lots(const PluginCall& call, const std::vector<contract::Lot>& lots
 void require_extract(const Valued& valued, const std::string& good) {
     if (valued.batches.empty())
         throw Error(ErrorKind::conflict, "no_jars",
-                    fmt::format("No jar of {} is left, and none was made that counts.", good),
-                    "See its entries: barm entry list", "/what");
-    if (known_of(valued.batches).extract_mg > 0)
+                    fmt::format("No jar of {} is left, and no earlier one has a cost.", good),
+                    "List the entries with: barm entry list", "/what");
+    if (totals_of(valued.batches).extract_mg > 0)
         return;
     const auto& lot = valued.batches.front().lot;
-    throw Error(ErrorKind::conflict, "extract_unknown",
-                fmt::format("How much extract a jar of {} ({}) holds is not known.",
-                            to_text(lot.code), lot.good),
-                hint_for(lot.code), "/what");
+    throw Error(
+        ErrorKind::conflict, "extract_unknown",
+        fmt::format("The extract in a jar of {} ({}) is not known.", to_text(lot.code), lot.good),
+        hint_for(lot.code), "/what");
 }
 
 std::int64_t used_of(const PluginCall& call, const std::vector<contract::Lot>& lots, Date today) {
@@ -175,19 +156,20 @@ std::int64_t used_of(const PluginCall& call, const std::vector<contract::Lot>& l
 }
 
 std::vector<std::string> notes_on(const Valued& valued, const std::vector<contract::Lot>& lots) {
-    std::vector<std::string> notes{"Fuel, work and the wear of jars and rings are not in it, nor "
-                                   "anything that was not posted into the jars."};
+    std::vector<std::string> notes{
+        "The cost contains only what was entered as used for the jars: no "
+        "fuel, no work, no wear of jars and rings."};
     for (const auto& batch : valued.batches)
         if (!batch.extract_mg)
-            notes.push_back(fmt::format("{} is left out: its extract is not known.  {}",
+            notes.push_back(fmt::format("{} is left out: its extract is not known. {}",
                                         to_text(batch.lot.code), hint_for(batch.lot.code)));
     for (const auto& lot : lots)
-        if (lot.on_hand.steps > 0 && !tells_cost(lot))
+        if (lot.on_hand.steps > 0 && !has_cost(lot))
             notes.push_back(fmt::format("{} is left out: its jars never become shelf stock.",
                                         to_text(lot.code)));
     if (std::ranges::all_of(valued.batches,
                             [](const Batch& batch) { return batch.lot.on_hand.steps == 0; }))
-        notes.emplace_back("No jar is left; the figures are those of the last lot made.");
+        notes.emplace_back("No jar is left; the figures are those of the newest lot.");
     return notes;
 }
 
@@ -219,8 +201,9 @@ CostCompare::Result Cost::compare(const PluginCall& call, const CostCompare::Par
     const auto meant = lots_meant(all, params.what);
     if (meant.size() > 1)
         throw Error(ErrorKind::params, "which_concentrate",
-                    "There is more than one canned concentrate.",
-                    "Name one: a good, or a lot's code.", "/what");
+                    "There are several goods of canned concentrate.",
+                    "Name a good or a lot, as listed by: barm stock list --category concentrate",
+                    "/what");
     const auto& lots = meant.begin()->second;
     const auto sizes = call.call<contract::EquipmentList>({}).jars;
     const auto goods =
@@ -230,7 +213,7 @@ CostCompare::Result Cost::compare(const PluginCall& call, const CostCompare::Par
     const auto notes = notes_on(valued, lots);
     std::erase_if(valued.batches, [](const Batch& batch) { return !batch.extract_mg; });
     const auto glance = call.call<contract::CellarGlance>({});
-    const Known known = known_of(valued.batches);
+    const Totals known = totals_of(valued.batches);
     const auto cost = cost_of(valued.batches, brewing::Gravity::sg(1.040));
 
     CostCompare::Result result;
@@ -246,7 +229,7 @@ CostCompare::Result Cost::compare(const PluginCall& call, const CostCompare::Par
     const auto prices =
         plugin::all_pages<contract::PriceList>(call, {}, &contract::PriceList::Result::prices);
     for (const auto& can : cans_known(prices, goods, glance.shelves, sizes, params.can))
-        result.cans.push_back(beside(can, known, result.used_last_year));
+        result.cans.push_back(compare_can(can, known, result.used_last_year));
     result.notes = notes;
     return result;
 }

@@ -11,9 +11,8 @@ namespace {
 __extension__ using Wide = __int128;
 
 [[noreturn]] void too_large() {
-    throw Error(ErrorKind::conflict, "sum_too_large",
-                "A sum is larger than can be reckoned with here.",
-                "Look for a price or an amount that was mistyped: barm stock list");
+    throw Error(ErrorKind::conflict, "sum_too_large", "A sum is too large to be computed.",
+                "Look for a mistyped price or amount with: barm stock list");
 }
 
 Money narrowed(Wide millionths) {

@@ -47,22 +47,22 @@ LotCost row_of(const Batch& batch) {
         row.per_100g =
             scaled(row.value, milligrams_in_100g, product(*batch.extract_mg, batch.jars));
     } else {
-        row.note = "Its extract is not known.  " + hint_for(batch.lot.code);
+        row.note = "Its extract is not known. " + hint_for(batch.lot.code);
     }
     return row;
 }
 
 } // namespace
 
-bool tells_cost(const contract::Lot& lot) {
+bool has_cost(const contract::Lot& lot) {
     return std::ranges::none_of(lot.holds, [](const contract::Hold& hold) {
         return contract::end_of(hold.kind) == contract::HoldEnd::never;
     });
 }
 
 std::string hint_for(const LotCode& lot) {
-    return fmt::format("Measure its gravity and how much one holds, and note it: barm lot change "
-                       "{} --gravity 1.090 --fill '420 mL' --reason measured",
+    return fmt::format("Measure the gravity and the fill of one jar, and enter them with: barm lot "
+                       "change {} --gravity 1.090 --fill '420 mL' --reason measured",
                        to_text(lot));
 }
 
@@ -80,15 +80,16 @@ std::optional<std::int64_t> extract_in_one(const contract::Facts& facts,
             return std::nullopt;
         return milligrams;
     } catch (const brewing::OutOfRange& error) {
-        throw Error(ErrorKind::conflict, "facts_out_of_range",
-                    fmt::format("The facts of {} cannot be: {}", whose, error.what()),
-                    "Correct them: barm lot change, barm good change or barm price set.");
+        throw Error(
+            ErrorKind::conflict, "facts_out_of_range",
+            fmt::format("The gravity or fill of {} cannot be right: {}", whose, error.what()),
+            "Correct it with barm lot change, barm good change or barm price set.");
     }
 }
 
 std::optional<Batch> batch_of(const contract::Lot& lot, const contract::Entry* origin,
                               std::span<const contract::JarSize> sizes) {
-    if (!tells_cost(lot) || (origin != nullptr && origin->kind == contract::EntryKind::recounted))
+    if (!has_cost(lot) || (origin != nullptr && origin->kind == contract::EntryKind::recounted))
         return std::nullopt;
     Batch batch{lot, lot.on_hand.steps, lot.value,
                 extract_in_one(lot.facts, sizes, to_text(lot.code)),
@@ -105,8 +106,8 @@ std::optional<Batch> batch_of(const contract::Lot& lot, const contract::Entry* o
     return batch;
 }
 
-Known known_of(std::span<const Batch> batches) {
-    Known known;
+Totals totals_of(std::span<const Batch> batches) {
+    Totals known;
     for (const auto& batch : batches)
         if (batch.extract_mg) {
             known.jars = total(known.jars, batch.jars);
@@ -126,7 +127,7 @@ GoodCost cost_of(std::span<const Batch> batches, brewing::Gravity starter) {
         cost.lots.push_back(row_of(batch));
     }
     cost.jar = scaled(cost.value, 1, cost.jars);
-    const Known known = known_of(batches);
+    const Totals known = totals_of(batches);
     if (known.extract_mg == 0)
         return cost;
     const auto in_a_litre = whole_milligrams(brewing::extract_in({1.0 * brewing::litre, starter}));

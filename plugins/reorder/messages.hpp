@@ -1,26 +1,28 @@
-// Limits: how little of a good there may be before it is to be had again.
+// Reorder points: how little of a good may be left before it should be restocked.
 #pragma once
 
 #include "sdk/contract/brew.hpp"
 
 namespace barmkeep::reorder {
 
-/// A reorder point as it is kept.
+/// A reorder point as it is stored.
 struct ReorderPoint {
     std::string good;
     Amount reorder_point;
     Amount order_up_to;
     std::int64_t lead_days = 0;
     static FieldList fields(auto) {
-        return {field<&ReorderPoint::good>("The good."),
-                field<&ReorderPoint::reorder_point>("The least that should be free to use."),
-                field<&ReorderPoint::order_up_to>("How much should be free once it was had again."),
-                field<&ReorderPoint::lead_days>("Days it takes to have it again.")};
+        return {field<&ReorderPoint::good>("The good's name."),
+                field<&ReorderPoint::reorder_point>(
+                    "The reorder point: at this amount available, or less, the good is low."),
+                field<&ReorderPoint::order_up_to>(
+                    "The order-up-to level: the amount that should be available after a restock."),
+                field<&ReorderPoint::lead_days>("Days that a restock takes.")};
     }
 };
 
-/// How a good stands against its reorder point.
-struct Standing {
+/// The stock of a good, compared with its reorder point.
+struct GoodStatus {
     std::string good;
     std::optional<contract::Category> category;
     Amount available;
@@ -38,50 +40,62 @@ struct Standing {
     std::optional<std::string> note;
     static FieldList fields(auto) {
         return {
-            field<&Standing::good>("The good."),
-            field<&Standing::category>("Its class; left out if no good has that name any more."),
-            field<&Standing::available>("What is free to use: on hand less reserved, none of it on "
-                                        "hold."),
-            field<&Standing::reserved>("What brew days have reserved."),
-            field<&Standing::needed>(
-                "What brew days need beyond that, and the shelf does not have."),
-            field<&Standing::reorder_point>("The least that should be free."),
-            field<&Standing::order_up_to>("How much should be free once it was had again."),
-            field<&Standing::low>(
-                "Whether what is free, less what is needed, is at the reorder point or "
-                "below it."),
-            field<&Standing::missing>("What is missing to `order_up_to`, what is needed included."),
-            field<&Standing::package>("The package it is usually bought in."),
-            field<&Standing::packages>("Whole packages that bring what is missing."),
-            field<&Standing::due>("The day by which to have it again."),
-            field<&Standing::brew>("The brew day that will take it to its reorder point."),
-            field<&Standing::title>("What the reminder says."),
-            field<&Standing::note>(
-                "Why, with the figures; also what is wrong with the reorder point.")};
+            field<&GoodStatus::good>("The good's name."),
+            field<&GoodStatus::category>(
+                "The good's category; left out if no good has that name any more."),
+            field<&GoodStatus::available>("The amount that is available: on hand, not reserved and "
+                                          "not on hold."),
+            field<&GoodStatus::reserved>("The amount reserved for brew days."),
+            field<&GoodStatus::needed>(
+                "The amount that brew days need beyond what is reserved for them."),
+            field<&GoodStatus::reorder_point>(
+                "The reorder point: at this amount available, or less, the good is low."),
+            field<&GoodStatus::order_up_to>(
+                "The order-up-to level: the amount that should be available after a restock."),
+            field<&GoodStatus::low>("True if the available amount less the needed amount is at or "
+                                    "below the reorder point."),
+            field<&GoodStatus::missing>("The amount to restock: up to the order-up-to level, plus "
+                                        "what brew days need. Left out if the good is not low."),
+            field<&GoodStatus::package>(
+                "The size of the usual package; left out if the good has none."),
+            field<&GoodStatus::packages>("The number of whole packages that cover the missing "
+                                         "amount; left out for goods without a package."),
+            field<&GoodStatus::due>(
+                "The day by which to restock; left out if the good is not low."),
+            field<&GoodStatus::brew>("The number of the brew day that brings the good to its "
+                                     "reorder point; left out if it is there today."),
+            field<&GoodStatus::title>(
+                "The title of the reminder; left out if the good is not low."),
+            field<&GoodStatus::note>("The figures behind the reminder, or what is wrong with the "
+                                     "reorder point; left out if neither applies.")};
     }
 };
 
 struct ReorderSet {
     static constexpr About about{
         "reorder.set", Access::keep, Effect::writes,
-        "Sets the least of a good that should be free to use; a reminder comes when it is not."};
+        "Sets the reorder point of a good; a reminder appears while the good is low."};
     struct Params {
         std::string good;
         AmountGiven reorder_point;
         std::optional<AmountGiven> order_up_to;
         std::int64_t lead_days = 0;
         static FieldList fields(auto) {
-            return {field<&Params::good>("The good.").positional().length(1, 60).like("lids"),
-                    field<&Params::reorder_point>("The least that should be free to use.")
-                        .positional()
-                        .like("12"),
-                    field<&Params::order_up_to>(
-                        "How much should be free once it was had again; a package "
-                        "above the reorder point if left out.")
-                        .like("48"),
-                    field<&Params::lead_days>("Days it takes to have it again.")
-                        .defaulted()
-                        .between(0, 365)};
+            return {
+                field<&Params::good>("The good's name.").positional().length(1, 60).like("lids"),
+                field<&Params::reorder_point>(
+                    "The reorder point: at this amount available, or less, the good is low.")
+                    .positional()
+                    .like("12"),
+                field<&Params::order_up_to>(
+                    "The order-up-to level: the amount that should be available after a restock. "
+                    "If left out: the reorder point plus one package; for pieces without a "
+                    "package plus one piece; otherwise twice the reorder point.")
+                    .like("48"),
+                field<&Params::lead_days>("Days that a restock takes. If left out: 0, so that the "
+                                          "restock is due one day before the brew day.")
+                    .defaulted()
+                    .between(0, 365)};
         }
     };
     using Result = ReorderPoint;
@@ -101,17 +115,20 @@ struct ReorderList {
 
 struct ReorderRemove {
     static constexpr About about{"reorder.remove", Access::keep, Effect::writes,
-                                 "Takes a good's point away, and its reminder with it."};
+                                 "Removes a good's reorder point and its reminder."};
     struct Params {
         std::string good;
         static FieldList fields(auto) {
-            return {field<&Params::good>("The good.").positional().length(1, 60)};
+            return {field<&Params::good>("The good's name, or the old name if the good was "
+                                         "renamed.")
+                        .positional()
+                        .length(1, 60)};
         }
     };
     struct Result {
         bool was_there = false;
         static FieldList fields(auto) {
-            return {field<&Result::was_there>("Whether there was a reorder point.")};
+            return {field<&Result::was_there>("True if the good had a reorder point.")};
         }
     };
 };
@@ -119,21 +136,26 @@ struct ReorderRemove {
 struct ReorderCheck {
     static constexpr About about{
         "reorder.check", Access::look, Effect::reads,
-        "Holds the shelf against the reorder points and shows what is low."};
+        "Compares the stock with the reorder points and lists the goods that are low."};
     struct Params {
         std::optional<std::string> good;
         bool all = false;
         static FieldList fields(auto) {
-            return {field<&Params::good>("Only this good, low or not.").positional().length(1, 60),
-                    field<&Params::all>("Also goods that are not low.").defaulted()};
+            return {field<&Params::good>("Shows only this good, low or not. If left out: the "
+                                         "goods that are low.")
+                        .positional()
+                        .length(1, 60),
+                    field<&Params::all>("Lists every good that has a reorder point. If left out: "
+                                        "only the goods that are low.")
+                        .defaulted()};
         }
     };
     struct Result {
         Date day;
-        std::vector<Standing> standings;
+        std::vector<GoodStatus> goods;
         static FieldList fields(auto) {
-            return {field<&Result::day>("The day."),
-                    field<&Result::standings>("How the goods stand.")};
+            return {field<&Result::day>("The day of the comparison: today in the cellar."),
+                    field<&Result::goods>("The goods, each compared with its reorder point.")};
         }
     };
 };

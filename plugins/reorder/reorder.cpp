@@ -15,7 +15,7 @@ using plugin::Batch;
 using plugin::PluginCall;
 using plugin::Requester;
 
-// Comes in place of events that were dropped, and to every handler; only one computes anew.
+// Comes in place of events that were dropped, and to every handler; only one handler computes.
 constexpr std::string_view missed = "event.missed";
 
 ReorderPoint point_in(const contract::Record& record, const json::object& document) {
@@ -44,8 +44,8 @@ std::vector<KeptPoint> points_kept(const Requester& cellar) {
     return points;
 }
 
-/// The reorder point as it was set by the change that left so many lines in the record's log: each
-/// line is one setting, so that a repeated request is answered alike whatever was set since.
+/// The reorder point as it was set by one change.  Each line of the record's log is one setting, so
+/// a repeated request has the same answer whatever was set since.
 ReorderPoint point_set_by(const Requester& cellar, const contract::RecordChanged& changed) {
     contract::RecordGet::Params params;
     params.collection = collection;
@@ -69,7 +69,7 @@ std::vector<contract::Reminder> reminders_kept(const Requester& cellar) {
                                                      &contract::ReminderList::Result::reminders);
 }
 
-Scene scene_of(const Requester& cellar) {
+Inventory inventory_of(const Requester& cellar) {
     auto glance = cellar.call<contract::CellarGlance>({});
     return {glance.today, std::move(glance.shelves), goods_known(cellar), planned_brews(cellar),
             glance.cellar.units};
@@ -95,7 +95,7 @@ Reorder::Reorder(const plugin::Host& host, const Nothing&) : host_{host} {
         refresh();
     } catch (const std::exception& error) {
         host_.log(plugin::LogLevel::warning,
-                  fmt::format("The reminders could not be brought up to date: {}", error.what()));
+                  fmt::format("The reminders could not be updated: {}", error.what()));
     }
 }
 
@@ -144,22 +144,22 @@ ReorderRemove::Result Reorder::remove(const PluginCall& call,
 ReorderCheck::Result Reorder::check(const PluginCall& call,
                                     const ReorderCheck::Params& params) const {
     const auto points = points_kept(call);
-    const Scene scene = scene_of(call);
-    const auto* good = params.good ? find_good(scene.goods, *params.good) : nullptr;
+    const Inventory inventory = inventory_of(call);
+    const auto* good = params.good ? find_good(inventory.goods, *params.good) : nullptr;
     const auto name = good != nullptr ? std::optional{good->name} : params.good;
     ReorderCheck::Result result;
-    result.day = scene.today;
+    result.day = inventory.today;
     for (const auto& kept : points) {
         if (name && kept.point.good != *name)
             continue;
-        auto standing = standing_of(kept.point, scene);
-        if (standing.low || !standing.category || params.all || name)
-            result.standings.push_back(std::move(standing));
+        auto status = status_of(kept.point, inventory);
+        if (status.low || !status.category || params.all || name)
+            result.goods.push_back(std::move(status));
     }
-    if (name && result.standings.empty())
+    if (name && result.goods.empty())
         throw Error(ErrorKind::not_found, "no_reorder_point",
-                    fmt::format("'{}' has no reorder point.", *name),
-                    fmt::format("Set one: barm reorder set '{}' AMOUNT", *name), "/good");
+                    fmt::format("The good '{}' has no reorder point.", *name),
+                    fmt::format("Set one with: barm reorder set '{}' AMOUNT", *name), "/good");
     return result;
 }
 
@@ -184,16 +184,16 @@ void Reorder::events_missed(const contract::Event&) const {
 void Reorder::refresh() const {
     const auto points = points_kept(host_);
     const auto reminders = reminders_kept(host_);
-    const Scene scene = points.empty() ? Scene{} : scene_of(host_);
+    const Inventory inventory = points.empty() ? Inventory{} : inventory_of(host_);
     std::set<std::int64_t> low;
     for (const auto& kept : points) {
-        const auto standing = standing_of(kept.point, scene);
-        if (!standing.low)
+        const auto status = status_of(kept.point, inventory);
+        if (!status.low)
             continue;
         low.insert(kept.number);
         const auto before = std::ranges::find(reminders, kept.number, point_about);
         (void)host_.call<contract::ReminderPost>(
-            reminder_of(standing, kept.number, before == reminders.end() ? nullptr : &*before));
+            reminder_of(status, kept.number, before == reminders.end() ? nullptr : &*before));
     }
     for (const auto& reminder : reminders)
         if (reminder.owner == identity.name && !low.contains(point_about(reminder).value_or(0))) {

@@ -1,13 +1,13 @@
 // The plugin of reorder points and their reminders.
 #pragma once
 
-#include "plugins/reorder/standing.hpp"
+#include "plugins/reorder/good_status.hpp"
 #include "sdk/plugin/plugin.hpp"
 
 namespace barmkeep::reorder {
 
-/// Keeps nothing in memory: the reorder points are records, and every event has the reminders
-/// computed anew from the cellar as it is.  So a missed event costs nothing but time.
+/// Keeps nothing in memory: the reorder points are records, and after every event the reminders are
+/// computed again from the cellar as it is.  So a missed event only delays a reminder.
 ///
 /// Thread safety: any method on any thread.
 class Reorder final : public plugin::Plugin {
@@ -15,7 +15,7 @@ public:
     static constexpr plugin::Identity identity{"reorder", "0.1.0"};
 
     static void declare(plugin::Declaration<Reorder>& declaration);
-    /// Brings the reminders up to date; a failure of that is logged and does not stop the start.
+    /// Updates the reminders; if that fails, it is logged and the plugin starts all the same.
     Reorder(const plugin::Host& host, const Nothing& settings);
 
     [[nodiscard]] ReorderPoint set(const plugin::PluginCall& call,

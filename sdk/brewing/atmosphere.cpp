@@ -17,7 +17,7 @@ constexpr double exponent = gravity * molar_mass / (gas_constant * lapse);
 
 void require_altitude(Length altitude) {
     require_within("altitude", altitude.in(metre), lowest_altitude.in(metre),
-                   highest_altitude.in(metre), "m", "give metres or feet above the sea");
+                   highest_altitude.in(metre), "m", "give metres or feet above sea level");
 }
 
 /// The standard's formula, unchecked.

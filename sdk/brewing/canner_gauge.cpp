@@ -34,8 +34,7 @@ constexpr std::array<PressureBand, 7> bands{{
 void require_published_altitude(Length altitude) {
     require_within("altitude", altitude.in(foot), lowest_altitude.in(foot),
                    highest_published.in(foot), "ft",
-                   "nothing is published for canning higher up: ask the extension service of the "
-                   "place");
+                   "no process is published for a higher place: ask the local extension service");
 }
 
 void require_gauge(GaugePressure gauge) {

@@ -23,7 +23,7 @@ Interval poisson_interval(std::uint64_t counted, double confidence) {
     require_confidence(confidence);
     const double cells = static_cast<double>(counted);
     require_within("cells counted", cells, 0.0, static_cast<double>(most_cells_counted), "",
-                   "Nobody counts so many.");
+                   "Check the number of cells.");
     const double tail = (1.0 - confidence) / 2.0;
     return {counted == 0 ? 0.0 : gamma_quantile(cells, tail),
             gamma_quantile(cells + 1.0, 1.0 - tail)};
@@ -35,7 +35,8 @@ double greatest_counting_error(std::uint64_t counted) {
 }
 
 std::uint64_t cells_to_count(double share) {
-    require_within("error of a count", share, 0.0001, 1.0, "", "0.1 is ten per cent.");
+    require_within("error of a count", share, 0.0001, 1.0, "",
+                   "Give a share: 0.1 is ten per cent.");
     const double root = 2.0 / share;
     // A hair less, so that 0.1 asks for 400 and not for 401.
     return static_cast<std::uint64_t>(std::ceil(root * root * (1.0 - 1e-12)));

@@ -83,9 +83,9 @@ Plato plato_of_density(Density density, Temperature temperature) {
     const double wanted = density.in(kilogram_per_cubic_metre);
     const double lightest = sucrose_at(lightest_plato / 100.0, t);
     const double heaviest = sucrose_at(highest_sucrose_plato / 100.0, t);
-    require_within("density", wanted, lightest, heaviest, "kg/m3",
-                   "a liquid lighter than water holds alcohol, and its extract cannot be told from "
-                   "its density");
+    require_within(
+        "density", wanted, lightest, heaviest, "kg/m3",
+        "a liquid lighter than water contains alcohol: its density does not give its extract");
     // Newton's method: density rises with the mass fraction and bends upward, so that the steps,
     // after the first, come down to the root from above; eight reach the end of the digits.
     double fraction = (wanted - water_at(t)) / icumsa[0][0];
@@ -100,7 +100,7 @@ double volume_ratio_to_20(Plato plato, Temperature temperature) {
 
 Density density_of(Gravity gravity) {
     require_within("apparent specific gravity", gravity.sg(), 0.98, 1.6, "",
-                   "write a gravity as 1.048");
+                   "give a gravity such as 1.048");
     const double air = air_density.in(kilogram_per_cubic_metre);
     return (gravity.sg() * (water_at_20 - air) + air) * kilogram_per_cubic_metre;
 }
@@ -116,7 +116,7 @@ Gravity apparent_gravity(Density density_at_20) {
     const Gravity gravity =
         Gravity::sg((density_at_20.in(kilogram_per_cubic_metre)-air) / (water_at_20 - air));
     require_within("apparent specific gravity", gravity.sg(), 0.98, 1.6, "",
-                   "give the density of a wort in kg/m3, as 1040");
+                   "give the density of a wort in kg/m3, such as 1040");
     return gravity;
 }
 

@@ -14,7 +14,7 @@ Dilution between(const Wort& before, const Wort& after) {
 
 void require_extract(const Gravity& gravity) {
     require_within("apparent specific gravity", gravity.sg(), 1.0001, general_fit.highest_sg, "",
-                   "there must be extract in the wort to dilute it to a gravity");
+                   "the wort must contain extract");
 }
 
 } // namespace

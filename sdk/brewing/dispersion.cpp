@@ -27,8 +27,7 @@ FieldStatistics field_statistics(std::span<const std::uint32_t> fields) {
 
 DispersionTest dispersion_test(std::span<const std::uint32_t> fields) {
     require_within("number of fields counted", static_cast<double>(fields.size()), 2.0,
-                   std::numeric_limits<double>::infinity(), "",
-                   "Scatter shows only between fields.");
+                   std::numeric_limits<double>::infinity(), "", "Count at least two fields.");
     const FieldStatistics statistics = field_statistics(fields);
     require_positive("cells counted", static_cast<double>(statistics.cells), "");
     DispersionTest test;

@@ -47,8 +47,7 @@ double normal_quantile(double p) {
 }
 
 void require_confidence(double confidence) {
-    require_within("confidence", confidence, 0.5, 0.9999, "",
-                   "0.95 is usual: the interval misses once in twenty.");
+    require_within("confidence", confidence, 0.5, 0.9999, "", "Give a share: 0.95 is usual.");
 }
 
 } // namespace barmkeep::brewing

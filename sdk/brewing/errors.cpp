@@ -9,18 +9,20 @@
 namespace barmkeep::brewing {
 namespace {
 
-std::string number_text(double value) {
+/// Rounded to so many significant digits; 17 keep every digit.
+std::string number_text(double value, int digits = 6) {
     if (std::isnan(value))
         return "not a number";
     if (std::isinf(value))
         return value > 0 ? "infinity" : "minus infinity";
     std::array<char, 32> text{};
-    const auto end = std::to_chars(text.data(), text.data() + text.size(), value).ptr;
+    const auto end = std::to_chars(text.data(), text.data() + text.size(), value,
+                                   std::chars_format::general, digits)
+                         .ptr;
     return {text.data(), end};
 }
 
-std::string with_unit(double value, std::string_view unit) {
-    std::string text = number_text(value);
+std::string with_unit(std::string text, std::string_view unit) {
     if (!unit.empty())
         text.append(" ").append(unit);
     return text;
@@ -28,14 +30,25 @@ std::string with_unit(double value, std::string_view unit) {
 
 std::string range_text(double lowest, double highest, std::string_view unit) {
     if (std::isinf(highest))
-        return "valid from " + with_unit(lowest, unit) + " up";
-    return "valid from " + number_text(lowest) + " to " + with_unit(highest, unit);
+        return "valid from " + with_unit(number_text(lowest), unit) + " up";
+    return "valid from " + number_text(lowest) + " to " + with_unit(number_text(highest), unit);
+}
+
+/// A value beside a limit has as many digits as it takes to differ from it.
+std::string given_text(double given, double lowest, double highest) {
+    std::string text;
+    for (const int digits : {6, 9, 12, 15, 17}) {
+        text = number_text(given, digits);
+        if (text != number_text(lowest, digits) && text != number_text(highest, digits))
+            break;
+    }
+    return text;
 }
 
 std::string finding_of(std::string_view quantity, double given, double lowest, double highest,
                        std::string_view unit) {
     return std::string(quantity) + " is " +
-           (std::isnan(given) ? number_text(given) : with_unit(given, unit)) + ", " +
+           with_unit(given_text(given, lowest, highest), std::isnan(given) ? "" : unit) + ", " +
            range_text(lowest, highest, unit);
 }
 
@@ -69,14 +82,14 @@ void require_not_negative(std::string_view quantity, double given, std::string_v
     if (!(given >= 0.0) || std::isinf(given))
         throw OutOfRange{quantity, given,
                          0.0,      std::numeric_limits<double>::infinity(),
-                         unit,     "give a finite amount that is not negative"};
+                         unit,     "give an amount that is not negative"};
 }
 
 void require_positive(std::string_view quantity, double given, std::string_view unit) {
     if (!(given > 0.0) || std::isinf(given))
         throw OutOfRange{quantity, given,
                          0.0,      std::numeric_limits<double>::infinity(),
-                         unit,     "give a finite amount above zero"};
+                         unit,     "give an amount above 0"};
 }
 
 } // namespace barmkeep::brewing

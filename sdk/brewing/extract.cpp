@@ -38,7 +38,7 @@ Density extract_concentration(Gravity gravity) {
 Gravity gravity_of_concentration(Density concentration) {
     const double wanted = concentration.in(gram_per_litre);
     require_within("extract in a litre", wanted, 0.0, concentration_at(general_fit.highest_sg),
-                   "g/L", "use more water: the fit ends at 40 P");
+                   "g/L", "use more water: the limit is 40 P");
     // The concentration is nearly straight in the gravity (0.385 mL per gram), so the secant
     // through the ends of the fit starts within 0.001 and a few Newton steps finish.
     double sg = 1.0 + wanted * 0.000385;
@@ -68,7 +68,7 @@ Wort made_up(Mass extract, Volume volume) {
 ExtractPotential ExtractPotential::of_mass_fraction(double fraction) {
     require_positive("extract by mass of the product", fraction, "");
     require_within("extract by mass of the product", fraction, 0.0, fraction_limit, "",
-                   "give the share of the product that acts as sucrose, as 0.97");
+                   "give the share of the product that counts as sucrose, such as 0.97");
     return ExtractPotential{fraction};
 }
 

@@ -8,9 +8,9 @@ namespace {
 Energy to_heat(const HeatedPart& part, Temperature steam) {
     require_not_negative("mass to heat", part.mass.in(gram), "g");
     require_within("heat capacity", part.heat_capacity, 0.0, 5.0, "kJ/(kg K)",
-                   "water, at 4.2, holds more heat than anything else here");
+                   "the heat capacity of water is 4.2; nothing else here has a higher one");
     require_within("temperature at the start", part.start.celsius(), -30.0, steam.celsius(), "°C",
-                   "nothing can start hotter than the steam it is heated with");
+                   "it cannot start hotter than the steam that heats it");
     return part.mass.in(kilogram)*part.heat_capacity * (steam - part.start).in(kelvin)*kilojoule;
 }
 

@@ -11,8 +11,8 @@ namespace {
 constexpr double air = air_density.in(kilogram_per_cubic_metre);
 
 void require_calibration(Temperature calibration) {
-    require_within("temperature the hydrometer was made for", calibration.celsius(), 0.0, 40.0,
-                   "°C", "it is printed on the scale, as 20 °C, 60 F or 15 °C");
+    require_within("calibration temperature of the hydrometer", calibration.celsius(), 0.0, 40.0,
+                   "°C", "it is printed on the scale: 20 °C, 60 °F or 15 °C");
 }
 
 /// How many times its displaced volume at the calibration temperature the glass displaces.
@@ -45,7 +45,7 @@ double density_at(Plato plato, Temperature temperature) {
 HydrometerCorrection correct_hydrometer(double reading, Temperature sample,
                                         Temperature calibration) {
     require_calibration(calibration);
-    require_within("hydrometer reading", reading, 0.9, 1.4, "", "read the scale as 1.046");
+    require_within("hydrometer reading", reading, 0.9, 1.4, "", "give the reading as 1.046");
     // The instrument weighs as much as the liquid it displaces, less the air it would otherwise.
     const double density =
         (density_of_reading(reading, calibration) - air) / glass_growth(sample, calibration) + air;

@@ -47,7 +47,7 @@ private:
                          bad_ratio ? -std::numeric_limits<double>::max() : 0.0,
                          endless,
                          "",
-                         "Leave out what was not measured."};
+                         "Leave out results that were not measured."};
     }
 
     double prior_precision_;
@@ -57,7 +57,8 @@ private:
 };
 
 void require_ordered(std::string_view what, double low, double likely, double high) {
-    require_within(what, likely, low, high, "", "It must lie between its low and its high.");
+    require_within(what, likely, low, high, "",
+                   "The likely figure must be between the low and the high one.");
 }
 
 /// Own growth over published growth; both errors add in squares.

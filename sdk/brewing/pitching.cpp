@@ -17,8 +17,8 @@ Recommended recommended_liquid(BeerClass beer, Plato wort) {
     switch (beer) {
     case BeerClass::ale:
         return {0.75 * wort.degrees(),
-                "0.75 million a millilitre and degree Plato: Fix's figure, cited in three "
-                "independent texts and used by a practising brewer."};
+                "0.75 million a millilitre and degree Plato: cited in three "
+                "independent texts [FIX] and used by a practising brewer [MAD]."};
     case BeerClass::hybrid:
         return {1.25 * wort.degrees(),
                 "1.25 million a millilitre and degree Plato: the only figure read at its source "
@@ -27,14 +27,14 @@ Recommended recommended_liquid(BeerClass beer, Plato wort) {
         break;
     }
     return {1.5 * wort.degrees(),
-            "1.5 million a millilitre and degree Plato: Fix, a professional laboratory and a "
-            "producer's trial agree on it."};
+            "1.5 million a millilitre and degree Plato: [FIX], a professional laboratory "
+            "[BSI] and a producer's trial [LAL4] agree on it."};
 }
 
 Recommended recommended_dry(BeerClass beer) {
     if (beer == BeerClass::lager)
         return {10.0, "10 million a millilitre: the middle of the maker's dose at 12 to 15 C; "
-                      "colder wants more."};
+                      "a colder start needs more."};
     return {5.0, "5 million a millilitre: the middle of one maker's dose and the top of another's "
                  "minimum."};
 }

@@ -15,9 +15,10 @@ constexpr double slope(double sg, const PlatoFit& fit) noexcept {
 } // namespace
 
 Plato plato_of(Gravity gravity, const PlatoFit& fit) {
-    require_within("apparent specific gravity", gravity.sg(), fit.lowest_sg, fit.highest_sg, "",
-                   "below water a gravity tells no extract; above the fit, dilute a weighed sample "
-                   "with a weighed amount of water and measure that");
+    require_within(
+        "apparent specific gravity", gravity.sg(), fit.lowest_sg, fit.highest_sg, "",
+        "a gravity below that of water gives no extract; above the fit, dilute a weighed sample "
+        "with a weighed amount of water and measure that");
     return Plato::degrees(plato_polynomial(gravity.sg(), fit));
 }
 

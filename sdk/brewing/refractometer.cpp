@@ -47,14 +47,14 @@ double in_row(std::size_t row, double brix) {
 
 double brix_of_refractive_index(double index) {
     require_within("refractive index at 20 °C", index, 1.3329, 1.42, "",
-                   "give the index in sodium light, as 1.3478");
+                   "give the index in sodium light, such as 1.3478");
     const double n = index;
     return ((((11758.74 * n - 88885.21) * n + 270177.93) * n - 413145.80) * n + 318417.95) * n -
            99127.4536;
 }
 
 double refractometer_temperature_correction(double brix, Temperature temperature) {
-    require_within("refractometer reading", brix, 0.0, 75.0, "Brix", "read the scale as 12.5");
+    require_within("refractometer reading", brix, 0.0, 75.0, "Brix", "give the reading as 12.5");
     const double coldest = brix <= 30.0 ? 5.0 : 10.0;
     require_within("temperature of the refractometer", temperature.celsius(), coldest, 20.0, "°C",
                    "let the drop and the instrument come to 20 °C");
@@ -67,7 +67,7 @@ double refractometer_temperature_correction(double brix, Temperature temperature
 }
 
 Plato plato_of_refractometer(double brix, double wort_factor) {
-    require_within("refractometer reading", brix, 0.0, 40.0, "Brix", "read the scale as 12.5");
+    require_within("refractometer reading", brix, 0.0, 40.0, "Brix", "give the reading as 12.5");
     require_within("wort factor", wort_factor, lowest_factor, highest_factor, "",
                    "measure it with both instruments in one sample; 1.04 is usual");
     return Plato::degrees(brix / wort_factor);

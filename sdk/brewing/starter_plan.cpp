@@ -10,7 +10,7 @@ namespace barmkeep::brewing {
 namespace {
 
 constexpr std::array limits{
-    StepLimit{"SP14", "RAI", 'Q', "Siebel Institute", 8.0},
+    StepLimit{"SP14", "RAI", 'Q', "brewing school", 8.0},
     StepLimit{"SP15", "RAI", 'Q', "British schools", 10.0},
     StepLimit{"SP16", "RAI", 'Q', "German schools", 4.0},
     StepLimit{"SP17", "ZWI", 'P', "hobby, a step a day", 8.0},
@@ -22,11 +22,11 @@ constexpr double worthwhile_fold = 1.1;
 constexpr double rounding = 1e-9;
 
 void check(const StarterGoal& goal) {
-    require_positive("cells at hand", goal.cells_now.likely.in(billion_cells), "billion");
+    require_positive("cells available", goal.cells_now.likely.in(billion_cells), "billion");
     require_positive("cells wanted", goal.target.in(billion_cells), "billion");
-    require_positive("wort the vessel takes", goal.largest_wort.in(litre), "L");
-    require_within("fold of a step", goal.fold_limit, 1.2, 20.0, "",
-                   "Schools allow 4-fold to 10-fold.");
+    require_positive("largest volume of wort in the vessel", goal.largest_wort.in(litre), "L");
+    require_within("largest growth in one step", goal.fold_limit, 1.2, 20.0, "",
+                   "Published limits are 4-fold to 10-fold.");
     // Refuses a start out of order and wort out of range, before the first step is tried.
     const Volume any_size = goal.cells_now.likely.in(billion_cells) / 50.0 * litre;
     (void)cells_after(goal.cells_now, {any_size, goal.gravity}, goal.aeration);

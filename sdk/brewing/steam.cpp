@@ -20,7 +20,7 @@ constexpr double lowest_pressure = 0.6112126; // kPa; at 0 C, where the release 
 
 AbsolutePressure saturation_pressure(Temperature temperature) {
     require_within("temperature of saturated steam", temperature.kelvin_scale(), 273.15, 647.096,
-                   "K", "water and steam exist together only between these");
+                   "K", "water and steam exist together only in this range");
     const double t = temperature.kelvin_scale();
     const double theta = t + n[8] / (t - n[9]);
     const double a = theta * theta + n[0] * theta + n[1];
@@ -32,7 +32,7 @@ AbsolutePressure saturation_pressure(Temperature temperature) {
 
 Temperature saturation_temperature(AbsolutePressure pressure) {
     require_within("pressure of saturated steam", pressure.in(kilopascal), lowest_pressure, 22064.0,
-                   "kPa", "give the absolute pressure, gauge and air together");
+                   "kPa", "give the absolute pressure: that of the gauge plus that of the air");
     const double beta = std::pow(pressure.in(kilopascal) / 1000.0, 0.25);
     const double e = beta * beta + n[2] * beta + n[5];
     const double f = n[0] * beta * beta + n[3] * beta + n[6];

@@ -139,7 +139,7 @@ private:
                              std::numeric_limits<double>::min(),
                              std::numeric_limits<double>::max(),
                              "",
-                             "write a number of ordinary size, or choose another unit"};
+                             "write a smaller number, or choose another unit"};
         if (fault != std::errc{})
             throw UnitError{in_quotes(whole_) + " does not begin with a number", hint(table_)};
         rest_.remove_prefix(static_cast<std::size_t>(end - rest_.data()));
@@ -155,9 +155,10 @@ private:
 
     void refuse_comma() const {
         if (rest_.size() >= 2 && rest_[0] == ',' && is_digit(rest_[1]))
-            throw UnitError{in_quotes(whole_) + " has a comma in its number",
-                            "write decimals with a point, as 1.5, and thousands without a mark, "
-                            "as 1500"};
+            throw UnitError{
+                in_quotes(whole_) + " has a comma in its number",
+                "write decimals with a point, such as 1.5, and thousands without a mark, "
+                "such as 1500"};
     }
 
     /// The unit word: up to the next number, with points dropped and spaces made single.
@@ -210,7 +211,7 @@ bool all_one_case(std::string_view word) noexcept {
     return !(small && large);
 }
 
-/// Equal but for case; "Mg" is not "mg", for it would be a thousand million times more.
+/// Equal but for case; "Mg" is not "mg", because it would be a thousand million times more.
 bool alike(std::string_view name, std::string_view word) noexcept {
     if (name.size() != word.size() || name.empty())
         return false;

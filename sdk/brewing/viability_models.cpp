@@ -82,7 +82,7 @@ constexpr std::array slurry_models{
 
 // --- dry and others -------------------------------------------------------------------------
 
-// 5 % a year at 4 C and 20 % at 20 C; below 4 C the rate of 4 C, for cold does not hurt more.
+// 5 % a year at 4 C and 20 % at 20 C; below 4 C the rate of 4 C, because cold does not hurt more.
 // Held to 24 months, the shortest shelf life printed (LAL5).
 constexpr std::array cone{LossPoint{1, 0.000280869, 0.000140435, 0.0000702173},
                           LossPoint{4, 0.000280869, 0.000140435, 0.0000702173},

@@ -6,6 +6,24 @@
 
 namespace barmkeep::contract {
 
+/// What waits and runs in one of the daemon's queues.
+struct LaneStatus {
+    Lane lane = Lane::look;
+    std::int64_t waiting = 0;
+    std::int64_t running = 0;
+    std::int64_t done = 0;
+    std::int64_t refused = 0;
+    static FieldList fields(auto) {
+        return {field<&LaneStatus::lane>("The kind of requests: those that keep a log, those that "
+                                         "write something else, and those that only look."),
+                field<&LaneStatus::waiting>("Requests that wait now."),
+                field<&LaneStatus::running>("Requests that are being worked on now."),
+                field<&LaneStatus::done>("Requests done since the start."),
+                field<&LaneStatus::refused>("Requests refused since the start because too many "
+                                            "waited, or because the daemon was stopping.")};
+    }
+};
+
 struct ServiceStatus {
     static constexpr About about{
         "service.status", Access::look, Effect::reads,
@@ -21,6 +39,7 @@ struct ServiceStatus {
         std::string socket;
         std::int64_t connections = 0;
         std::int64_t methods = 0;
+        std::vector<LaneStatus> lanes;
         static FieldList fields(auto) {
             return {field<&Result::version>("Version of the program."),
                     field<&Result::protocol>("Version of the protocol."),
@@ -30,7 +49,8 @@ struct ServiceStatus {
                     field<&Result::store>("The ledger's file."),
                     field<&Result::socket>("The socket on which it listens."),
                     field<&Result::connections>("Open connections."),
-                    field<&Result::methods>("Number of methods.")};
+                    field<&Result::methods>("Number of methods."),
+                    field<&Result::lanes>("The load of each queue for reading and for plugins.")};
         }
     };
 };

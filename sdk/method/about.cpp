@@ -37,7 +37,7 @@ json::object named_params(const json::value* params, const Description& method) 
         return *object;
     if (!params->is_array())
         throw Error(ErrorKind::params, "wrong_type",
-                    "The parameters of a call are an object or an array.",
+                    "The parameters of a call must be an object or an array.",
                     "Name the parameters, as in {\"name\": value}.");
     const auto* properties = method.params.if_contains("properties");
     static const json::object none;

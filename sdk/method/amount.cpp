@@ -40,8 +40,8 @@ double number_of_pieces(std::string_view text) {
         rest.remove_prefix(1);
     if (end.ec == std::errc{} && (rest.empty() || rest == "pieces" || rest == "pcs"))
         return number;
-    throw brewing::UnitError(fmt::format("'{}' is no number of pieces.", text),
-                             "Write a whole number, as in 12.");
+    throw brewing::UnitError(fmt::format("'{}' is not a number of pieces.", text),
+                             "Give a whole number, such as 12.");
 }
 
 double wire_number(const std::string& text, Measure measure) {
@@ -59,14 +59,13 @@ double wire_number(const std::string& text, Measure measure) {
 std::int64_t rounded_steps(double wire_number, Measure measure, std::string_view pointer) {
     const double steps = wire_number * static_cast<double>(steps_per_wire_unit(measure));
     if (!(std::abs(steps) <= steps_max))
-        throw Error(
-            ErrorKind::params, "out_of_range",
-            fmt::format("{} {} is more than a cellar holds.", wire_number, wire_unit(measure)),
-            "Check the number and its unit.", pointer);
+        throw Error(ErrorKind::params, "out_of_range",
+                    fmt::format("The amount {} {} is too large.", wire_number, wire_unit(measure)),
+                    "Check the number and its unit.", pointer);
     if (measure == Measure::pieces && std::trunc(steps) != steps)
         throw Error(ErrorKind::params, "not_whole",
-                    fmt::format("{} pieces: pieces are counted whole.", wire_number),
-                    "Write a whole number.", pointer);
+                    fmt::format("{} pieces is not possible: pieces are whole.", wire_number),
+                    "Give a whole number.", pointer);
     return std::llround(steps);
 }
 
@@ -151,7 +150,7 @@ std::optional<Amount> Codec<Amount>::read(const json::value& value, ParseContext
         return std::nullopt;
     const auto measure = measure_of(wire->unit);
     if (!measure) {
-        reading.fault("wrong_unit", "An amount's unit is g, L or pieces.");
+        reading.fault("wrong_unit", "The unit of an amount must be g, L or pieces.");
         return std::nullopt;
     }
     try {
@@ -179,8 +178,8 @@ std::optional<AmountGiven> Codec<AmountGiven>::read(const json::value& value,
         given.given = value;
         return given;
     }
-    reading.fault("wrong_type", "An amount is wanted here.",
-                  "Write it with its unit, as in 1.5 kg, 4 oz or 12.");
+    reading.fault("wrong_type", "This must be an amount.",
+                  "Give it with its unit, such as 1.5 kg, 4 oz or 12.");
     return std::nullopt;
 }
 

@@ -29,8 +29,8 @@ std::string take_key(json::object& params) {
     const ParseContext::Step step{reading, request_key_field};
     auto key = Codec<std::string>::read(*given, reading);
     if (key && (key->empty() || key->size() > request_key_length_max))
-        reading.fault("out_of_range",
-                      fmt::format("A request key has 1 to {} characters.", request_key_length_max));
+        reading.fault("out_of_range", fmt::format("A request key must have 1 to {} characters.",
+                                                  request_key_length_max));
     reading.throw_faults();
     params.erase(request_key_field);
     return std::move(*key);
@@ -63,9 +63,9 @@ void require_access(const Caller& caller, Access needed, std::string_view method
     if (caller.access >= needed)
         return;
     throw Error(ErrorKind::refused, "not_allowed",
-                fmt::format("{} may '{}'; {} needs '{}'.", caller.name, to_string(caller.access),
-                            method, to_string(needed)),
-                "Ask the cellar's owner to widen your rights in the settings (section [access]).",
+                fmt::format("{} has the right '{}', but {} needs '{}'.", caller.name,
+                            to_string(caller.access), method, to_string(needed)),
+                "Ask the cellar's owner to change your rights in the settings, section [access].",
                 pointer);
 }
 
@@ -88,18 +88,19 @@ void send_progress(const Call& call, double done, double total, std::string_view
 void MethodTable::add(Description description, std::string provider, Start start, MakeSheet sheet) {
     if (!well_formed(description.name))
         throw Error(ErrorKind::conflict, "bad_method_name",
-                    "'" + description.name + "' is no method name.",
-                    "A method is named noun.verb, in small letters.");
+                    "'" + description.name + "' is not a method name.",
+                    "A method name has the form noun.verb, in lower case.");
     put_required_first(description.params);
     description.has_sheet = sheet != nullptr;
     if (description.effect == Effect::writes) {
-        // Told here, once, for every writing method of the core and of the plugins.
+        // Said here, once, for every writing method of the core and of the plugins.
         description.params["properties"].get_object()[request_key_field] =
             json::object{{"type", "string"},
                          {"minLength", 1},
                          {"maxLength", request_key_length_max},
                          {"description", "Request key: the same request with the same key is done "
-                                         "once and answered alike."}};
+                                         "once, and its answer is sent again. If left out: every "
+                                         "request is done."}};
     }
     const std::unique_lock lock{mutex_};
     const std::string name = description.name;
@@ -109,7 +110,7 @@ void MethodTable::add(Description description, std::string provider, Start start
     if (!added)
         throw Error(
             ErrorKind::conflict, "method_taken",
-            fmt::format("Method {} is already there, from {}.", name, at->second->provider));
+            fmt::format("The method {} already exists; {} added it.", name, at->second->provider));
     ++generation_;
 }
 
@@ -134,7 +135,7 @@ std::shared_ptr<const MethodTable::Row> MethodTable::require(std::string_view na
     const auto near = nearest(name, known);
     throw Error(ErrorKind::method_unknown, "method_unknown",
                 fmt::format("There is no method '{}'.", name),
-                near ? "Did you mean " + *near + "?" : "rpc.discover lists all methods.");
+                near ? "Did you mean " + *near + "?" : "Call rpc.discover for all methods.");
 }
 
 std::vector<std::shared_ptr<const MethodTable::Row>> MethodTable::rows() const {
@@ -162,7 +163,7 @@ void MethodTable::start(std::string_view name, Call call, const json::value* par
         done(error);
     } catch (const std::exception& error) {
         done(Error(ErrorKind::internal, "internal", error.what(),
-                   "This is a fault of the program; its log has the reason."));
+                   "This is a bug. The daemon's log has the reason."));
     }
 }
 
@@ -186,10 +187,10 @@ Error error_being_handled() {
         return error_of(error);
     } catch (const std::exception& error) {
         return {ErrorKind::internal, "internal", error.what(),
-                "This is a fault of the program; its log has the reason."};
+                "This is a bug. The daemon's log has the reason."};
     } catch (...) { // a plugin's author may throw anything
-        return {ErrorKind::internal, "internal", "Something that is no exception was thrown.",
-                "This is a fault of the program; its log has the reason."};
+        return {ErrorKind::internal, "internal", "Something other than an exception was thrown.",
+                "This is a bug. The daemon's log has the reason."};
     }
 }
 

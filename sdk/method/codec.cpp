@@ -18,7 +18,7 @@ bool has_control_character(std::string_view text) {
 std::optional<bool> Codec<bool>::read(const json::value& value, ParseContext& reading) {
     if (const auto* yes = value.if_bool())
         return *yes;
-    reading.fault("wrong_type", "true or false is wanted here.");
+    reading.fault("wrong_type", "This must be true or false.");
     return std::nullopt;
 }
 
@@ -31,14 +31,14 @@ std::optional<std::int64_t> Codec<std::int64_t>::read(const json::value& value,
     if (const auto* number = value.if_double();
         number != nullptr && std::trunc(*number) == *number && std::abs(*number) <= exact_max)
         return static_cast<std::int64_t>(*number);
-    reading.fault("wrong_type", "A whole number is wanted here.");
+    reading.fault("wrong_type", "This must be a whole number.");
     return std::nullopt;
 }
 
 std::optional<double> Codec<double>::read(const json::value& value, ParseContext& reading) {
     if (value.is_number())
         return value.to_number<double>();
-    reading.fault("wrong_type", "A number is wanted here.");
+    reading.fault("wrong_type", "This must be a number.");
     return std::nullopt;
 }
 
@@ -46,17 +46,18 @@ std::optional<std::string> Codec<std::string>::read(const json::value& value,
                                                     ParseContext& reading) {
     const auto* text = value.if_string();
     if (text == nullptr) {
-        reading.fault("wrong_type", "A text is wanted here.");
+        reading.fault("wrong_type", "This must be a text.");
         return std::nullopt;
     }
     if (text->size() > length_max) {
         reading.fault("too_long",
-                      "The text is longer than " + std::to_string(length_max) + " bytes.",
+                      "The text is too long; the limit is " + std::to_string(length_max) +
+                          " bytes.",
                       "Shorten it.");
         return std::nullopt;
     }
     if (has_control_character(*text)) {
-        reading.fault("control_character", "The text holds a control character.",
+        reading.fault("control_character", "The text contains a control character.",
                       "Use one line without tabs.");
         return std::nullopt;
     }
@@ -67,7 +68,7 @@ std::optional<json::object> Codec<json::object>::read(const json::value& value,
                                                       ParseContext& reading) {
     if (const auto* object = value.if_object())
         return *object;
-    reading.fault("wrong_type", "An object is wanted here.");
+    reading.fault("wrong_type", "This must be an object.");
     return std::nullopt;
 }
 
@@ -79,8 +80,8 @@ void fault_unknown_word(ParseContext& reading, std::string_view given,
     std::string hint = "One of: " + all + ".";
     if (const auto near = nearest(given, known))
         hint = "Did you mean " + *near + "? " + hint;
-    reading.fault("unknown_word",
-                  "'" + std::string(given) + "' is not one of the words known here.", hint);
+    reading.fault("unknown_word", "'" + std::string(given) + "' is not one of the possible words.",
+                  hint);
 }
 
 } // namespace barmkeep

@@ -78,7 +78,7 @@ Error Error::from_json(const json::value& error) {
     const auto* object = error.if_object();
     if (object == nullptr)
         return {ErrorKind::internal, "malformed_error",
-                "The other side sent an error in no known form."};
+                "The other side sent an error in an unknown form."};
     const auto* code = object->if_contains("code");
     const auto kind = code != nullptr && code->is_int64()
                           ? kind_of(static_cast<int>(code->get_int64()))

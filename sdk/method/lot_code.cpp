@@ -44,7 +44,7 @@ bool has_form_of_lot_code(std::string_view text) {
 LotCode parse_lot_code(std::string_view text) {
     if (!has_form_of_lot_code(text))
         throw std::invalid_argument(fmt::format(
-            "'{}' is no lot code; one has a letter, a number and a check letter, as in {}.", text,
+            "'{}' is not a lot code: a letter, a number and a check letter, such as {}.", text,
             to_text(LotCode{'J', 14})));
     const auto upper = [](char c) {
         return static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
@@ -61,10 +61,10 @@ std::optional<LotCode> Codec<LotCode>::read(const json::value& value, ParseConte
     try {
         if (text != nullptr)
             return parse_lot_code(*text);
-        reading.fault("wrong_type", "A lot code is wanted here.");
+        reading.fault("wrong_type", "This must be a lot code.");
     } catch (const std::invalid_argument& error) {
         reading.fault("not_a_lot", error.what(),
-                      "Read the code on the lid or in `stock list` again.");
+                      "Compare the code on the lid with: barm stock list");
     }
     return std::nullopt;
 }

@@ -35,7 +35,7 @@ std::string to_text(Money money) {
 
 Money parse_money(std::string_view text) {
     const auto refuse = [&](const char* why) -> Money {
-        throw std::invalid_argument(fmt::format("'{}' is no sum of money: {}", text, why));
+        throw std::invalid_argument(fmt::format("'{}' is not a sum of money: {}", text, why));
     };
     const bool negative = !text.empty() && text.front() == '-';
     std::string_view digits = text.substr(negative ? 1 : 0);
@@ -45,15 +45,15 @@ Money parse_money(std::string_view text) {
         point == std::string_view::npos ? std::string_view{} : digits.substr(point + 1);
     if (digits.find(',') != std::string_view::npos)
         return refuse(
-            "write a point for the decimals and nothing between thousands, as in 1250.50.");
+            "write the decimals with a point and nothing between thousands, such as 1250.50.");
     const auto all_digits = [](std::string_view s) {
         return s.find_first_not_of("0123456789") == std::string_view::npos;
     };
     if (whole.empty() || !all_digits(whole) || !all_digits(part) ||
         (point != std::string_view::npos && part.empty()))
-        return refuse("write a plain decimal in the cellar's currency, as in 18.50.");
+        return refuse("write a decimal number in the cellar's currency, such as 18.50.");
     if (part.size() > 6)
-        return refuse("at most six decimals are kept.");
+        return refuse("it has more than six decimals.");
     if (whole.size() > whole_digits_max)
         return refuse("it is too large.");
     std::int64_t millionths = std::strtoll(std::string(whole).c_str(), nullptr, 10) * 1'000'000;
@@ -70,9 +70,10 @@ std::optional<Money> Codec<Money>::read(const json::value& value, ParseContext& 
         // A number is taken as the decimal that it was written as: its shortest text.
         if (value.is_number())
             return parse_money(write_json(value));
-        reading.fault("wrong_type", "A sum of money is wanted here.", "Write it as in \"18.50\".");
+        reading.fault("wrong_type", "This must be a sum of money.",
+                      "Give it as a text, such as \"18.50\".");
     } catch (const std::invalid_argument& error) {
-        reading.fault("not_money", error.what(), "Write it as in 18.50, without the currency.");
+        reading.fault("not_money", error.what(), "Give it without the currency, such as 18.50.");
     }
     return std::nullopt;
 }

@@ -26,7 +26,7 @@ std::optional<double> read_quantity(const json::value& value, ParseContext& read
         return value.to_number<double>();
     const auto* text = value.if_string();
     if (text == nullptr) {
-        reading.fault("wrong_type", "A number, or a text with a unit, is wanted here.");
+        reading.fault("wrong_type", "This must be a number, or a text with a unit.");
         return std::nullopt;
     }
     try {

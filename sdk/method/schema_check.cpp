@@ -80,9 +80,7 @@ bool check_type(const json::value& value, const json::object& schema, ParseConte
     }
     if (allowed.empty())
         return true;
-    if (wanted.front() == 'a')
-        wanted.front() = 'A';
-    reading.fault("wrong_type", wanted + " is wanted here.");
+    reading.fault("wrong_type", "This must be " + wanted + ".");
     return false;
 }
 

@@ -33,7 +33,7 @@ void check_bounds(double measured, const json::value& written, const Rules& rule
     if (measured > 0 && written.is_double() && written.get_double() == 0)
         context.fault(
             "too_small",
-            fmt::format("{:.7g}{} is too small: it would be kept as zero.", measured, unit),
+            fmt::format("{:.7g}{} is too small: it would be stored as 0.", measured, unit),
             "Check the number and its unit.");
 }
 
@@ -47,11 +47,11 @@ void check_length(std::size_t length, bool is_text, const Rules& rules, ParseCon
     const char* what = is_text ? "characters" : "entries";
     if (length < rules.length_min)
         reading.fault("too_short", length == 0 ? "This must not be empty."
-                                               : fmt::format("At least {} {} are wanted here.",
+                                               : fmt::format("This must have at least {} {}.",
                                                              rules.length_min, what));
     if (length > rules.length_max)
         reading.fault("too_long",
-                      fmt::format("At most {} {} are taken here.", rules.length_max, what));
+                      fmt::format("This must have at most {} {}.", rules.length_max, what));
 }
 
 void check_unknown(const json::object& object, const std::vector<std::string_view>& known,
@@ -64,12 +64,13 @@ void check_unknown(const json::object& object, const std::vector<std::string_vie
             return; // a search for a near name each would take long for a whole document of them
         const ParseContext::Step step{context, name};
         if (context.mode() == ParseContext::Mode::decode) {
-            context.oddity("unknown_field", "This program does not know the field.");
+            context.oddity("unknown_field", "This program does not know this field.");
             continue;
         }
         const auto near = nearest(name, {known.begin(), known.end()});
         context.fault("unknown_field", "There is no field '" + std::string(name) + "' here.",
-                      near ? "Did you mean '" + *near + "'?" : "See the method's description.");
+                      near ? "Did you mean '" + *near + "'?"
+                           : "See the description of the method.");
     }
 }
 
@@ -148,7 +149,7 @@ bool read_struct(const json::value& value, ParseContext& context, std::span<cons
                  void* object) {
     const auto* from = value.if_object();
     if (from == nullptr) {
-        context.fault("wrong_type", "An object is wanted here.");
+        context.fault("wrong_type", "This must be an object.");
         return false;
     }
     const std::size_t faults_before = context.faults().size();

@@ -23,7 +23,7 @@ Date from_library(date::year_month_day day) {
 }
 
 [[noreturn]] void refuse(std::string_view text, std::string_view what) {
-    throw std::invalid_argument(fmt::format("'{}' is no {}.", text, what));
+    throw std::invalid_argument(fmt::format("'{}' is not a valid {}.", text, what));
 }
 
 std::string_view next_token(std::string_view& rest, bool digits) {
@@ -67,7 +67,7 @@ auto read_text(const json::value& value, ParseContext& reading, Parse parse, con
                const char* hint) -> std::optional<decltype(parse(std::string_view{}))> {
     const auto* text = value.if_string();
     if (text == nullptr) {
-        reading.fault("wrong_type", "A text is wanted here.", hint);
+        reading.fault("wrong_type", "This must be a text.", hint);
         return std::nullopt;
     }
     try {
@@ -110,14 +110,14 @@ Date parse_date(std::string_view text) {
         if (parsed(text, format, day) && day.ok() && day.year() >= date::year{1900} &&
             day.year() <= date::year{9999})
             return from_library(day);
-    refuse(text, "day of the calendar; write it as in 2026-03-14");
+    refuse(text, "date; write it as 2026-03-14");
 }
 
 Instant parse_instant(std::string_view text) {
     date::sys_time<std::chrono::milliseconds> instant;
     if (parsed(text, "%FT%TZ", instant) || parsed(text, "%FT%T%Ez", instant))
         return instant;
-    refuse(text, "instant; write it as in 2026-03-14T08:30:00Z");
+    refuse(text, "time; write it as 2026-03-14T08:30:00Z");
 }
 
 Seconds parse_duration(std::string_view text) {
@@ -132,20 +132,20 @@ Seconds parse_duration(std::string_view text) {
             const auto hours = count_of(digits);
             const auto minutes = count_of(minute_digits);
             if (!hours || !minutes || minute_digits.size() != 2 || *minutes > 59 || !rest.empty())
-                refuse(text, "duration; hours and minutes are written as in 1:30");
+                refuse(text, "duration; write hours and minutes as 1:30");
             return Seconds{*hours * 3600 + *minutes * 60};
         }
         const auto factor = seconds_in(next_token(rest, false));
         const auto count = count_of(digits);
         if (!count || factor == 0)
-            refuse(text, "duration; write it as in 25 min or 1 h 30 min");
+            refuse(text, "duration; write it as 25 min or 1 h 30 min");
         total += *count * factor;
         any = true;
         while (!rest.empty() && rest.front() == ' ')
             rest.remove_prefix(1);
     }
     if (!any)
-        refuse(text, "duration; write it as in 25 min or 1 h 30 min");
+        refuse(text, "duration; write it as 25 min or 1 h 30 min");
     return Seconds{total};
 }
 
@@ -159,12 +159,12 @@ int days_between(Date from, Date to) {
 
 std::optional<Date> Codec<Date>::read(const json::value& value, ParseContext& reading) {
     return read_text(value, reading, parse_date, "not_a_date",
-                     "Write year-month-day, as in 2026-03-14.");
+                     "Give year-month-day, such as 2026-03-14.");
 }
 
 std::optional<Instant> Codec<Instant>::read(const json::value& value, ParseContext& reading) {
     return read_text(value, reading, parse_instant, "not_an_instant",
-                     "Write it as in 2026-03-14T08:30:00Z.");
+                     "Give it as 2026-03-14T08:30:00Z.");
 }
 
 std::optional<Seconds> Codec<Seconds>::read(const json::value& value, ParseContext& reading) {
@@ -173,7 +173,7 @@ std::optional<Seconds> Codec<Seconds>::read(const json::value& value, ParseConte
         return whole ? std::optional{Seconds{*whole}} : std::nullopt;
     }
     return read_text(value, reading, parse_duration, "not_a_duration",
-                     "Write it with its unit, as in 25 min or 90 s.");
+                     "Give it with its unit, such as 25 min or 90 s.");
 }
 
 json::object Codec<Seconds>::schema(Direction direction) {

@@ -10,15 +10,15 @@ namespace {
 using LocalTime = date::local_time<Instant::duration>;
 
 LocalTime local_time(Instant instant, const std::string& zone) {
-    // A cellar that was never told its zone must work on a machine without a zone database.
+    // A cellar whose zone was never set must work on a machine without a zone database.
     if (zone == "UTC")
         return LocalTime{instant.time_since_epoch()};
     try {
         return date::locate_zone(zone)->to_local(instant);
     } catch (const std::runtime_error&) {
         throw Error(ErrorKind::params, "zone_unknown",
-                    "This machine knows no time zone '" + zone + "'.",
-                    "Write its IANA name, as in Europe/Vienna or America/Chicago.", "/time_zone");
+                    "This machine does not know the time zone '" + zone + "'.",
+                    "Give its IANA name, such as Europe/Vienna or America/Chicago.", "/time_zone");
     }
 }
 

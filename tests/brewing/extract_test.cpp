@@ -44,6 +44,15 @@ RC_GTEST_PROP(Plato, ComesBackFromGravity, ()) {
     RC_ASSERT(std::abs(gravity_of(plato_of(Gravity::sg(sg), fit), fit).sg() - sg) < 1e-14);
 }
 
+TEST(OutOfRangeText, HasRoundedFiguresThatDifferFromTheLimit) {
+    EXPECT_THAT(OutOfRange("gauge pressure", 0.1 + 0.2, 1.0 / 3.0, 2.0, "kPa", "").what(),
+                HasSubstr("gauge pressure is 0.3 kPa, valid from 0.333333 to 2 kPa"));
+    EXPECT_THAT(OutOfRange("gauge pressure", 2.0 + 1e-8, 0.0, 2.0, "kPa", "").what(),
+                HasSubstr("is 2.00000001 kPa, valid from 0 to 2 kPa"));
+    EXPECT_THAT(OutOfRange("age", -1e-300, 0.0, 2.0, "days", "").what(),
+                HasSubstr("is -1e-300 days"));
+}
+
 TEST(Plato, HasFitsThatAgreeWhereBothHold) {
     for (double sg = 1.0; sg <= 1.083; sg += 0.0005)
         EXPECT_NEAR(plato_of(Gravity::sg(sg)).degrees(),
@@ -234,7 +243,13 @@ TEST(ExtractPotential, HasTheFiguresOfTheDocuments) {
 }
 
 TEST(ExtractPotential, RefusesMoreThanSugar) {
-    EXPECT_THROW((void)ExtractPotential::of_points_per_pound_gallon(60.0), OutOfRange);
+    try {
+        (void)ExtractPotential::of_points_per_pound_gallon(60.0);
+        ADD_FAILURE() << "it was taken";
+    } catch (const OutOfRange& error) { // in the unit that was typed, not as a share
+        EXPECT_EQ(error.highest(), 47.0);
+        EXPECT_EQ(error.unit(), "points of 1 lb in 1 US gal");
+    }
     EXPECT_THROW((void)ExtractPotential::of_mass_fraction(0.0), OutOfRange);
     EXPECT_THROW((void)ExtractPotential::of_mass_fraction(not_a_number), OutOfRange);
 }

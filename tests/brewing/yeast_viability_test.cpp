@@ -62,6 +62,18 @@ TEST(ViableShare, GivesTheSpreadOfTheSourcesAndTheMeanOfTheMeasuredOnes) {
     EXPECT_DOUBLE_EQ(share.high, 1.0);
 }
 
+TEST(ViableShare, IsNowhereAboveTheLowestOfTheSourcesInItsLowFigure) {
+    for (const YeastMaterial material : materials)
+        for (const ViabilityModel& model : viability_models(material))
+            for (const double celsius : {model.lowest_celsius, model.highest_celsius})
+                for (const double age : {model.lowest_age_days, model.highest_age_days}) {
+                    const Temperature kept_at = Temperature::celsius(celsius);
+                    EXPECT_LE(viable_share(material, age, kept_at).low,
+                              viable_share_by(model, age, kept_at).low)
+                        << model.key << " at " << age << " days and " << celsius << " C";
+                }
+}
+
 TEST(ViableShare, WhatDiedByTheEndOfAShortStudyStaysDead) {
     const double at_its_end = viable_share(YeastMaterial::slurry, 6, refrigerator).likely;
     const Estimate<double> later = viable_share(YeastMaterial::slurry, 7, refrigerator);

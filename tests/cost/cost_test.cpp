@@ -156,9 +156,9 @@ contract::PriceNote note_of(std::string item, std::string_view price, double lit
 
 TEST(Beside, TheCanIsHeldAgainstTheJarByItsExtract) {
     // A jar of 100 g for 1.20; a can of 50 g for 3.00, so 6.00 for the same extract.
-    const Known jars{10, 1'000'000, money("12.00")};
+    const Totals jars{10, 1'000'000, money("12.00")};
     const Can can{"can", "shop", day("2026-03-01"), money("3.00"), 50'000, 1};
-    const auto row = beside(can, jars, 25);
+    const auto row = compare_can(can, jars, 25);
     EXPECT_EQ(row.per_100g, money("6.00"));
     EXPECT_EQ(row.same_extract, money("6.00"));
     EXPECT_EQ(row.saving_per_jar, money("4.80"));
@@ -167,14 +167,14 @@ TEST(Beside, TheCanIsHeldAgainstTheJarByItsExtract) {
 }
 
 TEST(Beside, ADearerJarSavesLessThanNothing) {
-    const Known jars{1, 100'000, money("5.00")};
-    const auto row = beside({"can", {}, {}, money("2.00"), 100'000, 1}, jars, 0);
+    const Totals jars{1, 100'000, money("5.00")};
+    const auto row = compare_can({"can", {}, {}, money("2.00"), 100'000, 1}, jars, 0);
     EXPECT_EQ(row.saving_per_jar, money("-3.00"));
     EXPECT_EQ(row.saving_last_year, Money{});
 }
 
 TEST(Beside, AJarThatCostNothingHasNoRatio) {
-    const auto row = beside({"can", {}, {}, money("2.00"), 100'000, 1}, {1, 100'000, {}}, 0);
+    const auto row = compare_can({"can", {}, {}, money("2.00"), 100'000, 1}, {1, 100'000, {}}, 0);
     EXPECT_EQ(row.times, 0.0);
 }
 
@@ -199,7 +199,7 @@ TEST(Cans, ComeFromNotesFromGoodsAndFromTheShelf) {
     EXPECT_EQ(cans[0].extract_mg, 360'000); // four of 90 g
     EXPECT_EQ(cans[1].price, money("10.50"));
     EXPECT_EQ(cans[1].extract_mg, 270'000);
-    EXPECT_EQ(beside(cans[1], {1, 90'000, money("1.00")}, 0).price, money("3.50"));
+    EXPECT_EQ(compare_can(cans[1], {1, 90'000, money("1.00")}, 0).price, money("3.50"));
     EXPECT_EQ(cans_known(notes, goods, shelves, {}, "small can").size(), 1U);
 }
 

@@ -41,7 +41,7 @@ protected:
         return task;
     }
     /// A task that notes its name.
-    Task noting(const std::string& name, Lane lane = Lane::look, std::uint64_t caller = 0) {
+    Task noting(const std::string& name, Lane lane = Lane::look, TaskCaller caller = {}) {
         Task task;
         task.lane = lane;
         task.caller = caller;
@@ -148,6 +148,53 @@ TEST_F(ExecutorTest, OneCallerHasAtMostHalfOfTheThreads) {
     gate.open();
     executor->stop();
     EXPECT_EQ(gate.most_at_once(), 2);
+}
+
+TEST_F(ExecutorTest, OneUserHasAtMostHalfOfTheThreadsHoweverManyTheConnections) {
+    with(5);
+    for (std::uint64_t connection = 1; connection <= 3; ++connection) {
+        Task task = standing();
+        task.caller = {connection, 1001};
+        executor->submit(std::move(task));
+    }
+    gate.wait_for(2);
+    std::promise<void> other;
+    Task task;
+    task.caller = {4, 1002};
+    task.work = [&] {
+        other.set_value();
+    };
+    executor->submit(std::move(task));
+    other.get_future().get();
+    EXPECT_EQ(executor->counters(Lane::look).waiting, 1u);
+    EXPECT_EQ(executor->counters(Lane::look).running, 2u);
+    gate.open();
+    executor->stop();
+    EXPECT_EQ(gate.most_at_once(), 2);
+    EXPECT_EQ(gate.came(), 3);
+}
+
+TEST_F(ExecutorTest, AUserMayHaveHalfOfWhatCanWait) {
+    with(1, 8).submit(standing());
+    gate.wait_for(1);
+    const auto of = [&](std::uint64_t connection, std::uint64_t user) {
+        Task task = noting("x");
+        task.caller = {connection, user};
+        return refusal(std::move(task));
+    };
+    EXPECT_EQ(of(1, 1001), "none");
+    EXPECT_EQ(of(1, 1001), "none");
+    EXPECT_EQ(of(1, 1001), "queue_full") << "a connection's quarter";
+    EXPECT_EQ(of(2, 1001), "none");
+    EXPECT_EQ(of(3, 1001), "none");
+    EXPECT_EQ(of(4, 1001), "queue_full") << "a user's half";
+    EXPECT_EQ(of(5, 1002), "none");
+    EXPECT_EQ(of(6, 0), "none") << "of no user, as a plugin is";
+    EXPECT_EQ(executor->counters(Lane::look).refused, 2u);
+    gate.open();
+    while (executor->counters(Lane::look).done < 7)
+        std::this_thread::yield();
+    EXPECT_EQ(of(4, 1001), "none") << "what was done makes room again";
 }
 
 TEST_F(ExecutorTest, AGroupCanHaveALowerCap) {
@@ -291,6 +338,7 @@ TEST_F(ExecutorTest, TheStopDoesWhatWaitsAndTakesNoMore) {
     executor->stop();
     EXPECT_EQ(done.size(), 20u);
     EXPECT_EQ(refusal(noting("y")), "stopping");
+    EXPECT_EQ(executor->counters(Lane::look).refused, 1u);
     executor->stop(); // again
 }
 
@@ -337,9 +385,12 @@ TEST(Turns, AreThoseOfAConnectionOrElseOfAName) {
     Call anna;
     anna.caller.name = "anna";
     Call other = anna;
-    EXPECT_EQ(turn_of(anna), turn_of(other));
+    EXPECT_EQ(turn_of(anna).connection, turn_of(other).connection);
     other.listener = std::make_shared<Silent>();
-    EXPECT_NE(turn_of(anna), turn_of(other));
+    EXPECT_NE(turn_of(anna).connection, turn_of(other).connection);
+    EXPECT_EQ(turn_of(anna).user, turn_of(other).user) << "of all connections of one user";
+    other.caller.name = "bert";
+    EXPECT_NE(turn_of(anna).user, turn_of(other).user);
 }
 
 } // namespace

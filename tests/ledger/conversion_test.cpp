@@ -191,6 +191,50 @@ TEST_F(ConversionTest, ALossIsSharedByAllThatComesOutInPieces) {
     EXPECT_EQ(text(made.at("lots").at(1), "value"), "4.00");
 }
 
+/// A conversion whose jars go into a lot that is there.
+class RefillTest : public ConversionTest {
+protected:
+    RefillTest() { buy("lids", 12, "6"); }
+    static json::object into(const std::string& code, int jars) {
+        json::object output{{"good", "wort"}, {"amount", jars}, {"canned", "2026-03-14"}};
+        if (!code.empty())
+            output["lot"] = code;
+        return {{"inputs", json::array{json::object{{"what", "lids"}, {"amount", jars}}}},
+                {"outputs", json::array{output}}};
+    }
+};
+
+TEST_F(RefillTest, ALotThatIsFilledAgainIsOfTheNewEntry) {
+    const auto made = cellar.does("stock.convert", into("", 4));
+    const auto code = text(made.at("lots").at(0), "code");
+    cellar.does("entry.undo", cellar.undoing(made.at("entry")));
+    const auto again = cellar.does("stock.convert", into(code, 3));
+    EXPECT_EQ(lot(code).at("origin"), again.at("entry"));
+    EXPECT_EQ(on_hand(code), 3);
+    EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(RefillTest, ALotWhoseEntryStandsIsNotFilledAgainWhenItIsEmpty) {
+    const auto made = cellar.does("stock.convert", into("", 2));
+    const auto code = text(made.at("lots").at(0), "code");
+    cellar.does("lot.vouch", {{"lot", code},
+                              {"process", "25 min at 12 psi, own notebook"},
+                              {"canned", "2026-03-14"},
+                              {"confirm", code}});
+    cellar.does("stock.use", {{"what", code}, {"amount", 2}});
+    EXPECT_EQ(cellar.refusal("stock.convert", into(code, 2)).reason(), "not_refilled");
+}
+
+TEST_F(RefillTest, ALotThatWasFilledAgainAndUsedUpIsNotFilledOnceMore) {
+    const auto made = cellar.does("stock.convert", into("", 2));
+    const auto code = text(made.at("lots").at(0), "code");
+    cellar.does("entry.undo", cellar.undoing(made.at("entry")));
+    const auto again = cellar.does("stock.convert", into(code, 2));
+    cellar.does("stock.discard", {{"lot", code}, {"amount", 2}, {"reason", "cloudy"}});
+    EXPECT_EQ(cellar.refusal("stock.convert", into(code, 2)).reason(), "not_refilled");
+    EXPECT_EQ(lot(code).at("origin"), again.at("entry"));
+}
+
 class CorrectionTest : public ConversionTest {
 protected:
     json::object correct(const json::value& entry) {
@@ -251,6 +295,12 @@ TEST_F(CorrectionTest, AnEntryThatLaterOnesBuiltOnStays) {
     correct(2);
     correct(1);
     EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(CorrectionTest, WhatCostNothingDoesNotFallBelowZeroEither) {
+    buy("lids", 12, "0");
+    cellar.does("stock.use", {{"what", "lids"}, {"amount", 2}});
+    EXPECT_EQ(not_correct(1).reason(), "below_zero");
 }
 
 TEST_F(CorrectionTest, AValueIsNeverLeftOnAnEmptyLot) {

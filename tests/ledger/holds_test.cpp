@@ -1,5 +1,6 @@
 // Holds: what keeps a jar that should not be eaten off the shelf.  Each test of the first part is a
 // fault that a trial of the program found.
+#include "daemon/ledger/row_checksum.hpp"
 #include "tests/ledger/held_jars.hpp"
 
 #include <SQLiteCpp/Database.h>
@@ -178,6 +179,21 @@ TEST_F(HoldsTest, TheBrewersOwnRecordEndsAnUnknownProcessOnceConfirmed) {
     EXPECT_EQ(cellar.refusal("lot.vouch", params).reason(), "not_on_hold");
 }
 
+TEST_F(HoldsTest, TheBrewersOwnRecordOfTheProcessEndsNoOtherHold) {
+    const auto code =
+        text(cellar.does("stock.buy", {{"good", "wort"}, {"amount", 2}, {"paid", "0"}}).at("lot"),
+             "code");
+    cellar.does("lot.hold", {{"lot", code}, {"note", "a swollen lid"}});
+    cellar.does("lot.vouch", {{"lot", code},
+                              {"process", "25 min at 12 psi, neighbour's notebook"},
+                              {"canned", "2026-02-01"},
+                              {"confirm", code}});
+    const auto holds = lot(code).at("holds").as_array();
+    ASSERT_EQ(holds.size(), 1U);
+    EXPECT_EQ(text(holds.at(0), "kind"), "quarantine");
+    EXPECT_EQ(available_of(code), 0);
+}
+
 TEST_F(HoldsTest, AHoldOnAPartSplitsTheLotAndTheSplitIsNotUndone) {
     const auto code = jars(5);
     const auto part = cellar.does("lot.hold", {{"lot", code}, {"note", "lid bent"}, {"amount", 2}});
@@ -188,6 +204,18 @@ TEST_F(HoldsTest, AHoldOnAPartSplitsTheLotAndTheSplitIsNotUndone) {
     const auto entry = part.at("origin");
     EXPECT_EQ(cellar.refusal("entry.undo", cellar.undoing(entry)).reason(), "is_split");
     EXPECT_TRUE(cellar.is_sound());
+}
+
+TEST_F(HoldsTest, APartThatIsSplitOffKeepsTheHoldsOfTheWhole) {
+    const auto code = jars(5, held("evidence_missing"));
+    const auto part =
+        cellar.does("lot.hold", {{"lot", code}, {"amount", 2}, {"note", "a swollen lid"}});
+    EXPECT_NE(text(part, "code"), code);
+    std::vector<std::string> kinds;
+    for (const auto& hold : part.at("holds").as_array())
+        kinds.push_back(text(hold, "kind"));
+    EXPECT_EQ(kinds, (std::vector<std::string>{"evidence_missing", "quarantine"}));
+    EXPECT_EQ(lot(code).at("holds").as_array().size(), 1U);
 }
 
 TEST_F(HoldsTest, AKindThatThisProgramDoesNotKnowIsNeverReleased) {
@@ -220,6 +248,11 @@ TEST_F(HoldsTest, AStoredFactThatTodaysRulesRefuseHarmsNothingAndIsTold) {
     SQLite::Database{folder.file("cellar.db").string(), SQLite::OPEN_READWRITE}.exec(
         "UPDATE lot SET facts = '{\"gravity\":9.5,\"form\":\"cloudy\",\"of_tomorrow\":1}' "
         "WHERE good = (SELECT number FROM good WHERE name = 'wort')");
+    { // as a program of other rules would have written it
+        Store store{{folder.file("cellar.db"), false, {}, 0}};
+        Transaction transaction{store, Instant{}, 1};
+        write_checksum(transaction, ChecksummedTable::lot, parse_lot_code(code).number());
+    }
     Cellar again{folder.file("cellar.db")};
     EXPECT_EQ(
         quantity(again.does("stock.list", {{"good", "wort"}}).at("shelves").at(0), "available"), 2);

@@ -125,6 +125,18 @@ TEST_F(BatchTest, AStepNeedsItsOwnRights) {
     EXPECT_EQ(error.kind(), ErrorKind::refused);
 }
 
+TEST_F(BatchTest, WhatLooksLikeAReferenceInADocumentStaysAsItIs) {
+    const json::object document{{"result", 0}, {"at", "/entry"}};
+    cellar.does(
+        "ledger.batch",
+        {{"steps",
+          json::array{
+              step("stock.buy", {{"good", "lids"}, {"amount", 12}, {"paid", "4"}}),
+              step("record.put", {{"collection", "c"}, {"name", "n"}, {"document", document}})}}});
+    EXPECT_EQ(cellar.does("record.get", {{"collection", "c"}, {"name", "n"}}).at("document"),
+              json::value(document));
+}
+
 TEST_F(BatchTest, AKeyInsideAStepIsRefused) {
     EXPECT_EQ(cellar
                   .refusal("ledger.batch",

@@ -55,6 +55,25 @@ TEST_F(BrewsTest, AClosedBrewDayIsNotChanged) {
     EXPECT_EQ(cellar.refusal("brew.show", {{"brew", 99}}).reason(), "brew_unknown");
 }
 
+TEST_F(BrewsTest, WhatWasUsedForABrewDayLessensItsNeed) {
+    buy("lids", 2, "1");
+    const auto brew = plan();
+    cellar.does("brew.need", {{"brew", brew}, {"good", "lids"}, {"amount", 5}});
+    cellar.does("stock.use", {{"what", "lids"}, {"amount", 2}, {"brew", brew}});
+    const auto needs = cellar.does("brew.show", {{"brew", brew}}).at("needs").as_array();
+    ASSERT_EQ(needs.size(), 1U);
+    EXPECT_EQ(quantity(needs.at(0), "amount"), 3);
+}
+
+TEST_F(BrewsTest, ACancelledBrewDayNeedsNothing) {
+    const auto brew = plan();
+    cellar.does("brew.need", {{"brew", brew}, {"good", "lids"}, {"amount", 5}});
+    cellar.does("brew.cancel", {{"brew", brew}});
+    const auto code = buy("lids", 5, "1");
+    EXPECT_EQ(quantity(lot(code), "available"), 5);
+    EXPECT_TRUE(cellar.is_sound());
+}
+
 TEST_F(BrewsTest, ChangingKeepsWhatIsNotNamed) {
     const auto brew = cellar.does(
         "brew.plan",
@@ -121,6 +140,7 @@ TEST_F(RemindersTest, ASnoozedOneShowsAgainOnItsDay) {
     EXPECT_EQ(text(post({{"note", "news"}}), "state"), "snoozed");
     cellar.clock.set(parse_instant("2026-03-16T00:00:00Z"));
     EXPECT_EQ(shown(), 1U);
+    EXPECT_EQ(text(cellar.does("reminder.list").at("reminders").at(0), "state"), "open");
     EXPECT_EQ(
         cellar.refusal("reminder.snooze", {{"name", "gauge"}, {"until", "2026-03-16"}}).reason(),
         "day_past");
@@ -166,6 +186,18 @@ TEST_F(RecordsTest, AnExpectedVersionGuardsAgainstLostChanges) {
 TEST_F(RecordsTest, ADocumentHasABound) {
     const json::object large{{"text", std::string(256 << 10, 'x')}};
     EXPECT_EQ(cellar.refusal("record.put", with("document", large)).reason(), "too_large");
+}
+
+TEST_F(RecordsTest, ALineOfALogHasABoundOfItsOwn) { // 16 KiB, a document 256 KiB
+    const auto made =
+        cellar.does(canning, "record.add", {{"collection", "runs"}, {"document", json::object{}}});
+    const auto refused = cellar.refusal(
+        canning, "record.append",
+        {{"collection", "runs"},
+         {"number", made.at("number")},
+         {"lines", json::array{json::object{{"text", std::string(17 << 10, 'x')}}}}});
+    EXPECT_EQ(refused.reason(), "too_large");
+    EXPECT_EQ(refused.faults().front().pointer, "/lines/0");
 }
 
 TEST_F(RecordsTest, TheListComesInPagesAndRefusesForeignCursors) {

@@ -62,7 +62,7 @@ TEST_F(OpeningTest, AStepThatFailsLeavesTheVersionBefore) {
     steps.push_back({"a broken step", "CREATE TABLE later (what TEXT); CREATE TABLE later (what)"});
     {
         Store store{{file, false, {}, 0}};
-        EXPECT_THROW((void)migrate(store, steps), StoreFault);
+        EXPECT_THROW((void)migrate(store, steps), StoreError);
     }
     Cellar again{file};
     EXPECT_TRUE(again.is_sound());

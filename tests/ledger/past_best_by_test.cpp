@@ -44,7 +44,7 @@ TEST_F(PastBestByTest, IsSaidWhenThereIsNotEnough) {
     pass_the_day();
     const auto before = cellar.dumped();
     EXPECT_THAT(cellar.refusal("stock.use", {{"what", "wort"}, {"amount", 4}}).what(),
-                HasSubstr("2 past best by, 3 available"));
+                HasSubstr("past best by: 2; available: 3"));
     EXPECT_EQ(cellar.dumped(), before);
 }
 

@@ -68,6 +68,20 @@ TEST_F(StockTest, UsingTakesWhatExpiresFirst) {
     EXPECT_EQ(on_hand(never), 1000);
 }
 
+TEST_F(StockTest, ARestOfAWholeStepOfTheScaleStays) {
+    cellar.does("cellar.set", {{"scale_step", "1 g"}});
+    const auto code = buy("dry extract", "500 g", "5");
+    cellar.does("stock.use", {{"what", "dry extract"}, {"amount", "499 g"}});
+    EXPECT_EQ(on_hand(code), 1);
+}
+
+TEST_F(StockTest, ADayAfterTomorrowHasNotComeYet) { // tomorrow has begun further east
+    json::object params{{"good", "lids"}, {"amount", 3}, {"paid", "1"}, {"day", "2026-03-16"}};
+    EXPECT_EQ(cellar.refusal("stock.buy", params).reason(), "day_ahead");
+    params["day"] = "2026-03-15";
+    cellar.does("stock.buy", params);
+}
+
 TEST_F(StockTest, WithoutADateTheOneMadeFirstGoesFirst) {
     const auto newer = buy("dry extract", "1 kg", "10", {{"packed", "2026-02-01"}});
     const auto older = buy("dry extract", "1 kg", "10", {{"packed", "2026-01-01"}});
@@ -105,8 +119,8 @@ TEST_F(StockTest, TooLittleSaysWhatThereIsAndHowToRecount) {
     EXPECT_EQ(error.kind(), ErrorKind::not_enough);
     EXPECT_EQ(error.reason(), "not_enough");
     EXPECT_STREQ(error.what(),
-                 "Not enough of lids: 7 asked for; 10 on hand, 4 reserved, 6 available.");
-    EXPECT_THAT(error.hint(), HasSubstr("stock.recount of lot " + code));
+                 "Not enough of lids: you asked for 7. On hand: 10; reserved: 4; available: 6.");
+    EXPECT_THAT(error.hint(), HasSubstr("barm stock recount " + code));
 }
 
 TEST_F(StockTest, ABrewDayUsesWhatItHasReservedAndThenWhatIsFree) {
@@ -135,9 +149,9 @@ TEST_F(StockTest, ALotOnHoldIsLeftOutAndRefusedWhenNamedButMayBeThrownAway) {
     EXPECT_EQ(on_hand(good), 4);
     EXPECT_EQ(cellar.refusal("stock.use", {{"what", held}, {"amount", 1}}).reason(), "on_hold");
     EXPECT_THAT(cellar.refusal("stock.use", {{"what", "lids"}, {"amount", 5}}).what(),
-                HasSubstr("10 on hold"));
+                HasSubstr("on hold: 10"));
     EXPECT_THAT(cellar.refusal("stock.use", {{"what", "lids"}, {"amount", 5}}).hint(),
-                HasSubstr("lot.show"));
+                HasSubstr("barm lot show"));
     cellar.does("stock.discard", {{"lot", held}, {"reason", "rusty"}});
     EXPECT_EQ(on_hand(held), 0);
     EXPECT_EQ(value(held), "0.00");

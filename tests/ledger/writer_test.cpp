@@ -209,11 +209,11 @@ TEST_F(ReadersTest, AReadingConnectionCanNeitherWriteNorCheckpoint) {
     Store reader{{folder.file("cellar.db"), true, {}, 0}};
     for (const char* statement :
          {"UPDATE cellar SET name = 'x'", "CREATE TABLE x (y)", "PRAGMA user_version = 9"})
-        EXPECT_THROW(reader.script(statement), StoreFault) << statement;
+        EXPECT_THROW(reader.script(statement), StoreError) << statement;
     const auto log = std::filesystem::file_size(folder.file("cellar.db-wal"));
     try {
         reader.checkpoint();
-    } catch (const StoreFault&) { // refused, or done nothing: both will do
+    } catch (const StoreError&) { // refused, or done nothing: both will do
     }
     EXPECT_EQ(std::filesystem::file_size(folder.file("cellar.db-wal")), log);
     reader.each("PRAGMA wal_autocheckpoint", {},

@@ -51,7 +51,7 @@ TEST(SchemaCheck, OfSeveralTypesOneWillDoAndAllAreTold) {
     EXPECT_THAT(check("\"4 oz\"", R"({"type": ["number", "string"], "minimum": 1})"), IsEmpty());
     const auto faults = faults_of("[]", R"({"type": ["number", "string"]})");
     ASSERT_EQ(faults.size(), 1u);
-    EXPECT_EQ(faults[0].message, "A number or a text is wanted here.");
+    EXPECT_EQ(faults[0].message, "This must be a number or a text.");
 }
 
 TEST(SchemaCheck, AnUnknownMemberIsToldWithTheNearestName) {

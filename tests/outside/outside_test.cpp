@@ -103,7 +103,7 @@ TEST_F(Outside, SettingsOfAPluginInPlainCAreCheckedAgainstItsDescription) {
     EXPECT_EQ(std::get<json::value>(call("counter.ask", json::object{})).at("asked"), 41);
     for (const auto& [settings, told] : std::vector<std::pair<json::object, std::string>>{
              {{{"frist", 40}}, "There is no field 'frist' here."},
-             {{{"first", "40"}}, "A whole number is wanted here."},
+             {{{"first", "40"}}, "This must be a whole number."},
              {{{"first", -1}}, "-1 is out of range; it must be at least 0."}}) {
         options_.settings["counter"] = settings;
         restart();

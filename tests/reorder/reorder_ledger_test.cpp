@@ -150,7 +150,7 @@ TEST_F(ReorderOnLedger, ANeedThatTheShelfDoesNotMeetRaisesIt) {
     cellar_.call<contract::BrewNeed>({number, "lids", AmountGiven{pieces(30)}, {}});
     cellar_.deliver_events();
     ASSERT_EQ(reminders().size(), 1U);
-    EXPECT_EQ(cellar_.call<ReorderCheck>({}).standings.at(0).needed, pieces(6));
+    EXPECT_EQ(cellar_.call<ReorderCheck>({}).goods.at(0).needed, pieces(6));
     buy(12); // goes to the brew day that needs it; six stay free
     cellar_.deliver_events();
     EXPECT_TRUE(reminders().empty());
@@ -191,11 +191,11 @@ TEST_F(ReorderOnLedger, SettingAgainReplacesAndTheSameKeyWritesOnce) {
 TEST_F(ReorderOnLedger, CheckShowsWhatIsLow) {
     start();
     set(12);
-    EXPECT_TRUE(cellar_.call<ReorderCheck>({}).standings.empty());
-    EXPECT_EQ(cellar_.call<ReorderCheck>({{}, true}).standings.size(), 1U);
-    EXPECT_FALSE(cellar_.call<ReorderCheck>({"lids", false}).standings.at(0).low);
+    EXPECT_TRUE(cellar_.call<ReorderCheck>({}).goods.empty());
+    EXPECT_EQ(cellar_.call<ReorderCheck>({{}, true}).goods.size(), 1U);
+    EXPECT_FALSE(cellar_.call<ReorderCheck>({"lids", false}).goods.at(0).low);
     use(13);
-    const auto low = cellar_.call<ReorderCheck>({}).standings;
+    const auto low = cellar_.call<ReorderCheck>({}).goods;
     ASSERT_EQ(low.size(), 1U);
     EXPECT_EQ(low[0].available, pieces(11));
     EXPECT_EQ(low[0].missing, pieces(13));
@@ -215,7 +215,7 @@ TEST_F(ReorderOnLedger, ARenamedGoodIsToldAndItsReminderGoes) {
     cellar_.call<contract::GoodChange>(rename);
     cellar_.deliver_events();
     EXPECT_TRUE(reminders(true).empty());
-    EXPECT_FALSE(cellar_.call<ReorderCheck>({}).standings.at(0).category);
+    EXPECT_FALSE(cellar_.call<ReorderCheck>({}).goods.at(0).category);
     EXPECT_TRUE(cellar_.call<ReorderRemove>({"lids"}).was_there);
 }
 

@@ -16,7 +16,7 @@ TEST(ReorderOnFakeHost, StartsThoughTheCellarDoesNotAnswerAndSaysSo) {
     FakeHost host; // no stand-ins: every call of the plugin fails
     host.start<Reorder>();
     ASSERT_EQ(host.log_lines().size(), 1U);
-    EXPECT_THAT(host.log_lines()[0].text, HasSubstr("could not be brought up to date"));
+    EXPECT_THAT(host.log_lines()[0].text, HasSubstr("could not be updated"));
 }
 
 TEST(ReorderOnFakeHost, OnlyItsOwnRecordsMoveIt) {

@@ -20,6 +20,18 @@ TEST_F(LifecycleTest, StartsServesAndStopsClean) {
         << "a clean stop leaves one file";
 }
 
+TEST_F(LifecycleTest, TheStatusShowsTheLoadOfEachLane) {
+    daemon.start();
+    auto connected = client();
+    (void)connected.call<contract::StockList>();
+    const auto status = connected.call<contract::ServiceStatus>();
+    ASSERT_EQ(status.lanes.size(), 3U);
+    EXPECT_EQ(status.lanes[0].lane, Lane::log);
+    EXPECT_EQ(status.lanes[2].lane, Lane::look);
+    EXPECT_GE(status.lanes[2].done, 1);
+    EXPECT_EQ(status.lanes[2].refused, 0);
+}
+
 TEST_F(LifecycleTest, AStaleSocketIsReplaced) {
     daemon.start();
     daemon.kill();

@@ -1,4 +1,4 @@
-#include "plugins/reorder/standing.hpp"
+#include "plugins/reorder/good_status.hpp"
 
 #include "sdk/brewing/units.hpp"
 #include "sdk/method/nearest.hpp"
@@ -30,7 +30,9 @@ const Good& require_good(std::span<const Good> goods, const std::string& name) {
     const auto near = nearest(name, known);
     throw Error(ErrorKind::not_found, "good_unknown", fmt::format("There is no good '{}'.", name),
                 near ? fmt::format("Did you mean '{}'?", *near)
-                     : "See what there is: barm good list; make it known: barm good add",
+                     : fmt::format("List the goods with: barm good list\nAdd one with: barm good "
+                                   "add '{}'",
+                                   name),
                 "/good");
 }
 
@@ -71,8 +73,8 @@ std::vector<const Brew*> brews_taking(const std::string& good, std::span<const B
     return found;
 }
 
-/// What is stock on a day, whoever it is reserved for, less what the brew days until then take.
-/// What a brew day reserved of a lot that is no stock by then takes nothing off the rest.
+/// The stock of a day, reserved or not, less what the brew days until then take.  A reservation of
+/// a lot that is no stock by then takes nothing off the rest.
 std::int64_t left_on(Date day, const contract::Shelf* shelf, const std::string& good,
                      std::span<const Brew* const> taken) {
     std::int64_t left = 0;
@@ -91,12 +93,12 @@ std::int64_t left_on(Date day, const contract::Shelf* shelf, const std::string& 
     return left;
 }
 
-/// The brew day that takes what is stock to the reorder point; null if it is there today.
+/// The brew day that brings the stock to the reorder point; null if it is there today.
 const Brew* brew_that_takes(const ReorderPoint& point, const contract::Shelf* shelf,
-                            const Scene& scene) {
-    if (left_on(scene.today, shelf, point.good, {}) <= point.reorder_point.steps)
+                            const Inventory& inventory) {
+    if (left_on(inventory.today, shelf, point.good, {}) <= point.reorder_point.steps)
         return nullptr;
-    const auto brews = brews_taking(point.good, scene.brews);
+    const auto brews = brews_taking(point.good, inventory.brews);
     for (std::size_t i = 0; i < brews.size(); ++i)
         if (left_on(brews[i]->day, shelf, point.good, std::span(brews).first(i + 1)) <=
             point.reorder_point.steps)
@@ -104,20 +106,20 @@ const Brew* brew_that_takes(const ReorderPoint& point, const contract::Shelf* sh
     return nullptr;
 }
 
-void set_due(Standing& standing, const ReorderPoint& point, const contract::Shelf* shelf,
-             const Scene& scene) {
-    standing.due = scene.today;
-    if (const Brew* brew = brew_that_takes(point, shelf, scene)) {
-        standing.brew = brew->number;
+void set_due(GoodStatus& status, const ReorderPoint& point, const contract::Shelf* shelf,
+             const Inventory& inventory) {
+    status.due = inventory.today;
+    if (const Brew* brew = brew_that_takes(point, shelf, inventory)) {
+        status.brew = brew->number;
         const auto lead = static_cast<int>(std::max<std::int64_t>(1, point.lead_days));
-        standing.due = std::max(scene.today, plus_days(brew->day, -lead));
+        status.due = std::max(inventory.today, plus_days(brew->day, -lead));
     }
 }
 
-/// In the units the cellar's people read.
-std::string shown(const Amount& amount, const Scene& scene) {
+/// In the cellar's units.
+std::string shown(const Amount& amount, const Inventory& inventory) {
     const auto system =
-        scene.units == contract::Units::us ? brewing::System::us : brewing::System::metric;
+        inventory.units == contract::Units::us ? brewing::System::us : brewing::System::metric;
     switch (amount.measure) {
     case Measure::mass:
         return brewing::print(as_mass(amount), system);
@@ -129,29 +131,31 @@ std::string shown(const Amount& amount, const Scene& scene) {
     return to_text(amount);
 }
 
-std::string title_of(const Standing& standing, const Scene& scene) {
-    const auto missing = shown(*standing.missing, scene);
-    if (standing.category == Category::concentrate)
-        return fmt::format("Can again: {} {} of {}", missing,
-                           standing.missing->steps == 1 ? "jar" : "jars", standing.good);
-    if (!standing.packages)
-        return fmt::format("Buy {} of {}", missing, standing.good);
-    return fmt::format("Buy {} {} of {} ({} each)", *standing.packages,
-                       *standing.packages == 1 ? "package" : "packages", standing.good,
-                       shown(*standing.package, scene));
+std::string title_of(const GoodStatus& status, const Inventory& inventory) {
+    const auto missing = shown(*status.missing, inventory);
+    if (status.category == Category::concentrate)
+        return fmt::format("Can {} {} of {}", missing, status.missing->steps == 1 ? "jar" : "jars",
+                           status.good);
+    if (!status.packages)
+        return fmt::format("Buy {} of {}", missing, status.good);
+    return fmt::format("Buy {} {} of {} ({} each)", *status.packages,
+                       *status.packages == 1 ? "package" : "packages", status.good,
+                       shown(*status.package, inventory));
 }
 
-std::string note_of(const Standing& standing, const ReorderPoint& point, const Scene& scene) {
-    auto detail = fmt::format("{} free, the reorder point is {}; {} brings it to {}.",
-                              shown(standing.available, scene), shown(point.reorder_point, scene),
-                              shown(*standing.missing, scene), shown(point.order_up_to, scene));
-    if (standing.reserved.steps > 0)
-        detail += fmt::format("  {} more is reserved.", shown(standing.reserved, scene));
-    if (standing.needed.steps > 0)
-        detail += fmt::format("  Brew days need {} beyond that.", shown(standing.needed, scene));
-    if (standing.brew)
-        detail += fmt::format("  Brew day {} takes it there.", *standing.brew);
-    return detail;
+std::string note_of(const GoodStatus& status, const ReorderPoint& point,
+                    const Inventory& inventory) {
+    auto note = fmt::format(
+        "Available: {}. Reorder point: {}. Restock {} to reach the order-up-to level of {}.",
+        shown(status.available, inventory), shown(point.reorder_point, inventory),
+        shown(*status.missing, inventory), shown(point.order_up_to, inventory));
+    if (status.reserved.steps > 0)
+        note += fmt::format(" Reserved: {}.", shown(status.reserved, inventory));
+    if (status.needed.steps > 0)
+        note += fmt::format(" Brew days need {} more.", shown(status.needed, inventory));
+    if (status.brew)
+        note += fmt::format(" Brew day {} brings it to the reorder point.", *status.brew);
+    return note;
 }
 
 } // namespace
@@ -171,75 +175,76 @@ ReorderPoint point_of(const ReorderSet::Params& params, std::span<const Good> go
     point.good = good.name;
     point.reorder_point = params.reorder_point.as(good.measure, "/reorder_point");
     if (point.reorder_point.steps < 0)
-        throw Error(ErrorKind::params, "out_of_range", "A reorder point cannot be below nothing.",
-                    "Write 0 to be reminded when nothing is left.", "/reorder_point");
+        throw Error(ErrorKind::params, "out_of_range",
+                    fmt::format("The reorder point {} is negative; the least is 0.",
+                                to_text(point.reorder_point)),
+                    "Give 0 to get a reminder when nothing is left.", "/reorder_point");
     point.order_up_to = params.order_up_to ? params.order_up_to->as(good.measure, "/order_up_to")
                                            : usual_order_up_to(point.reorder_point, good);
     if (point.order_up_to.steps <= point.reorder_point.steps)
-        throw Error(ErrorKind::params, "out_of_range",
-                    fmt::format("To have {} again would leave {} at its reorder point of {}.",
-                                to_text(point.order_up_to), good.name,
-                                to_text(point.reorder_point)),
-                    "Say with order_up_to how much there should be afterwards: more than the "
-                    "reorder point.",
-                    "/order_up_to");
+        throw Error(
+            ErrorKind::params, "out_of_range",
+            fmt::format("The order-up-to level {} of {} is not above its reorder point {}.",
+                        to_text(point.order_up_to), good.name, to_text(point.reorder_point)),
+            fmt::format("Give a level above {} with --order-up-to.", to_text(point.reorder_point)),
+            "/order_up_to");
     point.lead_days = params.lead_days;
     return point;
 }
 
-Standing standing_of(const ReorderPoint& point, const Scene& scene) {
-    Standing standing;
-    standing.good = point.good;
-    standing.reorder_point = point.reorder_point;
-    standing.order_up_to = point.order_up_to;
-    standing.available = standing.reserved = standing.needed = {0, point.reorder_point.measure};
-    const auto good = std::ranges::find(scene.goods, point.good, &Good::name);
-    if (good == scene.goods.end()) {
-        standing.note = fmt::format("No good has this name any more.  If it was renamed, set its "
-                                    "point anew and remove this one: barm reorder remove '{}'",
-                                    point.good);
-        return standing;
+GoodStatus status_of(const ReorderPoint& point, const Inventory& inventory) {
+    GoodStatus status;
+    status.good = point.good;
+    status.reorder_point = point.reorder_point;
+    status.order_up_to = point.order_up_to;
+    status.available = status.reserved = status.needed = {0, point.reorder_point.measure};
+    const auto good = std::ranges::find(inventory.goods, point.good, &Good::name);
+    if (good == inventory.goods.end()) {
+        status.note = fmt::format("No good has this name any more. If it was renamed, set a "
+                                  "reorder point for the new name, and remove this one with: "
+                                  "barm reorder remove '{}'",
+                                  point.good);
+        return status;
     }
-    standing.category = good->category;
-    standing.package = good->package;
-    const auto found = std::ranges::find(scene.shelves, point.good, &contract::Shelf::good);
-    const contract::Shelf* shelf = found == scene.shelves.end() ? nullptr : &*found;
+    status.category = good->category;
+    status.package = good->package;
+    const auto found = std::ranges::find(inventory.shelves, point.good, &contract::Shelf::good);
+    const contract::Shelf* shelf = found == inventory.shelves.end() ? nullptr : &*found;
     if (shelf != nullptr) {
-        standing.available = shelf->available;
-        standing.reserved = shelf->reserved;
+        status.available = shelf->available;
+        status.reserved = shelf->reserved;
     }
-    for (const Brew* brew : brews_taking(point.good, scene.brews))
-        standing.needed.steps += unmet(*brew, point.good);
-    const std::int64_t left = standing.available.steps - standing.needed.steps;
-    standing.low = left <= point.reorder_point.steps;
-    if (!standing.low)
-        return standing;
-    standing.missing = {point.order_up_to.steps - left, point.order_up_to.measure};
+    for (const Brew* brew : brews_taking(point.good, inventory.brews))
+        status.needed.steps += unmet(*brew, point.good);
+    const std::int64_t left = status.available.steps - status.needed.steps;
+    status.low = left <= point.reorder_point.steps;
+    if (!status.low)
+        return status;
+    status.missing = {point.order_up_to.steps - left, point.order_up_to.measure};
     if (good->package && good->package->steps > 0 && good->category != Category::concentrate)
-        standing.packages =
-            (standing.missing->steps + good->package->steps - 1) / good->package->steps;
-    set_due(standing, point, shelf, scene);
-    standing.title = title_of(standing, scene);
-    standing.note = note_of(standing, point, scene);
-    return standing;
+        status.packages = (status.missing->steps + good->package->steps - 1) / good->package->steps;
+    set_due(status, point, shelf, inventory);
+    status.title = title_of(status, inventory);
+    status.note = note_of(status, point, inventory);
+    return status;
 }
 
 std::string reminder_name(std::string_view good) {
     return fmt::format("reorder:{}", good);
 }
 
-contract::ReminderPost::Params reminder_of(const Standing& standing, std::int64_t point,
+contract::ReminderPost::Params reminder_of(const GoodStatus& status, std::int64_t point,
                                            const contract::Reminder* before) {
-    assert(standing.low && standing.title && standing.due);
+    assert(status.low && status.title && status.due);
     contract::ReminderPost::Params post;
-    post.name = reminder_name(standing.good);
-    post.title = *standing.title;
-    post.note = standing.note;
-    post.due = *standing.due;
+    post.name = reminder_name(status.good);
+    post.title = *status.title;
+    post.note = status.note;
+    post.due = *status.due;
     post.cause = cause;
     post.about = {{std::string(link_target), point}};
-    if (standing.brew)
-        post.about.push_back({"brew", *standing.brew});
+    if (status.brew)
+        post.about.push_back({"brew", *status.brew});
     if (before == nullptr)
         return post;
     const bool same = before->title == post.title && before->note == post.note;

@@ -1,4 +1,4 @@
-// Every fault of a request at once, so that its sender corrects them in one go.
+// All errors of a request at once, so that its sender can correct them together.
 #pragma once
 
 #include "sdk/method/error.hpp"
@@ -10,12 +10,12 @@ namespace barmkeep::ledger {
 
 /// Runs checks one after the other, keeps what each throws, and throws all of it at the end.
 ///
-///     AllFaults faults;
+///     ErrorCollector faults;
 ///     const auto day = faults.gather([&] { return day_or_today(view, params.day, "/day"); });
 ///     faults.gather([&] { check_money(params.paid, "/paid"); });
 ///     faults.throw_any();
 ///     use(*day);
-class AllFaults {
+class ErrorCollector {
 public:
     /// What the check answers; nothing if it threw an Error.  For one that answers nothing, whether
     /// it passed.  Any other exception goes through.
