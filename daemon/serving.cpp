@@ -146,7 +146,7 @@ void Serving::stop(int signal) {
     drain();
 }
 
-/// The ledger takes no more, but who asked it last is still told so.
+/// The ledger takes no more, but the last callers still get an answer.
 void Serving::give_up() {
     exit_code_ = 1;
     tell_stopping("the ledger cannot go on");

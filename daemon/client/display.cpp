@@ -74,18 +74,18 @@ void Display::clear_progress() {
 }
 
 ExitCode Display::complain(const Error& error, std::string_view command,
-                           const std::vector<Option>& options) const {
+                           const std::vector<Option>& options, const Catalogue* catalogue) const {
     Style style;
     style.has_utf8 = outside_.has_utf8;
     style.width = outside_.err_is_terminal ? std::max(outside_.width, 20) : 100;
-    outside_.err(globals_.json ? complaint_json(error)
-                               : complaint_text(error, command, options, style));
+    outside_.err(globals_.json ? error_json(error)
+                               : error_text(error, command, options, catalogue, style));
     return exit_code_of(error);
 }
 
 ExitCode Display::complain(const UsageError& error, const std::string& usage) const {
     if (globals_.json)
-        outside_.err(complaint_json(Error(ErrorKind::params, "usage", error.what(), error.hint())));
+        outside_.err(error_json(Error(ErrorKind::params, "usage", error.what(), error.hint())));
     else
         outside_.err(fmt::format("barm: {}\n{}{}", harmless(error.what()),
                                  error.hint().empty() ? "" : "      " + error.hint() + '\n',
@@ -95,7 +95,7 @@ ExitCode Display::complain(const UsageError& error, const std::string& usage) co
 
 ExitCode Display::complain(ExitCode code, const std::string& message) const {
     if (globals_.json)
-        outside_.err(complaint_json(Error(ErrorKind::internal, "barm", message)));
+        outside_.err(error_json(Error(ErrorKind::internal, "barm", message)));
     else
         outside_.err("barm: " + harmless(message) + '\n');
     return code;

@@ -24,8 +24,8 @@ std::string distance_text(Date from, Date to) {
 
 std::string shelf_lines(const contract::Glance& glance, const Style& style) {
     if (glance.shelves.empty())
-        return "  nothing yet; `barm good add` makes a good known, `barm stock buy` fills the "
-               "shelf\n";
+        return "  nothing yet; add a good with `barm good add`, then record a purchase with "
+               "`barm stock buy`\n";
     return goods_table(glance.shelves, style, 2);
 }
 

@@ -60,6 +60,14 @@ ExitCode Program::help() {
     return ExitCode::done;
 }
 
+ExitCode Program::help_on(const std::string& word, const std::string& verb) {
+    const auto* topic = find_topic(word);
+    if (topic == nullptr || !verb.empty())
+        return help(word, verb);
+    display_->show(topic_help(catalogue(), *topic, display_->style()));
+    return ExitCode::done;
+}
+
 ExitCode Program::help(const std::string& noun, const std::string& verb) {
     if (const auto* own = own_command(noun)) {
         display_->show(command_help(*own, display_->style()));

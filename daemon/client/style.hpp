@@ -33,5 +33,8 @@ struct Style {
 /// Breaks a text that begins at column `indent` into lines that end before column `width`, each
 /// after the first begun with `indent` spaces.  A longer word stands alone.  No break at the end.
 [[nodiscard]] std::string wrapped(std::string_view text, std::size_t width, std::size_t indent);
+/// The first sentence of a text without its full stop, in at most `width` columns.  A longer one
+/// ends at its last colon or semicolon that fits, or else at a word, with "...".
+[[nodiscard]] std::string first_sentence(std::string_view text, std::size_t width);
 
 } // namespace barmkeep::barm

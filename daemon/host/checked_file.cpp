@@ -116,7 +116,7 @@ Trust Trust::usual() {
 CheckedFile::CheckedFile(const fs::path& file, const Trust& trust) {
     require_plain_path(file, trust);
     const Descriptor folder = open_folder(file.parent_path(), trust);
-    // Without waiting, lest a pipe of that name holds up the daemon.
+    // Without waiting, so that a pipe of that name cannot hold up the daemon.
     descriptor_ = open_in(folder, file.filename(), O_RDONLY | O_NONBLOCK, file);
     const struct stat found = require_trusted(descriptor_, file, trust);
     require_one_regular_file(found, file);

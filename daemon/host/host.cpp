@@ -80,7 +80,7 @@ void Host::start_file(const fs::path& file) {
     }
     try {
         start(*slot);
-    } catch (const Error&) { // told by start; the rest of the plugins go on
+    } catch (const Error&) { // logged by start; the rest of the plugins go on
     }
 }
 

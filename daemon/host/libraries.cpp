@@ -55,8 +55,8 @@ const barmkeep_plugin* ask(const barmkeep_plugin* (*entry)(), const fs::path& fi
 
 } // namespace
 
-/// The linker holds a lock of its own while it runs a file's initialisers.  Whoever asks it for
-/// another file meanwhile is stuck with them; so he is refused before.
+/// The linker holds a lock of its own while it runs a file's initialisers.  A thread that
+/// asks it for another file at that time is stuck with them, so it is refused first.
 class Libraries::Turn {
 public:
     Turn(Libraries& libraries, const fs::path& file) : libraries_{libraries} {

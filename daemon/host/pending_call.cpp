@@ -46,8 +46,8 @@ void PendingCall::drop() {
 }
 
 bool PendingCall::give_up(bool begun, std::chrono::milliseconds after) {
-    // Settled before the plugin hears of it: one that heeds the word might answer at once, and its
-    // half-done work would pass for an answer in time.
+    // Settled before the plugin hears of it: one that follows the request might answer at once, and
+    // its half-done work would pass for an answer in time.
     if (answered_.exchange(true))
         return false;
     unwanted_.request_stop();

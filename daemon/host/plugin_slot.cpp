@@ -100,7 +100,7 @@ void PluginSlot::take_manifest() {
     manifest_ = manifest;
 }
 
-/// Settled once: by its end or by the end of our patience.
+/// Settled once: by its end or by the time limit.
 struct PluginSlot::Attempt {
     std::promise<std::optional<Error>> ended; ///< with why it failed, if it did
     std::mutex mutex;                         ///< guards what follows
@@ -112,7 +112,7 @@ void PluginSlot::run_limited(std::string_view what, const std::function<void()>&
     if (is_stuck_)
         throw Error(ErrorKind::unavailable, "plugin_stuck",
                     fmt::format("The plugin {} is stuck in its load, start or stop.", name_),
-                    "Restart the daemon to be rid of it; tell its author.");
+                    "Restart the daemon to remove it, and report the fault to its author.");
     const auto attempt = std::make_shared<Attempt>();
     executor::Task task;
     task.lane = Lane::write;
@@ -150,9 +150,10 @@ void PluginSlot::give_up(Attempt& attempt, std::string_view what, bool begun) {
             return;
         is_stuck_ = begun; // within the lock, so that a late end comes after it and takes it back
     }
-    attempt.ended.set_value(Error(ErrorKind::unavailable, "plugin_slow",
-                                  fmt::format("The {} of {} did not end in time.", what, name_),
-                                  "Restart the daemon to be rid of it; tell its author."));
+    attempt.ended.set_value(
+        Error(ErrorKind::unavailable, "plugin_slow",
+              fmt::format("The {} of {} did not end in time.", what, name_),
+              "Restart the daemon to remove it, and report the fault to its author."));
 }
 
 void PluginSlot::open() {

@@ -15,7 +15,8 @@ namespace barmkeep::host {
 /// call. Kept by shared pointers: a call under way keeps the slot that it sits in.
 class PluginSlot : public std::enable_shared_from_this<PluginSlot> {
 public:
-    /// Events that may wait for one plugin; when more come, the plugin is told that it missed some.
+    /// Events that may wait for one plugin; when more come, the plugin gets a notice that it missed
+    /// some.
     static constexpr std::size_t events_waiting_max = 4096;
 
     PluginSlot(std::string name, std::filesystem::path file, HostContext& context);

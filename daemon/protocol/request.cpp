@@ -59,7 +59,7 @@ std::optional<json::value> copy_of(const json::object& object, Member name) {
 
 Error not_finite() {
     return {ErrorKind::internal, "not_finite", "The result holds a number that JSON cannot carry.",
-            "This is a fault of the method; tell who made it."};
+            "This is a fault of the method; report it to its author."};
 }
 
 } // namespace

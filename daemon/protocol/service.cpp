@@ -20,7 +20,7 @@ contract::CallCancel::Result cancel(const Call& call, const contract::CallCancel
     if (connected == nullptr)
         throw Error(ErrorKind::refused, "no_connection",
                     "call.cancel stops requests of its own connection; this call has none.",
-                    "Send it over the connection whose request it shall stop.");
+                    "Send it over the connection that sent the request.");
     connected->cancel(params.id);
     return {};
 }

@@ -29,7 +29,7 @@ Error closed() {
 
 Error line_too_long(std::size_t most) {
     return {ErrorKind::request, "line_too_long",
-            fmt::format("A line has at most {} bytes; what follows cannot be told apart.", most),
+            fmt::format("A line has at most {} bytes; what follows cannot be read.", most),
             "Split the request; the limit is in x-limits of rpc.discover."};
 }
 
@@ -164,7 +164,7 @@ bool Session::has_places_for(std::size_t count) const {
     return unanswered_.empty() || unanswered_.size() + count <= service_->limits.unanswered_max;
 }
 
-/// Takes the task in, or tells why not.
+/// Takes the task in, or returns why not.
 std::optional<Error> Session::admit(const std::shared_ptr<Task>& task) {
     const std::string key = task->key();
     const Lock lock{mutex_};

@@ -98,7 +98,7 @@ void take_file(const std::filesystem::path& file, Found& found, std::vector<Fiel
     }
 }
 
-/// Whether there is a file to read; notes where that cannot be told.
+/// Whether there is a file to read; notes if nobody can know.
 bool is_there(const std::filesystem::path& file, bool is_required,
               std::vector<FieldError>& faults) {
     std::error_code error;

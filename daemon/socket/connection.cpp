@@ -203,7 +203,7 @@ void Connection::arm(asio::steady_timer& timer, std::chrono::milliseconds after,
                      void (Connection::*late)()) {
     timer.expires_after(after);
     timer.async_wait([self = shared_from_this(), &timer, late](error_code error) {
-        // A timer set anew just as it ran out tells so only by its new time.
+        // A timer set again just as it ran out shows this only by its new time.
         const bool is_due = timer.expiry() <= asio::steady_timer::clock_type::now();
         if (!error && is_due && !self->finished_)
             (self.get()->*late)();

@@ -46,7 +46,7 @@ Descriptor open_folder(const fs::path& folder) {
     if (found.st_uid != ::geteuid() && found.st_uid != 0)
         throw unsafe_folder(fmt::format("{} belongs to uid {}, not to us (uid {}) or root.",
                                         folder.string(), found.st_uid, ::geteuid()),
-                            "Whoever owns the folder could put a socket of his own in our place.");
+                            "Whoever owns the folder could put another socket in its place.");
     if ((found.st_mode & (S_IWGRP | S_IWOTH)) != 0)
         throw unsafe_folder(fmt::format("{} can be written by others (mode {:04o}).",
                                         folder.string(), found.st_mode & 07777),

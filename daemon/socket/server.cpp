@@ -27,7 +27,7 @@ struct Server::State : std::enable_shared_from_this<State> {
     struct Entry {
         std::shared_ptr<Connection> connection;
         protocol::Peer peer;
-        bool is_served = false; ///< else it is only being told why not
+        bool is_served = false; ///< else it only gets the reason why not
     };
 
     State(Loop& loop, std::shared_ptr<const protocol::Service> shared_service, Bound place,
@@ -115,7 +115,7 @@ void Server::State::admit(Stream stream) {
             return; // a flood: not even the reason is said
         connection->refuse(service, reason);
         if (reason.reason() == protocol::stopping_reason)
-            connection->drain(); // those that were there before have been told to
+            connection->drain(); // those that were there before drain already
     }
 }
 

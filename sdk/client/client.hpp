@@ -5,8 +5,8 @@
 //
 // Every writing call carries a request key.  If the connection is lost, the call is made again on
 // a new one with the same key, and the daemon does it once.  A reading call is simply made again.
-// A managing call without a key (a backup, a plugin added) is never repeated: its caller is told
-// that the outcome is open.
+// A managing call without a key (a backup, a plugin added) is never repeated: its caller gets
+// the error that the outcome is open.
 #pragma once
 
 #include "sdk/client/session.hpp"
@@ -37,7 +37,7 @@ struct CallOptions {
     std::chrono::milliseconds time_out{0};         ///< for the whole call; 0: the client's own
     std::function<void(const Progress&)> progress; ///< asked for if set
     Interruption* interruption = nullptr;
-    std::function<void()> cancelling; ///< told when an interruption made it ask for a stop
+    std::function<void()> cancelling; ///< called when an interruption made it ask for a stop
 };
 
 struct ClientOptions {

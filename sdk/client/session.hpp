@@ -20,7 +20,7 @@ public:
         Waited waited = Waited::ready;
         std::optional<Message> message; ///< when `waited` is ready
     };
-    /// The next message.  The daemon's reason for closing is kept and told with ConnectionLost.
+    /// The next message.  The daemon's reason for closing is kept and thrown with ConnectionLost.
     [[nodiscard]] Heard hear(Deadline deadline, const Interruption* interruption);
 
     /// The word the daemon gave for closing this connection ("stopping", "line_too_long"); empty

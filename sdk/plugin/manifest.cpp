@@ -97,7 +97,7 @@ void check_descriptor(const barmkeep_plugin* plugin) {
                "The file exports the entry of a plugin, but what it returns is no "
                "description of one (wrong magic number).",
                "Is it a plugin of Barmkeep?");
-    // The version stands where it always will, so it is told before anything later is read.
+    // The version stands where it always will, so it is checked before anything later is read.
     check_version(*plugin);
     if (plugin->size < sizeof(barmkeep_plugin))
         refuse("not_a_plugin",

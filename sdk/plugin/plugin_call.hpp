@@ -33,7 +33,7 @@ public:
     [[nodiscard]] bool cancelled() const noexcept;
     /// Throws Error(cancelled) if so: the short way to end.
     void throw_if_cancelled() const;
-    /// Tells the caller how far it is: `done` of `total` (0 if that is unknown).
+    /// Sends the caller the progress: `done` of `total` (0 if that is unknown).
     void progress(double done, double total, std::string_view message) const;
 
     /// Makes the one write of a writing method, so that the request, repeated with its key, writes

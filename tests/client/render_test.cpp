@@ -309,8 +309,8 @@ TEST(Glance, HelpsANewCellarOn) {
               "cellar, 2026-03-14, worth 0.00 EUR\n"
               "\n"
               "Shelf\n"
-              "  nothing yet; `barm good add` makes a good known, `barm stock buy` fills the "
-              "shelf\n");
+              "  nothing yet; add a good with `barm good add`, then record a purchase with "
+              "`barm stock buy`\n");
 }
 
 } // namespace

@@ -1,4 +1,4 @@
-// What is not loaded, and how that is told.
+// What is not loaded, and how that is reported.
 #include "tests/host/fixture.hpp"
 
 #include <fstream>

@@ -1,6 +1,7 @@
-#include "daemon/client/complaint.hpp"
+#include "daemon/client/error_text.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <fmt/format.h>
 
 namespace barmkeep::barm {
@@ -18,6 +19,20 @@ std::string inner_place(std::string_view pointer) {
         place += is_index ? fmt::format("[{}]", part) : fmt::format(".{}", part);
     }
     return place;
+}
+
+bool is_part_of_name(char c) {
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_' || c == '.' || c == '-' ||
+           c == '/';
+}
+
+/// Whether a method's name goes on at this place: `stock.list_all`, `stock.list.json`.
+bool continues_name(const std::string& text, std::size_t at) {
+    if (at >= text.size())
+        return false;
+    if (text[at] == '.') // the end of a sentence, unless a letter follows
+        return at + 1 < text.size() && is_part_of_name(text[at + 1]);
+    return is_part_of_name(text[at]);
 }
 
 std::string paragraph(const std::string& text, const Style& style, std::size_t indent) {
@@ -50,20 +65,46 @@ std::string option_at(std::string_view pointer, const std::vector<Option>& optio
     return "--" + nearest_above->name + inner_place(pointer.substr(above.size()));
 }
 
-std::string complaint_text(const Error& error, std::string_view command,
-                           const std::vector<Option>& options, const Style& style) {
-    const std::string prefix = command.empty() ? "barm: " : fmt::format("barm: {}: ", command);
-    std::string text;
-    for (const auto& fault : error.faults()) {
-        const std::string at = option_at(fault.pointer, options);
-        text += paragraph(prefix + (at.empty() ? "" : at + ": ") + fault.message, style, 0);
-        if (!fault.hint.empty())
-            text += paragraph(fault.hint, style, 6);
+std::string with_commands(std::string text, const Catalogue& catalogue) {
+    for (const auto& command : catalogue.commands()) {
+        const std::string& name = command.method.name;
+        for (auto at = text.find(name); at != std::string::npos;) {
+            const auto end = at + name.size();
+            const char before = at > 0 ? text[at - 1] : ' ';
+            const bool is_quoted =
+                (before == '`' || before == '\'') && end < text.size() && text[end] == before;
+            if (is_part_of_name(before) || continues_name(text, end)) {
+                at = text.find(name, end);
+                continue;
+            }
+            const std::string mark = is_quoted ? "" : "`";
+            const std::string words = mark + "barm " + command.words() + mark;
+            text.replace(at, name.size(), words);
+            at = text.find(name, at + words.size());
+        }
     }
     return text;
 }
 
-std::string complaint_json(const Error& error) {
+std::string error_text(const Error& error, std::string_view command,
+                       const std::vector<Option>& options, const Catalogue* catalogue,
+                       const Style& style) {
+    const std::string prefix = command.empty() ? "barm: " : fmt::format("barm: {}: ", command);
+    const auto for_person = [&](const std::string& text) {
+        return catalogue != nullptr ? with_commands(text, *catalogue) : text;
+    };
+    std::string text;
+    for (const auto& fault : error.faults()) {
+        const std::string at = option_at(fault.pointer, options);
+        text +=
+            paragraph(prefix + (at.empty() ? "" : at + ": ") + for_person(fault.message), style, 0);
+        if (!fault.hint.empty())
+            text += paragraph(for_person(fault.hint), style, 6);
+    }
+    return text;
+}
+
+std::string error_json(const Error& error) {
     return write_json(json::object{{"error", error.to_json()}}) + '\n';
 }
 
