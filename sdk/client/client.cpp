@@ -87,12 +87,12 @@ Repeat repeat_of(Access access, Effect effect) noexcept {
     return access == Access::look ? Repeat::freely : Repeat::never;
 }
 
-Answer Client::await(Session& session, std::int64_t id, const Attempt& attempt) {
+Answer Client::await(Channel& channel, std::int64_t id, const Attempt& attempt) {
     bool asked_to_stop = false;
     for (;;) {
-        auto heard = session.hear(attempt.deadline, attempt.options.interruption);
+        auto heard = channel.hear(attempt.deadline, attempt.options.interruption);
         if (heard.waited == Waited::timed_out) {
-            session_.reset(); // its reply, when it comes, is nobody's any more
+            channel_.reset(); // its reply, when it comes, is nobody's any more
             throw open_outcome(attempt.method, attempt.repeat, attempt.key,
                                "no answer came in time");
         }
@@ -100,10 +100,10 @@ Answer Client::await(Session& session, std::int64_t id, const Attempt& attempt) 
             if (!attempt.options.interruption->take())
                 continue;
             if (std::exchange(asked_to_stop, true)) {
-                session_.reset();
+                channel_.reset();
                 throw interrupted(attempt.method, attempt.repeat, attempt.key);
             }
-            session.cancel(id, attempt.deadline);
+            channel.cancel(id, attempt.deadline);
             if (attempt.options.cancelling)
                 attempt.options.cancelling();
             continue;
@@ -125,8 +125,8 @@ void Client::pause(const Attempt& attempt, int tries) {
 
 std::optional<Answer> Client::try_once(const Attempt& attempt, Trouble& trouble) {
     try {
-        if (!session_)
-            session_.emplace(options_.socket,
+        if (!channel_)
+            channel_.emplace(options_.socket,
                              std::min(attempt.deadline, after(options_.connect_time_out)));
     } catch (const Error& error) {
         if (!trouble.was_sent)
@@ -136,23 +136,23 @@ std::optional<Answer> Client::try_once(const Attempt& attempt, Trouble& trouble)
     }
     trouble.was_sent = true;
     try {
-        const std::int64_t id = session_->ask(attempt.method, attempt.params, attempt.deadline,
+        const std::int64_t id = channel_->ask(attempt.method, attempt.params, attempt.deadline,
                                               static_cast<bool>(attempt.options.progress));
-        return await(*session_, id, attempt);
+        return await(*channel_, id, attempt);
     } catch (const ConnectionLost& lost) {
         // A daemon that stops will be back; any other reason, given twice, will stay.
-        const std::string& reason = session_->closing_reason();
+        const std::string& reason = channel_->closing_reason();
         const bool will_stay =
             !reason.empty() && reason != "stopping" && trouble.why == lost.what();
         trouble.is_final = attempt.repeat == Repeat::never || will_stay;
         trouble.why = lost.what();
     } catch (const Error& error) {
         if (error.kind() != ErrorKind::unknown_outcome || attempt.repeat != Repeat::by_key ||
-            !session_)
+            !channel_)
             throw;
         trouble.why = error.what(); // asked again by key, the daemon knows
     }
-    session_.reset();
+    channel_.reset();
     return std::nullopt;
 }
 

@@ -9,7 +9,7 @@
 // the error that the outcome is open.
 #pragma once
 
-#include "sdk/client/session.hpp"
+#include "sdk/client/channel.hpp"
 #include "sdk/contract/service.hpp"
 #include "sdk/method/about.hpp"
 
@@ -90,11 +90,11 @@ private:
     /// One try; nothing if it broke off, and `trouble` then says whether to make another.
     std::optional<Answer> try_once(const Attempt& attempt, Trouble& trouble);
     void pause(const Attempt& attempt, int tries);
-    Answer await(Session& session, std::int64_t id, const Attempt& attempt);
+    Answer await(Channel& channel, std::int64_t id, const Attempt& attempt);
     [[nodiscard]] static Error misfit(const Error& error);
 
     ClientOptions options_;
-    std::optional<Session> session_;
+    std::optional<Channel> channel_;
 };
 
 } // namespace barmkeep::client

@@ -52,11 +52,11 @@ def one_line(text: str) -> str:
     return re.sub(r"\n(\s*)(//+!?<?|#)?", lambda match: " " * len(match[0]), text)
 
 
-def found_in(name: str, text: str):
-    """(line, word banned, words found) for each place, without those excepted."""
-    excepted = {one.word for one in banned.EXCEPTIONS if one.path == name}
-    if "*" in excepted:
-        return
+def found_in(name: str, text: str, used: set | None = None):
+    """(line, word banned, words found) for each place, without those excepted; adds the exceptions
+    that were needed to `used`."""
+    excepted = {one.word: one for one in banned.EXCEPTIONS if one.path == name}
+    used = set() if used is None else used
     prose = re.sub(r" {2,}", lambda match: " " * len(match[0]), one_line(prose_of(name, text)))
     plain = prose if name == MISTAKES else one_line(text)
     for one in banned.BANNED:
@@ -65,8 +65,12 @@ def found_in(name: str, text: str):
         pattern = one.pattern.replace(" ", r"\s+")
         for match in re.finditer(f"{edge[0]}(?:{pattern}){edge[1]}", plain if one.in_names else prose,
                                  re.IGNORECASE):
-            if match[0].lower() not in excepted:
-                yield text.count("\n", 0, match.start()) + 1, one, " ".join(match[0].split())
+            words = " ".join(match[0].split())
+            exception = excepted.get(words.lower(), excepted.get("*"))
+            if exception is not None:
+                used.add(exception)
+            else:
+                yield text.count("\n", 0, match.start()) + 1, one, words
 
 
 def files_of(root: pathlib.Path) -> list[str]:
@@ -85,11 +89,11 @@ def main() -> int:
     root = pathlib.Path(sys.argv[1]).resolve()
     shown = sys.argv[3] if len(sys.argv) > 3 and sys.argv[2] == "--show" else None
     counts = collections.defaultdict(collections.Counter)
-    rooms, faults = set(), []
+    rooms, faults, used = set(), [], set()
     for name in files_of(root):
         room = room_of(name)
         rooms.add(room)
-        for line, one, words in found_in(name, (root / name).read_text()):
+        for line, one, words in found_in(name, (root / name).read_text(), used):
             counts[room][words.lower()] += 1
             place = f"{name}:{line}: '{words}': write {one.use} ({one.why})"
             if is_on(room):
@@ -101,8 +105,8 @@ def main() -> int:
         print(f"{'on ' if is_on(room) else 'off'} {room}: {total} ("
               + ", ".join(f"{word} {count}" for word, count in counts[room].most_common()) + ")")
     faults += [f"banned.py: there is no room {room}" for room in banned.ROOMS_ON if room not in rooms]
-    faults += [f"banned.py: {one.path} needs no exception: there is no such file"
-               for one in banned.EXCEPTIONS if not (root / one.path).is_file()]
+    faults += [f"banned.py: {one.path} needs no exception for '{one.word}'"
+               for one in banned.EXCEPTIONS if one not in used]
     print("\n".join(faults) if faults
           else f"{len(banned.BANNED)} words banned, none in {len(banned.ROOMS_ON)} rooms")
     return 1 if faults else 0

@@ -6,9 +6,9 @@
 namespace barmkeep::client {
 
 /// Thread safety: one thread at a time.
-class Session {
+class Channel {
 public:
-    Session(const std::string& path, Deadline deadline) : connection_{path, deadline} {}
+    Channel(const std::string& path, Deadline deadline) : connection_{path, deadline} {}
 
     /// Sends a request and returns its number.  Throws ConnectionLost.
     std::int64_t ask(std::string_view method, const json::object& params, Deadline deadline,
