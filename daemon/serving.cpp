@@ -219,8 +219,8 @@ int Serving::run() {
     return exit_code_;
 }
 
-/// The ledger is closed in every case; a plugin that does not end is not waited for, for no thread
-/// can be ended from outside.
+/// The ledger is closed in every case; a plugin that does not end is not waited for, because no
+/// thread can be ended from outside.
 void Serving::end() {
     tell_stopping("stopping the plugins");
     const auto stuck = host_.stop();

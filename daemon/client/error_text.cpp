@@ -37,7 +37,7 @@ bool continues_name(const std::string& text, std::size_t at) {
 
 std::string paragraph(const std::string& text, const Style& style, std::size_t indent) {
     return std::string(indent, ' ') +
-           wrapped(in_letters_of(style, harmless(text)), static_cast<std::size_t>(style.width),
+           wrapped(in_letters_of(style, printable(text)), static_cast<std::size_t>(style.width),
                    indent) +
            '\n';
 }

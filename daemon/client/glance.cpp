@@ -45,7 +45,7 @@ std::string due_text(const contract::Glance& glance, const Style& style) {
     for (const auto& reminder : glance.due)
         text += dated_line(reminder.due,
                            fmt::format("{}: {} ({})", distance_text(glance.today, reminder.due),
-                                       harmless(reminder.title), harmless(reminder.name)),
+                                       printable(reminder.title), printable(reminder.name)),
                            glance, style);
     return text;
 }
@@ -55,11 +55,11 @@ std::string lots_text(const contract::Glance& glance, const Style& style) {
     std::string text;
     for (const auto& shelf : glance.shelves)
         for (const auto& lot : shelf.lots) {
-            const std::string name = fmt::format("{} {}", to_text(lot.code), harmless(shelf.good));
+            const std::string name = fmt::format("{} {}", to_text(lot.code), printable(shelf.good));
             for (const auto& hold : lot.holds)
                 text += "  " + style.warning("on hold") + "     " +
                         wrapped(fmt::format("{}: {} ({})", name, meaning_of(hold.kind),
-                                            harmless(hold.note)),
+                                            printable(hold.note)),
                                 static_cast<std::size_t>(style.width), 14) +
                         '\n';
             if (lot.best_by && lot.on_hand.steps > 0 &&
@@ -75,7 +75,7 @@ std::string lots_text(const contract::Glance& glance, const Style& style) {
 std::string brew_words(const contract::Brew& brew, const contract::Glance& glance,
                        const Style& style) {
     std::string words = fmt::format("{}: #{} {}", distance_text(glance.today, brew.day),
-                                    brew.number, harmless(brew.name));
+                                    brew.number, printable(brew.name));
     if (brew.volume)
         words += ", " + brewing::print(*brew.volume, style.system);
     if (brew.gravity)
@@ -83,7 +83,7 @@ std::string brew_words(const contract::Brew& brew, const contract::Glance& glanc
     std::string aside;
     for (const auto& reserved : brew.reserved)
         aside += fmt::format("{}{} {} {}", aside.empty() ? "" : ", ", to_text(reserved.lot),
-                             amount_text(reserved.amount, style), harmless(reserved.good));
+                             amount_text(reserved.amount, style), printable(reserved.good));
     return aside.empty() ? words : words + "; reserved: " + aside;
 }
 
@@ -101,7 +101,7 @@ std::string section(const Style& style, std::string_view heading, const std::str
 } // namespace
 
 std::string glance_text(const contract::Glance& glance, const Style& style) {
-    const std::string facts = fmt::format("{}, {}, worth {}", harmless(glance.cellar.name),
+    const std::string facts = fmt::format("{}, {}, worth {}", printable(glance.cellar.name),
                                           to_text(glance.today), money_text(glance.value, style));
     return style.heading(wrapped(facts, static_cast<std::size_t>(style.width), 0)) + '\n' +
            section(style, "Due", due_text(glance, style)) +

@@ -172,7 +172,7 @@ std::string option_usage(const Option& option) {
     return fmt::format("--{} {}", option.name, placeholder(option));
 }
 
-/// What a person may write for an option: a quantity has its unit beside it, for a bare number
+/// What a person may write for an option: a quantity has its unit beside it, because a bare number
 /// would be read by whoever had another unit in mind.
 std::string typed_phrase(const json::object& schema) {
     if (text_of(schema, "format") == "date-time")

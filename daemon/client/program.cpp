@@ -40,14 +40,14 @@ ExitCode Program::run_or_throw() {
     try {
         return run_front();
     } catch (const UsageError& error) {
-        return display_->complain(error, usage_);
+        return display_->report_error(error, usage_);
     } catch (const Error& error) {
         display_->clear_progress();
-        return display_->complain(error, command_, options_, command_catalogue());
+        return display_->report_error(error, command_, options_, command_catalogue());
     } catch (const PreferenceError& error) {
-        return display_->complain(ExitCode::configuration, error.what());
+        return display_->report_error(ExitCode::configuration, error.what());
     } catch (const std::system_error& error) {
-        return display_->complain(ExitCode::output, error.what());
+        return display_->report_error(ExitCode::output, error.what());
     }
 }
 
@@ -154,7 +154,7 @@ client::Answer Program::answer(const Command& command, const json::object& param
     options.interruption = interruption.get();
     options.cancelling = [&] {
         display_->clear_progress();
-        outside_.err("barm: asked the daemon to stop; Ctrl-C again leaves at once.\n");
+        outside_.err("barm: asked the daemon to stop; press Ctrl-C again to end barm at once.\n");
     };
     if (command.method.is_long) {
         options.time_out = globals_.time_out ? time_out() : long_work;
@@ -213,7 +213,7 @@ const Catalogue& Program::catalogue() {
     try {
         const json::value document = parse_json(*text);
         if (!document.is_object())
-            throw std::invalid_argument("it is no JSON object.");
+            throw std::invalid_argument("it is not a JSON object.");
         return catalogue_.emplace(document.get_object());
     } catch (const std::invalid_argument& error) {
         throw UsageError(fmt::format("{}: {}", *globals_.discover, error.what()));

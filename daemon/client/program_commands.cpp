@@ -26,18 +26,18 @@ std::string facts_text(const json::object& about) {
         text += std::string(fact.key()) + '=' +
                 (value.is_string() ? std::string(value.get_string()) : write_json(value));
     }
-    return harmless(text);
+    return printable(text);
 }
 
 std::string event_line(const contract::Event& event, const Style& style) {
     const std::string_view gap = style.is_plain ? "\t" : "  ";
     const json::object instant{{"type", "string"}, {"format", "date-time"}};
     return fmt::format("{}{}{}{}{}{}{}\n", event.sequence, gap,
-                       value_text(to_json(event.at), instant, style), gap, harmless(event.topic),
+                       value_text(to_json(event.at), instant, style), gap, printable(event.topic),
                        gap, facts_text(event.about));
 }
 
-/// The shelf has a layout of its own, for it is looked at most.
+/// The shelf has its own layout, because people look at it most.
 Rendered rendered_result(const Command& command, const json::value& result, const Style& style) {
     if (command.method.name != contract::StockList::about.name)
         return render(result, command.method.result, style);
@@ -98,7 +98,7 @@ ExitCode Program::versions() {
     if (globals_.versions) {
         const auto status = daemon().call<contract::ServiceStatus>();
         display_->show(fmt::format("barmkeepd {} (protocol {}, tables {}) at {}\n",
-                                   harmless(status.version), harmless(status.protocol),
+                                   printable(status.version), printable(status.protocol),
                                    status.schema, socket().value));
     }
     return ExitCode::done;
@@ -139,7 +139,7 @@ ExitCode Program::send(const json::object& params) {
                          "`barm manual` lists the methods.");
     const auto* given = params.if_contains("params");
     if (given != nullptr && !given->is_object())
-        throw UsageError("The params are no JSON object.", "Write {\"name\": value}.");
+        throw UsageError("The params are not a JSON object.", "Write {\"name\": value}.");
     const auto result = answer(*command, given != nullptr ? given->get_object() : json::object{});
     display_->show(result.text + '\n');
     return ExitCode::done;
@@ -188,7 +188,7 @@ ExitCode Program::complete() {
         };
         std::string text;
         for (const auto& candidate : candidates(words_, catalogue(), fetch))
-            text += candidate.text + '\t' + harmless(candidate.doc) + '\n';
+            text += candidate.text + '\t' + printable(candidate.doc) + '\n';
         display_->stream(text);
     } catch (const Error&) { // a line being typed is no place for a complaint
     }

@@ -203,7 +203,7 @@ Rendered render_object(const json::object& object, const json::object& schema, c
     auto members = members_of(object, schema);
     if (const auto* next = object.if_contains("next"); next != nullptr && next->is_string()) {
         rendered.notes = fmt::format("There is more: add --cursor {}\n",
-                                     harmless(std::string(next->get_string())));
+                                     printable(std::string(next->get_string())));
         std::erase_if(members, [](const Member& member) { return member.name == "next"; });
     }
     if (const auto* list = only_list(members)) {

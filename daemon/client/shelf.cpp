@@ -31,7 +31,7 @@ const std::vector<ColumnOf<Shelf>>& goods_columns() {
     static const std::vector<ColumnOf<Shelf>> columns{
         {"good", false,
          [](const Shelf& s, const Style&) {
-             return harmless(s.good);
+             return printable(s.good);
          }},
         {"available", true,
          [](const Shelf& s, const Style& how) {
@@ -63,7 +63,7 @@ const std::vector<ColumnOf<Lot>>& lots_columns() {
          }},
         {"good", false,
          [](const Lot& lot, const Style&) {
-             return harmless(lot.good);
+             return printable(lot.good);
          }},
         {"available", true,
          [](const Lot& lot, const Style& how) {

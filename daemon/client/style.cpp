@@ -43,7 +43,7 @@ std::size_t width_of(std::string_view text) {
     return width;
 }
 
-std::string harmless(std::string_view text) {
+std::string printable(std::string_view text) {
     std::string out;
     for (std::size_t i = 0; i < text.size(); ++i) {
         const auto c = static_cast<unsigned char>(text[i]);

@@ -57,7 +57,8 @@ json::value date_in(std::string_view text, const ValueContext& context) {
     try {
         return json::value(to_text(parse_date(text)));
     } catch (const std::invalid_argument& error) {
-        refuse("wrong_date", error.what(), "today, tomorrow, yesterday, +10d and +2w work too.");
+        refuse("wrong_date", error.what(),
+               "You can also write today, tomorrow, yesterday, +10d or +2w.");
     }
 }
 
@@ -82,7 +83,7 @@ json::value text_in(const json::object& schema, std::string_view text,
     if (const auto words = enum_words(schema);
         !words.empty() && std::find(words.begin(), words.end(), text) == words.end()) {
         const auto near = nearest(text, words);
-        refuse("unknown_word", fmt::format("'{}' is not one of the words known here.", text),
+        refuse("unknown_word", fmt::format("'{}' is not a word that this option takes.", text),
                fmt::format("{}One of: {}.", near ? fmt::format("Did you mean '{}'? ", *near) : "",
                            fmt::join(words, ", ")));
     }
@@ -96,8 +97,8 @@ json::value json_in(const json::object& schema, std::string_view text,
         return parse_json(whole);
     } catch (const std::invalid_argument& error) {
         if (has_type(schema, "object") || has_type(schema, "array"))
-            refuse("not_json", fmt::format("This wants JSON: {}.", error.what()),
-                   "Write it in one argument, in single quotes, or - to read it from stdin.");
+            refuse("not_json", fmt::format("This must be JSON: {}.", error.what()),
+                   "Write it as one argument in single quotes, or write - to read it from stdin.");
         return json::value(text); // any JSON at all: a bare word is meant as a text
     }
 }
@@ -135,7 +136,7 @@ json::value record_in(const json::object& schema, std::string_view text,
             std::vector<std::string> names;
             for (const auto& known : members)
                 names.push_back(known.name);
-            refuse("wrong_pair", fmt::format("'{}' is not name=value of a name known here.", pair),
+            refuse("wrong_pair", fmt::format("'{}' is not name=value with a known name.", pair),
                    fmt::format("Names: {}.", fmt::join(names, ", ")));
         }
         put_value(record, *member, pair.substr(equals + 1), context);

@@ -1,7 +1,7 @@
 // What a person writes for a value, turned into what the wire takes.
 //
-// Text with units goes to the daemon as it is written, for only the daemon knows a good's measure;
-// what can be judged here (numbers, words, dates, JSON) is, before anything is sent.
+// Text with units goes to the daemon as it is written, because only the daemon knows a good's
+// measure; what can be judged here (numbers, words, dates, JSON) is, before anything is sent.
 #pragma once
 
 #include "daemon/client/option.hpp"

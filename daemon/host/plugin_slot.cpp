@@ -54,7 +54,7 @@ void PluginSlot::start(const Load& load, const json::object& settings) {
     if (hosted_)
         throw Error(ErrorKind::conflict, "plugin_in_use",
                     fmt::format("The plugin {} is still in use.", name_),
-                    "Retire it first; if that does not end, restart the daemon.");
+                    "Retire it first. If this does not end, restart the daemon.");
     hosted_ = loaded(load);
     try {
         take_manifest();
@@ -177,9 +177,9 @@ void PluginSlot::retire() {
                     fmt::format("The plugin {} is not running.", name_));
     context_.methods.remove_provider(name_);
     if (!drained()) {
-        note(PluginState::failed, "It was to be retired, but calls of it do not end.");
+        note(PluginState::failed, "Its calls did not end when it was retired.");
         throw Error(ErrorKind::unavailable, "plugin_slow",
-                    fmt::format("Calls of {} are still under way; it takes no more.", name_),
+                    fmt::format("Calls of {} are still running. It takes no new ones.", name_),
                     "Try again later, or restart the daemon.");
     }
     try {

@@ -56,7 +56,7 @@ private:
     [[nodiscard]] std::shared_ptr<plugin::Hosted> loaded(const Load& load);
     void take_manifest();
     /// Runs a load, start or stop on the executor, with the time limit of a call.  When it ends too
-    /// late, `undo` is run after it, for nobody else will.  Not from a thread of the executor.
+    /// late, `undo` is run after it, because nobody else does.  Not from a thread of the executor.
     void run_limited(std::string_view what, const std::function<void()>& work,
                      const std::function<void()>& undo);
     struct Attempt;

@@ -38,7 +38,8 @@ void start_call(const Service& service, std::string_view method, Call call,
     try {
         service.methods.start(method, std::move(call), params, done);
     } catch (...) {
-        done(Error(ErrorKind::internal, "internal", "The method threw what is no exception.",
+        done(Error(ErrorKind::internal, "internal",
+                   "The method threw something that is not an exception.",
                    "This is a fault of the program; its log has the reason."));
     }
 }

@@ -17,8 +17,8 @@ Error too_long(std::size_t most, bool is_result) {
     return {
         ErrorKind::busy, "reply_too_long",
         fmt::format("The {} would be longer than {} bytes.", is_result ? "reply" : "refusal", most),
-        is_result ? "It was done, if it records anything; ask for smaller pages."
-                  : "It was refused; send less at once to read why."};
+        is_result ? "If it records something, this was done. Ask for smaller pages."
+                  : "It was refused. Send less at once to read why."};
 }
 
 } // namespace

@@ -14,9 +14,10 @@ namespace {
 using Acceptor = asio::local::stream_protocol::acceptor;
 
 Error too_many(std::string_view whose, std::size_t most) {
-    return {ErrorKind::busy, "too_many_connections",
-            fmt::format("There are already {} connections{}; no more are taken.", most, whose),
-            "Close one, or raise the limit in the settings (section [limits])."};
+    return {
+        ErrorKind::busy, "too_many_connections",
+        fmt::format("There are already {} connections{}. The daemon takes no more.", most, whose),
+        "Close one, or raise the limit in the settings (section [limits])."};
 }
 
 } // namespace
@@ -228,11 +229,12 @@ Server::~Server() {
 }
 
 void Server::start() {
-    asio::co_spawn(state_->strand, State::accept(state_),
-                   [state = state_](std::exception_ptr failure) {
-                       if (failure)
-                           state->warn("The socket accepts no more, for a fault of ours.");
-                   });
+    asio::co_spawn(
+        state_->strand, State::accept(state_), [state = state_](std::exception_ptr failure) {
+            if (failure)
+                state->warn(
+                    "The socket accepts no more connections because of a fault of the daemon.");
+        });
 }
 
 std::size_t Server::connections() const {

@@ -15,7 +15,7 @@ void Channel::cancel(std::int64_t id, Deadline deadline) {
     ask("call.cancel", {{"id", id}}, deadline);
 }
 
-Channel::Heard Channel::hear(Deadline deadline, const Interruption* interruption) {
+Channel::Received Channel::receive(Deadline deadline, const Interruption* interruption) {
     try {
         for (;;) {
             auto line = connection_.read_line(deadline, interruption);

@@ -16,12 +16,12 @@ public:
     /// Asks the daemon to stop a request; its reply still comes.
     void cancel(std::int64_t id, Deadline deadline);
 
-    struct Heard {
+    struct Received {
         Waited waited = Waited::ready;
         std::optional<Message> message; ///< when `waited` is ready
     };
     /// The next message.  The daemon's reason for closing is kept and thrown with ConnectionLost.
-    [[nodiscard]] Heard hear(Deadline deadline, const Interruption* interruption);
+    [[nodiscard]] Received receive(Deadline deadline, const Interruption* interruption);
 
     /// The word the daemon gave for closing this connection ("stopping", "line_too_long"); empty
     /// if it gave none.

@@ -86,9 +86,9 @@ public:
 
 private:
     struct Attempt;
-    struct Trouble;
-    /// One try; nothing if it broke off, and `trouble` then says whether to make another.
-    std::optional<Answer> try_once(const Attempt& attempt, Trouble& trouble);
+    struct Failure;
+    /// One try; nothing if it broke off, and `failure` then says whether to make another.
+    std::optional<Answer> try_once(const Attempt& attempt, Failure& failure);
     void pause(const Attempt& attempt, int tries);
     Answer await(Channel& channel, std::int64_t id, const Attempt& attempt);
     [[nodiscard]] static Error misfit(const Error& error);

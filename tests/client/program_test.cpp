@@ -298,7 +298,7 @@ TEST_F(Barm, AWrongSettingNamesFileAndLine) {
     EXPECT_EQ(complaint("\nunit = \"us\"\n"), "barm: /etc/barmkeep/barm.toml, line 2: there is no "
                                               "setting 'unit'.  Did you mean 'units'?\n");
     EXPECT_EQ(complaint("units = 3\n"),
-              "barm: /etc/barmkeep/barm.toml, line 1: 'units' wants a text in quotes.\n");
+              "barm: /etc/barmkeep/barm.toml, line 1: 'units' must be text in quotes.\n");
     EXPECT_THAT(complaint("units = \n"), HasSubstr("/etc/barmkeep/barm.toml, line 1: "));
 }
 

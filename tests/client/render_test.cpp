@@ -134,8 +134,8 @@ TEST(Values, OfMoneyAreRoundedForPeopleOnly) {
 
 TEST(Values, CannotSteerATerminal) {
     EXPECT_EQ(value_text("a\x1b[31mb\nc", {}, style_of()), "a?[31mb c");
-    EXPECT_EQ(harmless("x\xC2\x9By"), "x?y");
-    EXPECT_EQ(harmless("Märzen"), "Märzen");
+    EXPECT_EQ(printable("x\xC2\x9By"), "x?y");
+    EXPECT_EQ(printable("Märzen"), "Märzen");
 }
 
 TEST(Rendering, ARecordHasItsListsBelow) {

@@ -51,13 +51,23 @@ TEST_F(Checking, AFolderFurtherUpIsCheckedToo) {
     EXPECT_THAT(fault("tally"), AllOf(HasSubstr("mode 0775"), HasSubstr(folder_.string())));
 }
 
+TEST_F(Checking, EachFolderOnTheWayIsChecked) {
+    const fs::path inner = folder_ / "inner";
+    fs::create_directory(inner);
+    fs::rename(put("tally"), inner / "tally.so");
+    fs::permissions(inner, static_cast<fs::perms>(0775));
+    options_.folders = {inner};
+    start();
+    EXPECT_THAT(fault("tally"), AllOf(HasSubstr("mode 0775"), HasSubstr(inner.string())));
+}
+
 TEST_F(Checking, TheUsualTrustBeginsAtTheRoot) {
     const Trust trust = Trust::usual();
     EXPECT_EQ(trust.checked_from, "/");
     EXPECT_EQ(trust.owners, (std::set<uid_t>{0, ::geteuid()}));
 }
 
-TEST_F(Checking, AFileOfSomebodyElseIsRefusedWithHisNumber) {
+TEST_F(Checking, AFileOfSomebodyElseIsRefusedWithItsOwner) {
     put("tally");
     options_.trust.owners = {::geteuid() + 1};
     start();
@@ -99,6 +109,14 @@ TEST_F(Checking, ARelativeOrWindingPathIsRefused) {
     EXPECT_THROW((CheckedFile{"tally.so", options_.trust}), Error);
     EXPECT_THROW((CheckedFile{folder_ / ".." / folder_.filename() / "tally.so", options_.trust}),
                  Error);
+    for (const auto& odd : {folder_ / "." / "tally.so", folder_ / "inner" / ".." / "tally.so"}) {
+        try {
+            (void)CheckedFile{odd, options_.trust};
+            ADD_FAILURE() << odd << " is opened";
+        } catch (const Error& error) {
+            EXPECT_EQ(error.reason(), "bad_path") << odd;
+        }
+    }
     EXPECT_NO_THROW((CheckedFile{folder_ / "tally.so", options_.trust}));
 }
 

@@ -38,7 +38,8 @@ TEST_F(Living, ASafeStartLoadsNoneButOneCanBeAdded) {
     for (const auto* name : {"tally", "musing"}) {
         EXPECT_EQ(info(name).state, PluginState::disabled);
         EXPECT_EQ(info(name).fault,
-                  "The daemon was started without plugins; plugin.add loads this one.");
+                  std::string("The daemon was started without plugins. `barm plugin add ") + name +
+                      "` loads this one.");
     }
     EXPECT_EQ(methods_.find("tally.count"), nullptr);
     EXPECT_EQ(host_->add("tally").state, PluginState::running);
