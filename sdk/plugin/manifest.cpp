@@ -118,7 +118,7 @@ Manifest read_manifest(const barmkeep_plugin& plugin) {
         value = value_of(text);
     } catch (const std::exception& error) {
         refuse("bad_description",
-               "The description of the plugin is not JSON: " + std::string(error.what()),
+               "The description of the plugin cannot be read: " + std::string(error.what()),
                "Its author must fix it.");
     }
     ParseContext reading;

@@ -286,6 +286,14 @@ TEST_F(Barm, SettingsTellWhereEachCameFrom) {
                                          "color\tnever\t/etc/barmkeep/barm.toml, line 2\n"
                                          "pager\tless -FIRX\tbuilt in\n"
                                          "time_out\t20 s\tenvironment BARM_TIME_OUT\n");
+    world.environment["BARM_UNITS"] = "metric";
+    EXPECT_THAT(run({"settings", "--units=us"}).out, HasSubstr("\nunits\tus\toption\n"));
+}
+
+TEST_F(Barm, AManagingCommandWithoutAKeyIsSentOnceAndItsOutcomeIsOpen) {
+    daemon.plan("ledger.backup", {Fate::drop_after});
+    EXPECT_EQ(run({"ledger", "backup", "/copy"}).code, 75);
+    EXPECT_EQ(daemon.requests("ledger.backup").size(), 1U);
 }
 
 TEST_F(Barm, AWrongSettingNamesFileAndLine) {
@@ -334,7 +342,8 @@ TEST_F(Barm, CtrlCAsksForAStopAndSaysSo) {
     const Ran ran = run({"demo", "slow"});
     presser.join();
     EXPECT_EQ(ran.code, 130);
-    EXPECT_THAT(ran.err, HasSubstr("asked the daemon to stop; Ctrl-C again leaves at once."));
+    EXPECT_THAT(ran.err,
+                HasSubstr("asked the daemon to stop; press Ctrl-C again to end barm at once."));
     EXPECT_THAT(ran.err, HasSubstr("Stopped as asked."));
 }
 

@@ -101,7 +101,7 @@ TEST_F(Checking, AFileWithASecondNameIsRefused) {
 TEST_F(Checking, APipeIsRefusedWithoutWaitingForIt) {
     ASSERT_EQ(::mkfifo((folder_ / "pipe.so").c_str(), 0600), 0);
     start();
-    EXPECT_THAT(fault("pipe"), HasSubstr("no regular file"));
+    EXPECT_THAT(fault("pipe"), HasSubstr("not a regular file"));
 }
 
 TEST_F(Checking, ARelativeOrWindingPathIsRefused) {
@@ -165,7 +165,7 @@ TEST_F(Checking, ADescriptionThatIsNoneIsRefused) {
     put("babbling");
     put("schemaless");
     start();
-    EXPECT_THAT(fault("babbling"), HasSubstr("no JSON"));
+    EXPECT_THAT(fault("babbling"), HasSubstr("not JSON"));
     EXPECT_THAT(fault("schemaless"), AllOf(HasSubstr("/methods/0"), HasSubstr("schemaless.go")));
 }
 
@@ -189,8 +189,8 @@ TEST_F(Checking, AFileNameThatIsNoPluginsNameIsRefusedUnread) {
     put("tally", "Tally-2");
     put("tally", "core");
     start();
-    EXPECT_THAT(fault("Tally-2"), HasSubstr("no name of a plugin"));
-    EXPECT_THAT(fault("core"), HasSubstr("no name of a plugin"));
+    EXPECT_THAT(fault("Tally-2"), HasSubstr("not a valid file name of a plugin"));
+    EXPECT_THAT(fault("core"), HasSubstr("not a valid file name of a plugin"));
 }
 
 TEST_F(Checking, AMethodThatIsTakenFailsThePluginAndLeavesNoneOfItsMethods) {
