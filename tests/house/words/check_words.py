@@ -6,6 +6,7 @@ word in a room that is switched on.  --show lists the places of one room, whethe
 """
 import collections
 import fnmatch
+import functools
 import pathlib
 import re
 import subprocess
@@ -52,6 +53,14 @@ def one_line(text: str) -> str:
     return re.sub(r"\n(\s*)(//+!?<?|#)?", lambda match: " " * len(match[0]), text)
 
 
+@functools.cache
+def searched_for(one: banned.Banned) -> re.Pattern:
+    """Matches the word in small letters."""
+    # The parts of a name are words, too: best_by has best and by.
+    edge = (r"(?<![a-z0-9])", r"(?![a-z0-9])") if one.in_names else (r"(?<!\w)", r"(?!\w)")
+    return re.compile(edge[0] + "(?:" + one.pattern.replace(" ", r"\s+") + ")" + edge[1])
+
+
 def found_in(name: str, text: str, used: set | None = None):
     """(line, word banned, words found) for each place, without those excepted; adds the exceptions
     that were needed to `used`."""
@@ -59,12 +68,9 @@ def found_in(name: str, text: str, used: set | None = None):
     used = set() if used is None else used
     prose = re.sub(r" {2,}", lambda match: " " * len(match[0]), one_line(prose_of(name, text)))
     plain = prose if name == MISTAKES else one_line(text)
+    lower = {True: plain.lower(), False: prose.lower()}
     for one in banned.BANNED:
-        # The parts of a name are words, too: best_by has best and by.
-        edge = (r"(?<![A-Za-z0-9])", r"(?![A-Za-z0-9])") if one.in_names else (r"(?<!\w)", r"(?!\w)")
-        pattern = one.pattern.replace(" ", r"\s+")
-        for match in re.finditer(f"{edge[0]}(?:{pattern}){edge[1]}", plain if one.in_names else prose,
-                                 re.IGNORECASE):
+        for match in searched_for(one).finditer(lower[one.in_names]):
             words = " ".join(match[0].split())
             exception = excepted.get(words.lower(), excepted.get("*"))
             if exception is not None:
