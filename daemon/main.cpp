@@ -38,7 +38,7 @@ int exit_code_of(const Error& error, int usual) {
     return error.kind() == ErrorKind::params && usual == exit_fault ? exit_settings : usual;
 }
 
-/// Runs `work`; tells the faults it throws and returns `code` for them, where they have none of
+/// Runs `work`; prints the faults it throws and returns `code` for them, if they have none of
 /// their own.
 template <class Work>
 int guarded(int code, Work work) {

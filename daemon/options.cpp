@@ -22,7 +22,7 @@ constexpr Switch switches[] = {
      [](Options& o, const std::string&) {
          o.task = Task::help;
      }},
-    {"--version", "", "Print the version and leave.",
+    {"--version", "", "Print the version and stop.",
      [](Options& o, const std::string&) {
          o.task = Task::version;
      }},
@@ -34,7 +34,7 @@ constexpr Switch switches[] = {
      [](Options& o, const std::string& v) {
          o.set.push_back(v);
      }},
-    {"--print-settings", "", "Print each setting in force and where it came from.",
+    {"--print-settings", "", "Print each setting in force and its source.",
      [](Options& o, const std::string&) {
          o.task = Task::print_settings;
      }},
@@ -42,7 +42,7 @@ constexpr Switch switches[] = {
      [](Options& o, const std::string&) {
          o.task = Task::sample_settings;
      }},
-    {"--manual", "", "Print the man page and leave.",
+    {"--manual", "", "Print the man page and stop.",
      [](Options& o, const std::string&) {
          o.task = Task::manual;
      }},
@@ -56,7 +56,7 @@ constexpr Switch switches[] = {
          o.clock = parse_instant(v);
      }},
     {"--restore", "BACKUP",
-     "Put a checked copy in place of the ledger, keep the old one beside it, leave.",
+     "Replace the ledger by a checked copy, keep the old one beside it, and stop.",
      [](Options& o, const std::string& v) {
          o.task = Task::restore;
          o.backup = v;

@@ -48,31 +48,31 @@ Error folder_fault(std::string_view what, const fs::path& folder, int error) {
 }
 
 /// Whom a folder that we make lets through.
-struct Openness {
+struct FolderAccess {
     mode_t mode = 0700;
     std::optional<gid_t> group; ///< nothing: the group of the process
 };
 
 /// Makes what is missing of a folder's path.
-void make_folder(const fs::path& folder, const Openness& openness) {
+void make_folder(const fs::path& folder, const FolderAccess& access) {
     std::error_code ignored;
     if (fs::exists(folder, ignored))
         return;
     if (folder.has_relative_path())
-        make_folder(folder.parent_path(), openness);
+        make_folder(folder.parent_path(), access);
     if (::mkdir(folder.c_str(), 0700) != 0) {
         if (errno == EEXIST)
             return; // another made it in this moment
         throw folder_fault("cannot be made", folder, errno);
     }
-    if (openness.group && ::chown(folder.c_str(), static_cast<uid_t>(-1), *openness.group) != 0)
+    if (access.group && ::chown(folder.c_str(), static_cast<uid_t>(-1), *access.group) != 0)
         throw folder_fault("cannot be given to the socket's group", folder, errno);
-    if (::chmod(folder.c_str(), openness.mode) != 0)
+    if (::chmod(folder.c_str(), access.mode) != 0)
         throw folder_fault("cannot be opened to the socket's clients", folder, errno);
 }
 
 /// A socket that may be written by others is of use to them only if they come to it.
-Openness openness_for(const socket::Place& place) {
+FolderAccess folder_access_for(const socket::Place& place) {
     if ((place.mode & S_IWOTH) != 0)
         return {0755, place.group};
     if ((place.mode & S_IWGRP) != 0)
@@ -80,7 +80,7 @@ Openness openness_for(const socket::Place& place) {
     return {};
 }
 
-bool lets_in(const fs::path& folder, const Openness& wanted) {
+bool lets_in(const fs::path& folder, const FolderAccess& wanted) {
     struct stat found {};
     const mode_t needed = wanted.mode & (S_IXGRP | S_IXOTH);
     return ::stat(folder.c_str(), &found) != 0 || (found.st_mode & needed) == needed;
@@ -150,10 +150,10 @@ socket::Bound bound_socket(const SocketSource& source, spdlog::logger& log) {
     if (source.inherited)
         return socket::Bound::inherited(*source.inherited);
     const fs::path folder = source.place.path.parent_path();
-    const Openness openness = openness_for(source.place);
-    make_folder(folder, openness);
-    if (!lets_in(folder, openness))
-        log.warn("the socket's mode {:04o} lets in some whom its folder {} keeps out",
+    const FolderAccess access = folder_access_for(source.place);
+    make_folder(folder, access);
+    if (!lets_in(folder, access))
+        log.warn("the socket has mode {:04o}, but its folder {} keeps some of these users out",
                  source.place.mode, folder.string());
     return socket::Bound::at(source.place);
 }

@@ -40,7 +40,7 @@ struct SocketSource {
 /// To be asked once.  Throws Error(params) for what the settings are wrong about; changes nothing.
 [[nodiscard]] SocketSource socket_source(const SocketSettings& settings);
 /// Takes or makes the socket.  The folder it stands in, if there is none yet, lets those through
-/// whom the socket's mode lets in; one that was there is left as it is, and the log tells if it
+/// whom the socket's mode lets in; one that was there is left as it is, and the log says so if it
 /// does not.  Throws as socket::Bound does.
 [[nodiscard]] socket::Bound bound_socket(const SocketSource& source, spdlog::logger& log);
 

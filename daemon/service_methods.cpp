@@ -89,7 +89,7 @@ void add_service_methods(MethodTable& table, const ServiceFacts& facts) {
         if (params.now < facts.clock.now())
             throw Error(ErrorKind::conflict, "time_goes_forward",
                         "The clock stands at " + to_text(facts.clock.now()) + " already.",
-                        "Set a later time: the journal knows no way back.", "/now");
+                        "Set a later time. The clock cannot go back.", "/now");
         facts.manual_clock->set(params.now);
         facts.time_changed();
         return ClockSet::Result{facts.clock.now()};

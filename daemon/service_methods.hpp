@@ -18,7 +18,7 @@ public:
 
     [[nodiscard]] std::vector<contract::Setting> listed() const;
     /// Reads the sources again.  What can change while running is handed to `apply`; the rest is
-    /// told as needing a restart.  Throws Error with all faults, and then nothing has changed.
+    /// listed as needing a restart.  Throws Error with all faults, and then nothing has changed.
     contract::ServiceReload::Result reload(const std::function<void(const Settings&)>& apply);
 
 private:

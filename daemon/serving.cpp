@@ -152,7 +152,7 @@ void Serving::stop(int signal) {
     drain();
 }
 
-/// The ledger takes no more, but who asked it last is still told so.
+/// The ledger takes no more, but the last callers still get an answer.
 void Serving::give_up() {
     exit_code_ = 1;
     tell_stopping("the ledger cannot go on");
@@ -225,8 +225,8 @@ int Serving::run() {
     return exit_code_;
 }
 
-/// The ledger is closed in every case; a plugin that does not end is not waited for, for no thread
-/// can be ended from outside.
+/// The ledger is closed in every case; a plugin that does not end is not waited for, because no
+/// thread can be ended from outside.
 void Serving::end() {
     tell_stopping("stopping the plugins");
     const auto stuck = host_.stop();

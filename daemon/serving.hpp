@@ -7,7 +7,7 @@
 namespace barmkeep::daemon {
 
 /// Opens the cellar and serves it until a signal ends it.  Returns the exit code: 0 after SIGTERM
-/// or SIGINT, 1 after a fault that a restart may mend.  Throws Error for what keeps it from
+/// or SIGINT, 1 after a fault that a restart may fix.  Throws Error for what keeps it from
 /// starting.
 [[nodiscard]] int serve(const Options& options, const SettingSources& sources,
                         SettingsInForce settings);

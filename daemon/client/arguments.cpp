@@ -159,15 +159,15 @@ void require(const json::object& params, const std::vector<Option>& own) {
             missing.push_back(option.is_positional ? operand_name(option) : "--" + option.name);
     if (!missing.empty())
         throw UsageError(fmt::format("Still wanted: {}.", fmt::join(missing, ", ")),
-                         "`--help` tells what they are.");
+                         "`--help` describes them.");
 }
 
-json::object read_given(const std::vector<Sorted::Given>& given, const Surroundings& surroundings) {
+json::object read_given(const std::vector<Sorted::Given>& given, const ValueContext& context) {
     json::object params;
     std::vector<FieldError> faults;
     for (const auto& [option, text] : given)
         try {
-            put_value(params, *option, text, surroundings);
+            put_value(params, *option, text, context);
         } catch (const Error& error) {
             if (error.kind() != ErrorKind::params)
                 throw;
@@ -198,10 +198,10 @@ Sorted sort_words(const std::vector<std::string>& words, std::size_t first,
 }
 
 json::object params_of(const Sorted& sorted, const std::vector<Option>& own,
-                       const Surroundings& surroundings) {
+                       const ValueContext& context) {
     const auto given = place_operands(sorted, own);
     refuse_twice(given);
-    json::object params = read_given(given, surroundings);
+    json::object params = read_given(given, context);
     require(params, own);
     return params;
 }

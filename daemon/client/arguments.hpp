@@ -38,7 +38,7 @@ struct Sorted {
 /// The same options and operands as params.  Throws UsageError for too many operands and for
 /// required ones that are missing, Error(params) listing every wrong value.
 [[nodiscard]] json::object params_of(const Sorted& sorted, const std::vector<Option>& own,
-                                     const Surroundings& surroundings);
+                                     const ValueContext& context);
 
 /// Adds the global options given to what was given before.  Throws as params_of.
 void add_globals(json::object& globals, const Sorted& sorted);

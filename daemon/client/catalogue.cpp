@@ -20,7 +20,7 @@ bool is_about_connection(std::string_view name) {
 [[noreturn]] void refuse(std::string_view why) {
     throw Error(ErrorKind::text, "bad_discover",
                 fmt::format("The discover document cannot be used: {}.", why),
-                "The daemon and this program are of different versions; update the older one.");
+                "The daemon and barm are of different versions. Update the older one.");
 }
 
 template <NamedEnum E>
@@ -73,8 +73,18 @@ Description description_of(const json::object& method) {
             object_at(object_at(method, "result"), "schema")};
 }
 
-std::string guess(const std::optional<std::string>& near, std::string_view otherwise) {
-    return near ? fmt::format("Did you mean '{}'?", *near) : std::string(otherwise);
+/// "Did you mean `barm canning plan` or `barm starter plan`?"
+std::string did_you_mean(std::vector<const Command*> commands) {
+    constexpr std::size_t most = 4;
+    commands.resize(std::min(commands.size(), most));
+    std::string text;
+    for (std::size_t i = 0; i < commands.size(); ++i)
+        text += fmt::format("{}`barm {}`",
+                            i == 0                     ? ""
+                            : i + 1 == commands.size() ? " or "
+                                                       : ", ",
+                            commands[i]->words());
+    return fmt::format("Did you mean {}?", text);
 }
 
 } // namespace
@@ -140,28 +150,50 @@ const Command* Catalogue::find_method(std::string_view name) const {
     return nullptr;
 }
 
+std::vector<const Command*> Catalogue::of_verb(std::string_view verb) const {
+    std::vector<const Command*> all;
+    for (const auto& command : commands_)
+        if (command.verb == verb)
+            all.push_back(&command);
+    return all;
+}
+
 void Catalogue::require_noun(std::string_view noun) const {
     auto known = nouns();
     if (std::find(known.begin(), known.end(), noun) != known.end())
         return;
     for (const auto& own : own_commands())
         known.push_back(own.noun);
-    throw UsageError(fmt::format("There is no command '{}'.", noun),
-                     guess(nearest(noun, known), "`barm help` lists the commands."));
+    const std::string what = fmt::format("There is no command '{}'.", noun);
+    if (const auto others = of_verb(noun); !others.empty())
+        throw UsageError(what, did_you_mean(others));
+    if (const auto near = nearest(noun, known))
+        throw UsageError(what, fmt::format("Did you mean '{}'?", *near));
+    if (const auto near = nearest(noun, verbs()))
+        throw UsageError(what, did_you_mean(of_verb(*near)));
+    throw UsageError(what, "`barm help` lists the commands.");
 }
 
 const Command& Catalogue::command(std::string_view noun, std::string_view verb) const {
     if (const auto* found = find(noun, verb))
         return *found;
     require_noun(noun);
+    const std::string what = fmt::format("There is no command '{} {}'.", noun, verb);
     std::vector<std::string> verbs;
     for (const auto* command : of_noun(noun))
         verbs.push_back(command->verb);
-    auto near = nearest(verb, verbs);
-    if (near)
-        near = fmt::format("barm {} {}", noun, *near);
-    throw UsageError(fmt::format("There is no command '{} {}'.", noun, verb),
-                     guess(near, fmt::format("`barm {} --help` lists what there is.", noun)));
+    if (const auto near = nearest(verb, verbs))
+        throw UsageError(what, did_you_mean({find(noun, *near)}));
+    if (const auto others = of_verb(verb); !others.empty())
+        throw UsageError(what, did_you_mean(others));
+    throw UsageError(what, fmt::format("`barm {} --help` lists its commands.", noun));
+}
+
+std::vector<std::string> Catalogue::verbs() const {
+    std::vector<std::string> all;
+    for (const auto& command : commands_)
+        all.push_back(command.verb);
+    return all;
 }
 
 } // namespace barmkeep::barm

@@ -35,15 +35,20 @@ public:
     [[nodiscard]] std::vector<std::string> nouns() const;
     [[nodiscard]] std::vector<const Command*> of_noun(std::string_view noun) const;
 
+    /// The commands with this verb, whatever their noun.
+    [[nodiscard]] std::vector<const Command*> of_verb(std::string_view verb) const;
+
     /// The command, or null.
     [[nodiscard]] const Command* find(std::string_view noun, std::string_view verb) const;
     [[nodiscard]] const Command* find_method(std::string_view name) const;
-    /// The command.  Throws UsageError with the nearest noun or verb, which is never run.
+    /// The command.  Throws UsageError with the nearest commands; none of them is run.
     [[nodiscard]] const Command& command(std::string_view noun, std::string_view verb) const;
     /// Throws UsageError unless some command has this noun.
     void require_noun(std::string_view noun) const;
 
 private:
+    [[nodiscard]] std::vector<std::string> verbs() const;
+
     std::vector<Command> commands_;
     std::string version_;
 };

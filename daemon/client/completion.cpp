@@ -1,6 +1,7 @@
 #include "daemon/client/completion.hpp"
 
 #include "daemon/client/own_commands.hpp"
+#include "daemon/client/topics.hpp"
 #include "daemon/client/usage_error.hpp"
 
 #include <algorithm>
@@ -52,6 +53,14 @@ Candidates nouns(const Catalogue& catalogue) {
         all.push_back({noun, ""});
     for (const auto& command : own_commands())
         all.push_back({command.noun, command.method.doc});
+    return all;
+}
+
+Candidates topics_and_nouns(const Catalogue& catalogue) {
+    Candidates all = nouns(catalogue);
+    for (const auto& topic : topics())
+        if (std::ranges::find(all, topic.word, &Candidate::text) == all.end())
+            all.push_back({std::string(topic.word), std::string(topic.title)});
     return all;
 }
 
@@ -115,7 +124,7 @@ Candidates all_candidates(const std::vector<std::string>& whole, const std::stri
     const std::string& noun = front.operands.front();
     if (noun == "help") {
         const auto named = static_cast<std::size_t>(whole.size() - front.used);
-        return named == 0   ? nouns(catalogue)
+        return named == 0   ? topics_and_nouns(catalogue)
                : named == 1 ? verbs(catalogue, whole.back())
                             : Candidates{};
     }

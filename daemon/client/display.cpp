@@ -65,7 +65,7 @@ void Display::progress(std::string_view command, const client::Progress& progres
         return;
     const std::string share =
         progress.total > 0 ? fmt::format(" {:.0f} %", 100 * progress.done / progress.total) : "";
-    std::string line = fmt::format("{}:{} {}", command, share, harmless(progress.message));
+    std::string line = fmt::format("{}:{} {}", command, share, printable(progress.message));
     line = line.substr(0, static_cast<std::size_t>(std::max(outside_.width - 1, 1)));
     outside_.err("\r\x1b[K" + line);
     progress_shown_ = true;
@@ -76,31 +76,32 @@ void Display::clear_progress() {
         outside_.err("\r\x1b[K");
 }
 
-ExitCode Display::complain(const Error& error, std::string_view command,
-                           const std::vector<Option>& options) const {
+ExitCode Display::report_error(const Error& error, std::string_view command,
+                               const std::vector<Option>& options,
+                               const Catalogue* catalogue) const {
     Style style;
     style.has_utf8 = outside_.has_utf8;
     style.width = outside_.err_is_terminal ? std::max(outside_.width, 20) : 100;
-    outside_.err(globals_.json ? complaint_json(error)
-                               : complaint_text(error, command, options, style));
+    outside_.err(globals_.json ? error_json(error)
+                               : error_text(error, command, options, catalogue, style));
     return exit_code_of(error);
 }
 
-ExitCode Display::complain(const UsageError& error, const std::string& usage) const {
+ExitCode Display::report_error(const UsageError& error, const std::string& usage) const {
     if (globals_.json)
-        outside_.err(complaint_json(Error(ErrorKind::params, "usage", error.what(), error.hint())));
+        outside_.err(error_json(Error(ErrorKind::params, "usage", error.what(), error.hint())));
     else
-        outside_.err(fmt::format("barm: {}\n{}{}", harmless(error.what()),
+        outside_.err(fmt::format("barm: {}\n{}{}", printable(error.what()),
                                  error.hint().empty() ? "" : "      " + error.hint() + '\n',
                                  usage.empty() ? "" : "Usage: " + usage + '\n'));
     return ExitCode::usage;
 }
 
-ExitCode Display::complain(ExitCode code, const std::string& message) const {
+ExitCode Display::report_error(ExitCode code, const std::string& message) const {
     if (globals_.json)
-        outside_.err(complaint_json(Error(ErrorKind::internal, "barm", message)));
+        outside_.err(error_json(Error(ErrorKind::internal, "barm", message)));
     else
-        outside_.err("barm: " + harmless(message) + '\n');
+        outside_.err("barm: " + printable(message) + '\n');
     return code;
 }
 

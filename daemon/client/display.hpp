@@ -1,7 +1,7 @@
 // The way out: stdout, perhaps through a pager, notes and complaints on stderr, progress.
 #pragma once
 
-#include "daemon/client/complaint.hpp"
+#include "daemon/client/error_text.hpp"
 #include "daemon/client/exit_code.hpp"
 #include "daemon/client/globals.hpp"
 #include "daemon/client/outside.hpp"
@@ -31,10 +31,10 @@ public:
     void progress(std::string_view command, const client::Progress& progress);
     void clear_progress();
 
-    ExitCode complain(const Error& error, std::string_view command,
-                      const std::vector<Option>& options) const;
-    ExitCode complain(const UsageError& error, const std::string& usage) const;
-    ExitCode complain(ExitCode code, const std::string& message) const;
+    ExitCode report_error(const Error& error, std::string_view command,
+                          const std::vector<Option>& options, const Catalogue* catalogue) const;
+    ExitCode report_error(const UsageError& error, const std::string& usage) const;
+    ExitCode report_error(ExitCode code, const std::string& message) const;
 
 private:
     [[nodiscard]] bool wants_colour(bool is_terminal) const;

@@ -48,26 +48,27 @@ struct Globals {
             field<&Globals::html>("Write the answer to this file as a page to read or print, "
                                   "instead of printing it.")
                 .length(1, 1000),
-            field<&Globals::quiet>("Print nothing about what was changed, and no notes (-q).")
-                .defaulted(),
+            field<&Globals::quiet>("Print nothing about changes, and no notes (-q).").defaulted(),
             field<&Globals::pager>(
-                "Whether long output on a terminal goes through a pager; it does unless "
-                "--no-pager is given.")
+                "Whether long output on a terminal goes through a pager. It does if left "
+                "out.")
                 .defaulted(),
             field<&Globals::input>(
-                "Whether barm may ask questions; --no-input forbids it.  It asks none "
-                "today.")
+                "Whether barm may ask questions. It may if left out, but it asks none.")
                 .defaulted(),
-            field<&Globals::color>("When to use colour: auto, always or never."),
+            field<&Globals::color>("When to use colour: auto, always or never. auto if left out."),
             field<&Globals::units>("Units to show: metric or us; the cellar's own if left out.  "
-                                   "Before the command where the command has --units too."),
-            field<&Globals::socket>("The daemon's socket."),
-            field<&Globals::time_out>("How long to wait for an answer.").like("30 s"),
+                                   "Write it before the command if the command has --units too."),
+            field<&Globals::socket>("Path of the daemon's socket.  The usual one if left out."),
+            field<&Globals::time_out>("How long to wait for an answer.  30 s if left out, one "
+                                      "hour for long work.")
+                .like("30 s"),
             field<&Globals::key>("Request key of a writing command; made up if left out.  The "
                                  "same command with the same key is done only once.")
                 .length(1, request_key_length_max),
-            field<&Globals::discover>("Read the methods from this file instead of the daemon, "
-                                      "for help and manuals.")};
+            field<&Globals::discover>(
+                "Read the methods from this file instead of asking the daemon, "
+                "for help and manuals.")};
     }
 };
 

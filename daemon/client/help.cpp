@@ -3,6 +3,7 @@
 #include "daemon/client/own_commands.hpp"
 
 #include <algorithm>
+#include <array>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -25,6 +26,16 @@ std::string entry(const std::string& term, const std::string& doc, std::size_t d
 
 std::string heading(const Style& style, std::string_view text) {
     return '\n' + style.heading(text) + '\n';
+}
+
+/// "  stock buy  Records a purchase.": one line of at most 80 columns.
+std::string command_line(const Command& command, const Style& style) {
+    const std::size_t column = columns(style) < 60 ? 6 : 24;
+    const std::string words = command.words();
+    const std::string gap = 2 + width_of(words) + 2 > column
+                                ? "\n" + std::string(column, ' ')
+                                : std::string(column - 2 - width_of(words), ' ');
+    return "  " + words + gap + first_sentence(command.method.doc, columns(style) - column) + '\n';
 }
 
 std::string value_word(const json::object& schema) {
@@ -68,6 +79,15 @@ std::string record_pairs(const json::object& item_schema) {
     return fmt::format("{}", fmt::join(names, ","));
 }
 
+/// "BREW", "LOT", "DATE": what stands for the value of an option.
+std::string placeholder(const Option& option) {
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 4> named{
+        {{"brew", "BREW"}, {"run", "RUN"}, {"entry", "ENTRY"}, {"good", "GOOD"}}};
+    const auto found = std::ranges::find(named, std::string_view(option.name),
+                                         &decltype(named)::value_type::first);
+    return found != named.end() ? std::string(found->second) : value_word(option.schema);
+}
+
 std::string in_quotes(const std::string& text) {
     return text.find_first_of(" '\"$&;()*?") == std::string::npos ? text : '"' + text + '"';
 }
@@ -89,14 +109,54 @@ std::string rights_text(const Command& command) {
     return text;
 }
 
-/// The first examples a new keeper needs; those that this daemon has.
+/// The commands of a topic, or of barm itself, under a heading; empty if there are none.
+std::string commands_text(std::string_view title, const std::vector<const Command*>& commands,
+                          const Style& style) {
+    std::string text;
+    for (const auto* command : commands)
+        text += command_line(*command, style);
+    return text.empty() ? text : heading(style, title) + text;
+}
+
+std::string topic_heading(const Topic& topic, const Style& style) {
+    return wrapped(fmt::format("{}  (`barm help {}`)", topic.title, topic.word), columns(style), 0);
+}
+
+/// barm's own commands: those of a person, or those of programs.
+std::vector<const Command*> own_commands_for(bool programs) {
+    std::vector<const Command*> found;
+    for (const auto& command : own_commands())
+        if ((command.noun == "send" || command.noun == "complete") == programs)
+            found.push_back(&command);
+    return found;
+}
+
+/// All commands by topic; those for programs come last.
+std::string topics_text(const Catalogue* catalogue, const Style& style) {
+    std::string text;
+    for (const auto& topic : topics()) {
+        const bool is_last = &topic == &topics().back();
+        if (is_last)
+            text += commands_text("barm itself", own_commands_for(false), style);
+        auto commands =
+            catalogue != nullptr ? commands_of(*catalogue, topic) : std::vector<const Command*>{};
+        if (is_last)
+            for (const auto* own : own_commands_for(true))
+                commands.push_back(own);
+        text += commands_text(topic_heading(topic, style), commands, style);
+    }
+    return text;
+}
+
+/// The first examples that a new brewer needs; those that this daemon has.
 std::string examples_text(const Catalogue* catalogue) {
-    std::string text = "  barm                    the cellar at a glance\n";
+    std::string text = "  barm                    what is due and what is on the shelf\n";
     for (const char* method : {"good.add", "stock.buy", "stock.use", "stock.list", "brew.plan"})
         if (const auto* command = catalogue != nullptr ? catalogue->find_method(method) : nullptr)
             if (const auto line = example_line(*command, options_of(*command)); !line.empty())
                 text += "  " + line + '\n';
-    return text + "  barm help stock buy     all about one command\n";
+    return text + "  barm help canning       the commands for canning, and how to use them\n"
+                  "  barm help stock buy     one command with its options\n";
 }
 
 } // namespace
@@ -109,10 +169,10 @@ std::string option_usage(const Option& option) {
     }
     if (option.shape == Shape::records)
         return fmt::format("--{} {}", option.name, record_pairs(schema_at(option.schema, "items")));
-    return fmt::format("--{} {}", option.name, value_word(option.schema));
+    return fmt::format("--{} {}", option.name, placeholder(option));
 }
 
-/// What a person may write for an option: a quantity has its unit beside it, for a bare number
+/// What a person may write for an option: a quantity has its unit beside it, because a bare number
 /// would be read by whoever had another unit in mind.
 std::string typed_phrase(const json::object& schema) {
     if (text_of(schema, "format") == "date-time")
@@ -202,34 +262,36 @@ std::string noun_help(const Catalogue& catalogue, std::string_view noun, const S
     std::string text = fmt::format("Usage: barm {} VERB\n", noun) + heading(style, "Verbs");
     for (const auto* command : catalogue.of_noun(noun))
         text += entry(command->verb, command->method.doc, 16, style);
-    return text + fmt::format("\n`barm {} VERB --help` tells all about one.\n", noun);
+    return text + fmt::format("\n`barm {} VERB --help` describes one.\n", noun);
+}
+
+std::string topic_help(const Catalogue& catalogue, const Topic& topic, const Style& style) {
+    std::string text = fmt::format("Usage: barm help {}\n\n", topic.word) +
+                       wrapped(topic.use, columns(style), 0) + '\n';
+    const auto commands = commands_of(catalogue, topic);
+    text += commands_text(topic.title, commands, style);
+    if (commands.empty())
+        text +=
+            "\nThe daemon has no commands of this topic.  `barm plugin list` lists its plugins.\n";
+    return text + "\n`barm NOUN VERB --help` describes one command.\n";
 }
 
 std::string general_help(const Catalogue* catalogue, const std::string& why, const Style& style) {
     std::string text = "Usage: barm [NOUN VERB] [operands] [options]\n\n" +
                        wrapped("barm keeps a brewer's cellar: starter wort, yeast and what they "
-                               "are made from.  Its commands are the methods of the daemon.",
+                               "are made from.",
                                columns(style), 0) +
-                       '\n' + heading(style, "Examples") + examples_text(catalogue) +
-                       heading(style, "Commands");
+                       '\n' + heading(style, "Examples") + examples_text(catalogue);
     if (catalogue == nullptr)
-        text += "  " +
-                wrapped("not known, for the daemon cannot be asked: " + why, columns(style), 2) +
+        text += heading(style, "Commands") + "  " +
+                wrapped("barm cannot list them, because it cannot ask the daemon: " + why,
+                        columns(style), 2) +
                 '\n';
-    else
-        for (const auto& noun : catalogue->nouns()) {
-            std::vector<std::string> verbs;
-            for (const auto* command : catalogue->of_noun(noun))
-                verbs.push_back(command->verb);
-            text += entry(noun, fmt::format("{}", fmt::join(verbs, ", ")), 16, style);
-        }
-    text += heading(style, "Commands of barm's own");
-    for (const auto& command : own_commands())
-        text += entry(command.noun, command.method.doc, 16, style);
+    text += topics_text(catalogue, style);
     text += heading(style, "Options of every command") + options_text(global_options(), style);
     return text + '\n' +
-           wrapped("Manual: `man barm`, or `barm manual`.  Tell faults to the one who gave you "
-                   "Barmkeep, with the output of `barm --versions`.",
+           wrapped("`barm manual` prints the reference of every command.  Report faults to "
+                   "whoever gave you Barmkeep, with the output of `barm --versions`.",
                    columns(style), 0) +
            '\n';
 }

@@ -4,12 +4,16 @@
 #include "daemon/client/arguments.hpp"
 #include "daemon/client/catalogue.hpp"
 #include "daemon/client/style.hpp"
+#include "daemon/client/topics.hpp"
 
 namespace barmkeep::barm {
 
-/// The whole of barm.  `catalogue` is null where no daemon could be asked; `why` then tells it.
+/// The whole of barm.  `catalogue` is null where no daemon could be asked; `why` then says why not.
 [[nodiscard]] std::string general_help(const Catalogue* catalogue, const std::string& why,
                                        const Style& style);
+/// The commands of a topic and how they are used together.
+[[nodiscard]] std::string topic_help(const Catalogue& catalogue, const Topic& topic,
+                                     const Style& style);
 /// The verbs of a noun.
 [[nodiscard]] std::string noun_help(const Catalogue& catalogue, std::string_view noun,
                                     const Style& style);

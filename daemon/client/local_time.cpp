@@ -54,7 +54,7 @@ std::string local_text(Instant instant, const std::string& zone) {
     if (zone != "UTC") {
         try {
             return date::format(shown, date::make_zoned(zone, second));
-        } catch (const std::runtime_error&) { // told in UTC then
+        } catch (const std::runtime_error&) { // shown in UTC then
         }
     }
     return date::format(shown, second);

@@ -8,7 +8,7 @@
 namespace barmkeep::barm {
 
 /// "2026-03-14 09:30:00 CET": what a person reads has no milliseconds.  In UTC where this machine
-/// does not know the zone, for the ledger's machine may know more.
+/// does not know the zone, because the ledger's machine may know more.
 [[nodiscard]] std::string local_text(Instant instant, const std::string& zone);
 
 /// The instant at which the clocks of a zone show a time of a day.  Throws std::invalid_argument

@@ -43,7 +43,7 @@ std::string fields_text(const json::object& object_schema, bool tell_required) {
     return text.empty() ? "- nothing\n" : text;
 }
 
-/// The request key is told once for all methods.
+/// The request key is described once for all methods.
 json::object params_without_key(const Description& method) {
     json::object params = method.params;
     if (auto* properties = params.if_contains("properties");
@@ -145,9 +145,9 @@ std::string methods_markdown(const Catalogue& catalogue) {
     std::string text =
         "# Methods\n\nEvery method of the daemon and its plugins, with the command that calls it."
         "\nGenerated from the daemon's own description by `barm manual`; do not edit.\n\nA "
-        "quantity is a number in the unit named; where text is taken too, a person may\nwrite it "
-        "with a unit of his own (`4 oz`, `68 F`).  A writing method also takes `key`:\nthe same "
-        "request with the same key is done once.\n";
+        "quantity is a number in the unit named. If a field takes text too, you may write\nanother "
+        "unit (`4 oz`, `68 F`). A writing method also takes `key`: the same request with\nthe same "
+        "key is done once.\n";
     for (const auto& noun : catalogue.nouns()) {
         text += fmt::format("\n## {}\n\n", noun);
         for (const auto* command : catalogue.of_noun(noun))

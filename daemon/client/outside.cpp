@@ -97,7 +97,7 @@ int screen_size(const char* variable, unsigned short winsize::*member, int other
 } // namespace
 
 Outside real_outside() {
-    // A closed pipe is told by write's error; the signal would end us without a word.
+    // write reports a closed pipe as an error; the signal would end barm without a message.
     std::signal(SIGPIPE, SIG_IGN);
     std::setlocale(LC_CTYPE, "");
     Outside outside;

@@ -6,23 +6,28 @@
 namespace barmkeep::barm {
 
 struct HelpCommand {
-    static constexpr About about{"help", Access::look, Effect::reads,
-                                 "Shows what barm can do, or one command."};
+    static constexpr About about{
+        "help", Access::look, Effect::reads,
+        "Lists all commands, or those of a topic, or describes one command."};
     struct Params {
-        std::optional<std::string> noun;
+        std::optional<std::string> topic;
         std::optional<std::string> verb;
         static FieldList fields(auto) {
-            return {field<&Params::noun>("First word of a command.").positional(),
-                    field<&Params::verb>("Its second word.").positional()};
+            return {
+                field<&Params::topic>("A topic, such as canning, or the first word of a command. "
+                                      "All topics if left out.")
+                    .positional(),
+                field<&Params::verb>(
+                    "The second word of the command. All commands of the first if left out.")
+                    .positional()};
         }
     };
     using Result = Nothing;
 };
 
 struct ManualCommand {
-    static constexpr About about{
-        "manual", Access::look, Effect::reads,
-        "Prints the reference of all methods, made from the daemon's own description."};
+    static constexpr About about{"manual", Access::look, Effect::reads,
+                                 "Prints the reference of all commands and methods."};
     struct Params {
         bool man = false;
         static FieldList fields(auto) {
@@ -34,15 +39,14 @@ struct ManualCommand {
 
 struct SettingsCommand {
     static constexpr About about{"settings", Access::look, Effect::reads,
-                                 "Prints barm's own settings and where each came from."};
+                                 "Prints barm's own settings and the source of each."};
     using Params = Nothing;
     using Result = Nothing;
 };
 
 struct SendCommand {
-    static constexpr About about{
-        "send", Access::look, Effect::reads,
-        "Calls a method with params in JSON and prints its result in JSON, for scripts."};
+    static constexpr About about{"send", Access::look, Effect::reads,
+                                 "Calls a method with JSON and prints its result as JSON."};
     struct Params {
         std::string method;
         json::object params;
@@ -59,7 +63,7 @@ struct SendCommand {
 struct CompleteCommand {
     static constexpr About about{
         "complete", Access::look, Effect::reads,
-        "Lists what may come next on a command line; the completion of shells asks it."};
+        "Lists the words that may come next, for the completion of shells."};
     struct Params {
         std::vector<std::string> words;
         static FieldList fields(auto) {

@@ -64,7 +64,7 @@ void Preferences::read_settings_file(const std::string& path, const ReadFile& re
             const auto word = value.value_exact<std::string>();
             const auto line = key.source().begin.line;
             if (!word)
-                throw PreferenceError(fmt::format("{}, line {}: '{}' wants a text in quotes.", path,
+                throw PreferenceError(fmt::format("{}, line {}: '{}' must be text in quotes.", path,
                                                   line, key.str()));
             files_.try_emplace(std::string(key.str()),
                                client::Located{*word, fmt::format("{}, line {}", path, line)});

@@ -1,5 +1,5 @@
-// A person's settings for barm, and where each came from: option, environment, his file, the
-// system's file, built in.
+// A person's settings for barm, and where each came from: option, environment, their file,
+// the system's file, built in.
 #pragma once
 
 #include "sdk/client/paths.hpp"

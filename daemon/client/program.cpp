@@ -19,14 +19,14 @@ constexpr std::size_t all = std::numeric_limits<std::size_t>::max();
 
 ExitCode Program::run() noexcept {
     try {
-        // The display must stand before anything can go wrong that it has to tell.
+        // The display must stand before anything can go wrong that it has to show.
         preferences_.emplace([](std::string_view) { return std::nullopt; },
                              [](const std::string&) { return std::nullopt; });
         display_.emplace(outside_, globals_, *preferences_);
         return run_or_throw();
     } catch (const NobodyReads&) {
         return ExitCode::done;
-    } catch (const std::exception& error) { // of telling an error itself
+    } catch (const std::exception& error) { // while an error was shown
         outside_.err(fmt::format("barm: {}\n", error.what()));
         return ExitCode::internal;
     }
@@ -37,14 +37,14 @@ ExitCode Program::run_or_throw() {
     try {
         return run_front();
     } catch (const UsageError& error) {
-        return display_->complain(error, usage_);
+        return display_->report_error(error, usage_);
     } catch (const Error& error) {
         display_->clear_progress();
-        return display_->complain(error, command_, options_);
+        return display_->report_error(error, command_, options_, command_catalogue());
     } catch (const PreferenceError& error) {
-        return display_->complain(ExitCode::configuration, error.what());
+        return display_->report_error(ExitCode::configuration, error.what());
     } catch (const std::system_error& error) {
-        return display_->complain(ExitCode::output, error.what());
+        return display_->report_error(ExitCode::output, error.what());
     }
 }
 
@@ -88,13 +88,13 @@ ExitCode Program::run_own(const Command& command, std::size_t first) {
         return ExitCode::done;
     }
     usage_ = usage_line(command, options_);
-    const json::object params = params_of(rest, options_, surroundings());
+    const json::object params = params_of(rest, options_, value_context());
     const auto text = [&](std::string_view name) {
         const auto* value = params.if_contains(name);
         return value != nullptr ? std::string(value->as_string()) : "";
     };
     if (command.noun == "help")
-        return params.empty() ? help() : help(text("noun"), text("verb"));
+        return params.empty() ? help() : help_on(text("topic"), text("verb"));
     if (command.noun == "manual")
         return manual(params);
     return command.noun == "settings" ? settings() : send(params);
@@ -136,7 +136,7 @@ ExitCode Program::run_command(const Command& command, std::size_t first) {
     if (globals_.key && command.method.effect != Effect::writes)
         throw UsageError(fmt::format("'{}' changes nothing, so it takes no --key.", command_));
     usage_ = usage_line(command, options_);
-    const json::object params = params_of(rest, options_, surroundings());
+    const json::object params = params_of(rest, options_, value_context());
     if (command.method.name == contract::EventWatch::about.name)
         return watch(params);
     return call(command, params);
@@ -185,14 +185,18 @@ const Catalogue& Program::catalogue() {
     try {
         const json::value document = parse_json(*text);
         if (!document.is_object())
-            throw std::invalid_argument("it is no JSON object.");
+            throw std::invalid_argument("it is not a JSON object.");
         return catalogue_.emplace(document.get_object());
     } catch (const std::invalid_argument& error) {
         throw UsageError(fmt::format("{}: {}", *globals_.discover, error.what()));
     }
 }
 
-Surroundings Program::surroundings() {
+const Catalogue* Program::command_catalogue() const {
+    return catalogue_ && command_ != "send" ? &*catalogue_ : nullptr;
+}
+
+ValueContext Program::value_context() {
     return {[this] { return daemon().call<contract::CellarGlance>().today; },
             [this] { return daemon().call<contract::CellarShow>().time_zone; },
             outside_.read_stdin};

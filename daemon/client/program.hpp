@@ -13,7 +13,7 @@ public:
     Program(const Outside& outside, std::vector<std::string> words)
         : outside_{outside}, words_{std::move(words)} {}
 
-    /// Runs the command, and tells every error.  Does not throw.
+    /// Runs the command, and shows every error.  Does not throw.
     [[nodiscard]] ExitCode run() noexcept;
 
 private:
@@ -24,6 +24,8 @@ private:
     ExitCode run_command(const Command& command, std::size_t first);
 
     ExitCode help();
+    /// `barm help WORD [VERB]`: a topic, a noun or a command.
+    ExitCode help_on(const std::string& word, const std::string& verb);
     ExitCode help(const std::string& noun, const std::string& verb);
     ExitCode glance();
     ExitCode versions();
@@ -43,6 +45,9 @@ private:
     void take_where_to_ask(std::size_t first);
     /// Takes the global options given so far.
     void take_globals(const Sorted& sorted);
+    /// The commands known so far, to name them in an error; null for `barm send`, whose user
+    /// calls methods.
+    [[nodiscard]] const Catalogue* command_catalogue() const;
     [[nodiscard]] client::Client& daemon();
     [[nodiscard]] client::ClientOptions client_options() const;
     [[nodiscard]] client::Located socket() const;
@@ -55,9 +60,9 @@ private:
     /// Prints the sheet of a command's answer, or writes it as a page.
     ExitCode show_sheet(const Command& command, const json::object& params);
     [[nodiscard]] sheet::Reader reader_at(Instant now);
-    [[nodiscard]] Surroundings surroundings();
+    [[nodiscard]] ValueContext value_context();
     /// The style with the cellar's units and currency, or what stands for them if the daemon does
-    /// not tell.
+    /// not say.
     [[nodiscard]] Style cellar_style();
     [[nodiscard]] Style cellar_style(const contract::Cellar& cellar) const;
 

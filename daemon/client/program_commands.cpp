@@ -30,14 +30,14 @@ std::string facts_text(const json::object& about) {
         text += std::string(fact.key()) + '=' +
                 (value.is_string() ? std::string(value.get_string()) : write_json(value));
     }
-    return harmless(text);
+    return printable(text);
 }
 
 std::string event_line(const contract::Event& event, const Style& style) {
     const std::string_view gap = style.is_plain ? "\t" : "  ";
     const json::object instant{{"type", "string"}, {"format", "date-time"}};
     return fmt::format("{}{}{}{}{}{}{}\n", event.sequence, gap,
-                       value_text(to_json(event.at), instant, style), gap, harmless(event.topic),
+                       value_text(to_json(event.at), instant, style), gap, printable(event.topic),
                        gap, facts_text(event.about));
 }
 
@@ -51,7 +51,7 @@ auto Program::asked(const Command& command, Ask ask) {
     options.interruption = interruption.get();
     options.cancelling = [&] {
         display_->clear_progress();
-        outside_.err("barm: asked the daemon to stop; Ctrl-C again leaves at once.\n");
+        outside_.err("barm: asked the daemon to stop; press Ctrl-C again to end barm at once.\n");
     };
     if (command.method.is_long) {
         options.time_out = globals_.time_out ? time_out() : long_work;
@@ -85,6 +85,14 @@ ExitCode Program::help() {
     return ExitCode::done;
 }
 
+ExitCode Program::help_on(const std::string& word, const std::string& verb) {
+    const auto* topic = find_topic(word);
+    if (topic == nullptr || !verb.empty())
+        return help(word, verb);
+    display_->show(topic_help(catalogue(), *topic, display_->style()));
+    return ExitCode::done;
+}
+
 ExitCode Program::help(const std::string& noun, const std::string& verb) {
     if (const auto* own = own_command(noun)) {
         display_->show(command_help(*own, display_->style()));
@@ -107,7 +115,7 @@ ExitCode Program::versions() {
     if (globals_.versions) {
         const auto status = daemon().call<contract::ServiceStatus>();
         display_->show(fmt::format("barmkeepd {} (protocol {}, tables {}) at {}\n",
-                                   harmless(status.version), harmless(status.protocol),
+                                   printable(status.version), printable(status.protocol),
                                    status.schema, socket().value));
     }
     return ExitCode::done;
@@ -148,7 +156,7 @@ ExitCode Program::send(const json::object& params) {
                          "`barm manual` lists the methods.");
     const auto* given = params.if_contains("params");
     if (given != nullptr && !given->is_object())
-        throw UsageError("The params are no JSON object.", "Write {\"name\": value}.");
+        throw UsageError("The params are not a JSON object.", "Write {\"name\": value}.");
     const auto result = answer(*command, given != nullptr ? given->get_object() : json::object{});
     display_->show(result.text + '\n');
     return ExitCode::done;
@@ -197,7 +205,7 @@ ExitCode Program::complete() {
         };
         std::string text;
         for (const auto& candidate : candidates(words_, catalogue(), fetch))
-            text += candidate.text + '\t' + harmless(candidate.doc) + '\n';
+            text += candidate.text + '\t' + printable(candidate.doc) + '\n';
         display_->stream(text);
     } catch (const Error&) { // a line being typed is no place for a complaint
     }

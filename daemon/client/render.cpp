@@ -105,7 +105,7 @@ Table table_of(const json::array& list, const json::object& item_schema, const S
 std::string object_lines(const json::object& object, const json::object& schema, const Style& style,
                          std::size_t indent);
 
-/// A list of records that themselves hold lists is told one record after the other, for a cell
+/// A list of records that themselves hold lists is shown one record after the other, because a cell
 /// has no room for a list.
 bool has_inner_lists(const json::array& list, const json::object& item_schema) {
     for (const auto& item : list)
@@ -148,7 +148,7 @@ bool has_sentences(const json::array& list) {
     });
 }
 
-/// Sentences stand under each other, for in one line they are hard to tell apart.
+/// Sentences stand under each other, because in one line nobody could separate them.
 void add_lines(Record& record, const Member& member, const Style& style) {
     const auto* list = member.value->if_array();
     if (style.is_plain || list == nullptr || !has_sentences(*list)) {
@@ -203,7 +203,7 @@ Rendered render_object(const json::object& object, const json::object& schema, c
     auto members = members_of(object, schema);
     if (const auto* next = object.if_contains("next"); next != nullptr && next->is_string()) {
         rendered.notes = fmt::format("There is more: add --cursor {}\n",
-                                     harmless(std::string(next->get_string())));
+                                     printable(std::string(next->get_string())));
         std::erase_if(members, [](const Member& member) { return member.name == "next"; });
     }
     if (const auto* list = only_list(members)) {

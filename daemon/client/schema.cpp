@@ -37,7 +37,7 @@ std::string bounds_phrase(const json::object& schema) {
     return phrase;
 }
 
-/// Units whose letter alone does not tell.
+/// Units whose letter alone says too little.
 std::string unit_phrase(const std::string& unit) {
     if (unit == "B")
         return "billions of cells";

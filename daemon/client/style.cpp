@@ -43,7 +43,7 @@ std::size_t width_of(std::string_view text) {
     return width;
 }
 
-std::string harmless(std::string_view text) {
+std::string printable(std::string_view text) {
     std::string out;
     for (std::size_t i = 0; i < text.size(); ++i) {
         const auto c = static_cast<unsigned char>(text[i]);
@@ -82,6 +82,27 @@ std::string wrapped(std::string_view text, std::size_t width, std::size_t indent
         column += wide;
     }
     return out;
+}
+
+std::string first_sentence(std::string_view text, std::size_t width) {
+    text = text.substr(0, text.find(". "));
+    if (text.ends_with('.'))
+        text.remove_suffix(1);
+    if (width_of(text) <= width)
+        return std::string(text);
+    // Only ASCII letters end a part here, so no letter of UTF-8 is cut in two.
+    for (auto at = text.find_last_of(":;"); at != std::string_view::npos && at > 0;
+         at = text.find_last_of(":;", at - 1))
+        if (width_of(text.substr(0, at)) <= width)
+            return std::string(text.substr(0, at));
+    constexpr std::string_view dots = "...";
+    for (auto at = text.rfind(' '); at != std::string_view::npos && at > 0;
+         at = text.rfind(' ', at - 1)) {
+        const auto kept = text.substr(0, text.find_last_not_of(" ,", at) + 1);
+        if (width_of(kept) + dots.size() <= width)
+            return std::string(kept) + std::string(dots);
+    }
+    return std::string(text); // one long word, which stands as it is
 }
 
 } // namespace barmkeep::barm

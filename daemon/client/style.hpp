@@ -27,11 +27,14 @@ struct Style {
 [[nodiscard]] std::string in_letters_of(const Style& style, std::string text);
 /// Columns that a UTF-8 text takes: its code points.  Double-width letters count once.
 [[nodiscard]] std::size_t width_of(std::string_view text);
-/// The text with control characters made harmless: a name in the ledger must not steer a
+/// The text with control characters replaced: a name in the ledger must not steer a
 /// terminal.
-[[nodiscard]] std::string harmless(std::string_view text);
+[[nodiscard]] std::string printable(std::string_view text);
 /// Breaks a text that begins at column `indent` into lines that end before column `width`, each
 /// after the first begun with `indent` spaces.  A longer word stands alone.  No break at the end.
 [[nodiscard]] std::string wrapped(std::string_view text, std::size_t width, std::size_t indent);
+/// The first sentence of a text without its full stop, in at most `width` columns.  A longer one
+/// ends at its last colon or semicolon that fits, or else at a word, with "...".
+[[nodiscard]] std::string first_sentence(std::string_view text, std::size_t width);
 
 } // namespace barmkeep::barm

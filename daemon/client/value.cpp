@@ -51,21 +51,22 @@ bool flag_in(std::string_view text) {
     refuse("wrong_type", fmt::format("'{}' is neither yes nor no.", text));
 }
 
-json::value date_in(std::string_view text, const Surroundings& surroundings) {
-    if (const auto relative = relative_date(text, surroundings.today))
+json::value date_in(std::string_view text, const ValueContext& context) {
+    if (const auto relative = relative_date(text, context.today))
         return json::value(to_text(*relative));
     try {
         return json::value(to_text(parse_date(text)));
     } catch (const std::invalid_argument& error) {
-        refuse("wrong_date", error.what(), "today, tomorrow, yesterday, +10d and +2w work too.");
+        refuse("wrong_date", error.what(),
+               "You can also write today, tomorrow, yesterday, +10d or +2w.");
     }
 }
 
-json::value instant_in(std::string_view text, const Surroundings& surroundings) {
+json::value instant_in(std::string_view text, const ValueContext& context) {
     constexpr const char* hint =
         "Write it by the cellar's clock, as in 09:30, 'yesterday 21:15' or '2026-03-14 09:30'.";
     try {
-        const auto local = local_instant(text, surroundings.today, surroundings.time_zone);
+        const auto local = local_instant(text, context.today, context.time_zone);
         return json::value(to_text(local ? *local : parse_instant(text)));
     } catch (const std::invalid_argument& error) {
         refuse("wrong_instant", error.what(), hint);
@@ -73,16 +74,16 @@ json::value instant_in(std::string_view text, const Surroundings& surroundings) 
 }
 
 json::value text_in(const json::object& schema, std::string_view text,
-                    const Surroundings& surroundings) {
+                    const ValueContext& context) {
     const std::string format = text_of(schema, "format");
     if (format == "date")
-        return date_in(text, surroundings);
+        return date_in(text, context);
     if (format == "date-time")
-        return instant_in(text, surroundings);
+        return instant_in(text, context);
     if (const auto words = enum_words(schema);
         !words.empty() && std::find(words.begin(), words.end(), text) == words.end()) {
         const auto near = nearest(text, words);
-        refuse("unknown_word", fmt::format("'{}' is not one of the words known here.", text),
+        refuse("unknown_word", fmt::format("'{}' is not a word that this option takes.", text),
                fmt::format("{}One of: {}.", near ? fmt::format("Did you mean '{}'? ", *near) : "",
                            fmt::join(words, ", ")));
     }
@@ -90,14 +91,14 @@ json::value text_in(const json::object& schema, std::string_view text,
 }
 
 json::value json_in(const json::object& schema, std::string_view text,
-                    const Surroundings& surroundings) {
-    const std::string whole = text == "-" ? surroundings.read_stdin() : std::string(text);
+                    const ValueContext& context) {
+    const std::string whole = text == "-" ? context.read_stdin() : std::string(text);
     try {
         return parse_json(whole);
     } catch (const std::invalid_argument& error) {
         if (has_type(schema, "object") || has_type(schema, "array"))
-            refuse("not_json", fmt::format("This wants JSON: {}.", error.what()),
-                   "Write it in one argument, in single quotes, or - to read it from stdin.");
+            refuse("not_json", fmt::format("This must be JSON: {}.", error.what()),
+                   "Write it as one argument in single quotes, or write - to read it from stdin.");
         return json::value(text); // any JSON at all: a bare word is meant as a text
     }
 }
@@ -118,9 +119,9 @@ std::size_t next_pair(std::string_view text, const std::vector<Option>& members)
 
 /// `what=extract,amount=4 oz`: a comma divides only where a known name and `=` follow it.
 json::value record_in(const json::object& schema, std::string_view text,
-                      const Surroundings& surroundings) {
+                      const ValueContext& context) {
     if (text.starts_with('{'))
-        return json_in(schema, text, surroundings);
+        return json_in(schema, text, context);
     const auto members = options_of(schema);
     json::object record;
     while (!text.empty()) {
@@ -135,18 +136,18 @@ json::value record_in(const json::object& schema, std::string_view text,
             std::vector<std::string> names;
             for (const auto& known : members)
                 names.push_back(known.name);
-            refuse("wrong_pair", fmt::format("'{}' is not name=value of a name known here.", pair),
+            refuse("wrong_pair", fmt::format("'{}' is not name=value with a known name.", pair),
                    fmt::format("Names: {}.", fmt::join(names, ", ")));
         }
-        put_value(record, *member, pair.substr(equals + 1), surroundings);
+        put_value(record, *member, pair.substr(equals + 1), context);
     }
     return record;
 }
 
 void put_member(json::object& members, const json::object& schema, std::string_view text,
-                const Surroundings& surroundings) {
+                const ValueContext& context) {
     if (text.starts_with('{')) {
-        const json::value given = json_in(schema, text, surroundings);
+        const json::value given = json_in(schema, text, context);
         for (const auto& member : given.as_object())
             members[member.key()] = member.value();
         return;
@@ -155,7 +156,7 @@ void put_member(json::object& members, const json::object& schema, std::string_v
     if (equals == std::string_view::npos || equals == 0)
         refuse("wrong_pair", fmt::format("'{}' is not name=value.", text));
     members[text.substr(0, equals)] =
-        value_of(schema_at(schema, "additionalProperties"), text.substr(equals + 1), surroundings);
+        value_of(schema_at(schema, "additionalProperties"), text.substr(equals + 1), context);
 }
 
 json::array& list_at(json::object& params, const Option& option) {
@@ -166,30 +167,30 @@ json::array& list_at(json::object& params, const Option& option) {
 }
 
 void put_unplaced(json::object& params, const Option& option, std::string_view text,
-                  const Surroundings& surroundings) {
+                  const ValueContext& context) {
     const json::object& items = schema_at(option.schema, "items");
     switch (option.shape) {
     case Shape::texts:
-        list_at(params, option).push_back(value_of(items, text, surroundings));
+        list_at(params, option).push_back(value_of(items, text, context));
         return;
     case Shape::records: {
         if (!text.starts_with('[')) {
-            list_at(params, option).push_back(record_in(items, text, surroundings));
+            list_at(params, option).push_back(record_in(items, text, context));
             return;
         }
-        set_at(params, option.path, json_in(option.schema, text, surroundings));
+        set_at(params, option.path, json_in(option.schema, text, context));
         return;
     }
     case Shape::members: {
         auto* there = find_at(params, option.path);
         json::object members =
             there != nullptr && there->is_object() ? there->get_object() : json::object{};
-        put_member(members, option.schema, text, surroundings);
+        put_member(members, option.schema, text, context);
         set_at(params, option.path, std::move(members));
         return;
     }
     default:
-        set_at(params, option.path, value_of(option.schema, text, surroundings));
+        set_at(params, option.path, value_of(option.schema, text, context));
     }
 }
 
@@ -215,10 +216,10 @@ std::optional<Date> relative_date(std::string_view text, const std::function<Dat
 }
 
 json::value value_of(const json::object& schema, std::string_view text,
-                     const Surroundings& surroundings) {
+                     const ValueContext& context) {
     switch (shape_of(schema)) {
     case Shape::text:
-        return text_in(schema, text, surroundings);
+        return text_in(schema, text, context);
     case Shape::integer: {
         const auto number = number_in<std::int64_t>(text, "whole number");
         check_bounds(schema, static_cast<double>(number));
@@ -232,17 +233,17 @@ json::value value_of(const json::object& schema, std::string_view text,
     case Shape::flag:
         return flag_in(text);
     case Shape::record:
-        return record_in(schema, text, surroundings);
+        return record_in(schema, text, context);
     default:
         break;
     }
-    return json_in(schema, text, surroundings);
+    return json_in(schema, text, context);
 }
 
 void put_value(json::object& params, const Option& option, std::string_view text,
-               const Surroundings& surroundings) {
+               const ValueContext& context) {
     try {
-        put_unplaced(params, option, text, surroundings);
+        put_unplaced(params, option, text, context);
     } catch (const Error& error) {
         std::vector<FieldError> faults = error.faults();
         for (auto& fault : faults)

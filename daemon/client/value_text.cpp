@@ -86,7 +86,7 @@ std::string instant_text(const std::string& text, const Style& style) {
     try {
         return local_text(parse_instant(text), style.is_plain ? "UTC" : style.time_zone);
     } catch (const std::invalid_argument&) { // shown as it came
-        return harmless(text);
+        return printable(text);
     }
 }
 
@@ -108,10 +108,10 @@ std::string money_text(std::string text, const Style& style) {
 
 std::string string_text(std::string text, const json::object& schema, const Style& style) {
     if (text_of(schema, "x-kind") == "money")
-        return money_text(harmless(text), style);
+        return money_text(printable(text), style);
     if (text_of(schema, "format") == "date-time")
         return instant_text(text, style);
-    return harmless(text);
+    return printable(text);
 }
 
 std::string object_text(const json::object& object, const json::object& schema,
@@ -120,7 +120,7 @@ std::string object_text(const json::object& object, const json::object& schema,
         return amount_text(object, style);
     if (is_range(schema))
         return range_text(object, schema, style);
-    return object.empty() ? "" : harmless(write_json(object));
+    return object.empty() ? "" : printable(write_json(object));
 }
 
 } // namespace

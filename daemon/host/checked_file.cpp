@@ -23,12 +23,11 @@ namespace fs = std::filesystem;
 
 [[noreturn]] void refuse_opening(const fs::path& path, int error) {
     if (error == ELOOP || error == ENOTDIR)
-        refuse(
-            "symbolic_link",
-            fmt::format("{} is a symbolic link, or no folder where one is wanted.", path.string()),
-            "Give the real path of the plugin folder, and put plugins into it as files.");
+        refuse("symbolic_link",
+               fmt::format("{} is a symbolic link, or is not a folder.", path.string()),
+               "Set plugins.folders to the real path, and copy plugins into it as files.");
     refuse("cannot_open", fmt::format("{} cannot be opened: {}.", path.string(), strerror(error)),
-           "Is it there, and may the daemon read it?");
+           "Check that it exists and that the daemon may read it.");
 }
 
 /// Opens one name in an open folder, never through a symbolic link.
@@ -55,15 +54,15 @@ struct stat require_trusted(const Descriptor& opened, const fs::path& path, cons
     const unsigned mode = found.st_mode & 07777U;
     if (!trust.owners.contains(found.st_uid))
         refuse("foreign_owner",
-               fmt::format("{} belongs to uid {} (mode {:04o}); plugins are loaded only where all "
-                           "belongs to root or to the daemon's own user, uid {}.",
+               fmt::format("{} belongs to uid {} (mode {:04o}). Plugins and their folders must "
+                           "belong to root or to the user of the daemon, uid {}.",
                            path.string(), found.st_uid, mode, ::geteuid()),
-               "Let root own the plugin and every folder above it.");
+               "Give the plugin and every folder above it to root: chown root.");
     if ((mode & (S_IWGRP | S_IWOTH)) != 0)
         refuse("writable_by_others",
                fmt::format("{} (uid {}, mode {:04o}) can be written by others than its owner.",
                            path.string(), found.st_uid, mode),
-               fmt::format("Take the right away: chmod go-w {}", path.string()));
+               fmt::format("Remove that right: chmod go-w {}", path.string()));
     return found;
 }
 
@@ -92,19 +91,20 @@ bool is_within(const fs::path& folder, const fs::path& root) {
 void require_plain_path(const fs::path& file, const Trust& trust) {
     if (!file.is_absolute() || file != file.lexically_normal() ||
         !is_within(file.parent_path(), trust.checked_from))
-        refuse("bad_path", fmt::format("{} is no absolute path in its plain form.", file.string()),
-               "Write the plugin folder from the root on, without . and .. in it.");
+        refuse("bad_path", fmt::format("{} is not a plain absolute path.", file.string()),
+               "Write the plugin folder as an absolute path without . and .. in it.");
 }
 
 void require_one_regular_file(const struct stat& found, const fs::path& file) {
     if (!S_ISREG(found.st_mode))
-        refuse("no_regular_file", fmt::format("{} is no regular file.", file.string()),
+        refuse("no_regular_file", fmt::format("{} is not a regular file.", file.string()),
                "A plugin is a file NAME.so.");
     if (found.st_nlink != 1)
-        refuse("several_names",
-               fmt::format("{} (uid {}) has {} names; through another one it could be changed.",
-                           file.string(), found.st_uid, found.st_nlink),
-               "Copy the plugin instead of linking it.");
+        refuse(
+            "several_names",
+            fmt::format("{} (uid {}) has {} names. Somebody could change it through another name.",
+                        file.string(), found.st_uid, found.st_nlink),
+            "Copy the plugin instead of linking it.");
 }
 
 } // namespace
@@ -116,7 +116,7 @@ Trust Trust::usual() {
 CheckedFile::CheckedFile(const fs::path& file, const Trust& trust) {
     require_plain_path(file, trust);
     const Descriptor folder = open_folder(file.parent_path(), trust);
-    // Without waiting, lest a pipe of that name holds up the daemon.
+    // Without waiting, so that a pipe of that name cannot hold up the daemon.
     descriptor_ = open_in(folder, file.filename(), O_RDONLY | O_NONBLOCK, file);
     const struct stat found = require_trusted(descriptor_, file, trust);
     require_one_regular_file(found, file);

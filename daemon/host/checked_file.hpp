@@ -22,7 +22,7 @@ struct Trust {
     std::filesystem::path checked_from = "/";
 };
 
-/// What tells whether a file is still the one that was loaded.
+/// Shows whether a file is still the one that was loaded.
 struct FileIdentity {
     dev_t device = 0;
     ino_t number = 0;

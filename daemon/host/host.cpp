@@ -26,7 +26,7 @@ std::vector<fs::path> files_in(const fs::path& folder) {
 Error unknown_plugin(const std::string& name, const std::vector<std::string>& known) {
     const auto near = nearest(name, known);
     return {ErrorKind::not_found, "plugin_unknown", fmt::format("There is no plugin '{}'.", name),
-            near ? "Did you mean " + *near + "?" : "plugin.list shows the plugins."};
+            near ? "Did you mean '" + *near + "'?" : "`barm plugin list` lists the plugins."};
 }
 
 } // namespace
@@ -64,7 +64,7 @@ void Host::start_folder(const fs::path& folder) {
 void Host::start_file(const fs::path& file) {
     const std::string name = file.stem().string();
     if (const auto other = slot_of(name)) {
-        context_.log->warn("plugin file {} is passed over: {} has the same name", file.string(),
+        context_.log->warn("plugin file {} is ignored: {} has the same name", file.string(),
                            other->file().string());
         return;
     }
@@ -80,7 +80,7 @@ void Host::start_file(const fs::path& file) {
     }
     try {
         start(*slot);
-    } catch (const Error&) { // told by start; the rest of the plugins go on
+    } catch (const Error&) { // logged by start; the rest of the plugins go on
     }
 }
 
@@ -88,16 +88,18 @@ std::string Host::reason_against(const std::string& name) const {
     if (options_.disabled.contains(name))
         return "The settings disable it (plugins.disabled).";
     if (options_.safe_start)
-        return "The daemon was started without plugins; plugin.add loads this one.";
+        return "The daemon was started without plugins. `barm plugin add " + name +
+               "` loads this one.";
     return "";
 }
 
 void Host::start(PluginSlot& slot) {
     try {
         if (!plugin::is_plugin_name(slot.name()))
-            throw Error(ErrorKind::unavailable, "bad_name",
-                        fmt::format("{} is no name of a plugin's file.", slot.file().string()),
-                        "A plugin is a file NAME.so, NAME in small letters and _.");
+            throw Error(
+                ErrorKind::unavailable, "bad_name",
+                fmt::format("{} is not a valid file name of a plugin.", slot.file().string()),
+                "Name the file NAME.so, with NAME in small letters and _.");
         const auto settings = options_.settings.find(slot.name());
         slot.start([this, file = slot.file()] { return libraries_.load(file); },
                    settings == options_.settings.end() ? json::object{} : settings->second);
@@ -156,11 +158,11 @@ PluginInfo Host::add(const std::string& name) {
     if (options_.disabled.contains(name))
         throw Error(ErrorKind::conflict, "plugin_disabled",
                     fmt::format("The settings disable the plugin {}.", name),
-                    "Take it from plugins.disabled and restart the daemon.");
+                    "Remove it from plugins.disabled and restart the daemon.");
     const auto slot = slot_for(name);
     if (slot->is_in_use())
         throw Error(ErrorKind::conflict, "plugin_in_use",
-                    fmt::format("The plugin {} is already there.", name),
+                    fmt::format("The plugin {} is already loaded.", name),
                     "To begin it again, retire it first.");
     start(*slot);
     // What is started last is stopped first.

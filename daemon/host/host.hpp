@@ -79,7 +79,7 @@ private:
     std::vector<std::shared_ptr<PluginSlot>> slots_; ///< in order of start
 
     /// Adding and retiring wait for a plugin, which nothing on the common executor may; so they
-    /// have a thread of their own.  Last, for its tasks use the rest.
+    /// have a thread of their own.  Last, because its tasks use the rest.
     executor::Executor administration_{{.threads = 1}};
 };
 

@@ -36,10 +36,11 @@ boost::dll::shared_library map(const CheckedFile& opened, const fs::path& file) 
     try {
         return boost::dll::shared_library(opened.loadable_path(), mode);
     } catch (const std::exception& failure) {
-        throw Error(ErrorKind::unavailable, "cannot_load",
-                    fmt::format("{} cannot be loaded: {}.", file.string(),
-                                linker_words(failure.what(), opened, file)),
-                    "Was it built for this machine, and are its libraries installed?");
+        throw Error(
+            ErrorKind::unavailable, "cannot_load",
+            fmt::format("{} cannot be loaded: {}.", file.string(),
+                        linker_words(failure.what(), opened, file)),
+            "Check that it was built for this machine and that its libraries are installed.");
     }
 }
 
@@ -55,17 +56,18 @@ const barmkeep_plugin* ask(const barmkeep_plugin* (*entry)(), const fs::path& fi
 
 } // namespace
 
-/// The linker holds a lock of its own while it runs a file's initialisers.  Whoever asks it for
-/// another file meanwhile is stuck with them; so he is refused before.
+/// The linker holds a lock of its own while it runs a file's initialisers.  A thread that
+/// asks it for another file at that time is stuck with them, so it is refused first.
 class Libraries::Turn {
 public:
     Turn(Libraries& libraries, const fs::path& file) : libraries_{libraries} {
         const std::scoped_lock lock{libraries_.mutex_};
         if (libraries_.loading_)
-            throw Error(ErrorKind::unavailable, "load_stuck",
-                        fmt::format("{} is still being loaded, and no other file can be meanwhile.",
-                                    libraries_.loading_->string()),
-                        "Take it away and restart the daemon.");
+            throw Error(
+                ErrorKind::unavailable, "load_stuck",
+                fmt::format("{} is still being loaded. Until it is, no other file can be loaded.",
+                            libraries_.loading_->string()),
+                "Remove it from the plugin folder and restart the daemon.");
         libraries_.loading_ = file;
     }
     ~Turn() {
@@ -94,7 +96,7 @@ Libraries::Entry* Libraries::entry_of(const fs::path& file) {
         if (known->second.identity != opened.identity())
             throw Error(ErrorKind::conflict, "needs_restart",
                         file.string() + " has changed since it was loaded.",
-                        "New code of a plugin is loaded when the daemon is restarted.");
+                        "Restart the daemon to load the new code.");
         return known->second.entry;
     }
     const auto library = map(opened, file);
@@ -105,7 +107,7 @@ Libraries::Entry* Libraries::entry_of(const fs::path& file) {
         throw Error(
             ErrorKind::unavailable, "not_a_plugin",
             fmt::format("{} exports no function {}.", file.string(), BARMKEEP_PLUGIN_ENTRY_NAME),
-            "It is a shared object, but no plugin of Barmkeep.");
+            "It is a shared object, but not a plugin of Barmkeep.");
     Entry* entry = &library.get<Entry>(BARMKEEP_PLUGIN_ENTRY_NAME);
     mapped_[file] = {opened.identity(), entry};
     return entry;

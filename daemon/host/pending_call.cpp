@@ -14,14 +14,14 @@ Error slow(const std::string& method, const Call& call, std::chrono::millisecond
     return {ErrorKind::unavailable, "plugin_slow",
             fmt::format("{} did not answer within {} s.", method,
                         static_cast<double>(after.count()) / 1000),
-            call.key.empty() ? "If it writes, look whether it has, and then try again."
-                             : "Ask again with the same request key: what was written is not "
-                               "written twice."};
+            call.key.empty() ? "If it writes, check whether it was done before you try again."
+                             : "Ask again with the same request key. It is not done "
+                               "twice."};
 }
 
 Error never_begun(const std::string& method, std::chrono::milliseconds after) {
     return {ErrorKind::busy, "plugins_busy",
-            fmt::format("{} waited {} s for other calls of plugins, and was not begun.", method,
+            fmt::format("{} waited {} s for other calls of plugins and did not begin.", method,
                         static_cast<double>(after.count()) / 1000),
             "Try again later."};
 }
@@ -46,8 +46,8 @@ void PendingCall::drop() {
 }
 
 bool PendingCall::give_up(bool begun, std::chrono::milliseconds after) {
-    // Settled before the plugin hears of it: one that heeds the word might answer at once, and its
-    // half-done work would pass for an answer in time.
+    // Settled before the plugin hears of it: one that follows the request might answer at once, and
+    // its half-done work would pass for an answer in time.
     if (answered_.exchange(true))
         return false;
     unwanted_.request_stop();

@@ -57,7 +57,7 @@ void PluginSlot::start(const Load& load, const json::object& settings) {
     if (hosted_)
         throw Error(ErrorKind::conflict, "plugin_in_use",
                     fmt::format("The plugin {} is still in use.", name_),
-                    "Retire it first; if that does not end, restart the daemon.");
+                    "Retire it first. If this does not end, restart the daemon.");
     hosted_ = loaded(load);
     try {
         take_manifest();
@@ -103,7 +103,7 @@ void PluginSlot::take_manifest() {
     manifest_ = manifest;
 }
 
-/// Settled once: by its end or by the end of our patience.
+/// Settled once: by its end or by the time limit.
 struct PluginSlot::Attempt {
     std::promise<std::optional<Error>> ended; ///< with why it failed, if it did
     std::mutex mutex;                         ///< guards what follows
@@ -115,7 +115,7 @@ void PluginSlot::run_limited(std::string_view what, const std::function<void()>&
     if (is_stuck_)
         throw Error(ErrorKind::unavailable, "plugin_stuck",
                     fmt::format("The plugin {} is stuck in its load, start or stop.", name_),
-                    "Restart the daemon to be rid of it; tell its author.");
+                    "Restart the daemon to remove it, and report the fault to its author.");
     const auto attempt = std::make_shared<Attempt>();
     executor::Task task;
     task.lane = Lane::write;
@@ -153,9 +153,10 @@ void PluginSlot::give_up(Attempt& attempt, std::string_view what, bool begun) {
             return;
         is_stuck_ = begun; // within the lock, so that a late end comes after it and takes it back
     }
-    attempt.ended.set_value(Error(ErrorKind::unavailable, "plugin_slow",
-                                  fmt::format("The {} of {} did not end in time.", what, name_),
-                                  "Restart the daemon to be rid of it; tell its author."));
+    attempt.ended.set_value(
+        Error(ErrorKind::unavailable, "plugin_slow",
+              fmt::format("The {} of {} did not end in time.", what, name_),
+              "Restart the daemon to remove it, and report the fault to its author."));
 }
 
 void PluginSlot::open() {
@@ -188,9 +189,9 @@ void PluginSlot::retire() {
                     fmt::format("The plugin {} is not running.", name_));
     context_.methods.remove_provider(name_);
     if (!drained()) {
-        note(PluginState::failed, "It was to be retired, but calls of it do not end.");
+        note(PluginState::failed, "Its calls did not end when it was retired.");
         throw Error(ErrorKind::unavailable, "plugin_slow",
-                    fmt::format("Calls of {} are still under way; it takes no more.", name_),
+                    fmt::format("Calls of {} are still running. It takes no new ones.", name_),
                     "Try again later, or restart the daemon.");
     }
     try {

@@ -15,7 +15,8 @@ namespace barmkeep::host {
 /// call. Kept by shared pointers: a call under way keeps the slot that it sits in.
 class PluginSlot : public std::enable_shared_from_this<PluginSlot> {
 public:
-    /// Events that may wait for one plugin; when more come, the plugin is told that it missed some.
+    /// Events that may wait for one plugin; when more come, the plugin gets a notice that it missed
+    /// some.
     static constexpr std::size_t events_waiting_max = 4096;
 
     PluginSlot(std::string name, std::filesystem::path file, HostContext& context);
@@ -55,7 +56,7 @@ private:
     [[nodiscard]] std::shared_ptr<plugin::Hosted> loaded(const Load& load);
     void take_manifest();
     /// Runs a load, start or stop on the executor, with the time limit of a call.  When it ends too
-    /// late, `undo` is run after it, for nobody else will.  Not from a thread of the executor.
+    /// late, `undo` is run after it, because nobody else does.  Not from a thread of the executor.
     void run_limited(std::string_view what, const std::function<void()>& work,
                      const std::function<void()>& undo);
     struct Attempt;

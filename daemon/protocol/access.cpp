@@ -44,8 +44,8 @@ Caller caller_of(const Peer& peer, const AccessRules& rules, const NameOf& name_
         return {std::move(name), *access, {}};
     if (peer.uid == uid_unknown)
         throw Error(ErrorKind::refused, "user_unknown",
-                    "The kernel does not tell who is calling (uid 65534).",
-                    "The caller or the daemon runs in a user namespace of its own; connect from "
+                    "The kernel does not know who is calling (uid 65534).",
+                    "The caller or the daemon runs in a separate user namespace. Connect from "
                     "outside of it, or turn off PrivateUsers= in the daemon's unit.");
     throw Error(ErrorKind::refused, "not_admitted",
                 fmt::format("{} (uid {}) may not use this cellar.", name, peer.uid),

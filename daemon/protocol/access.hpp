@@ -1,4 +1,4 @@
-// Who a peer is, and what he may do.
+// Who a peer is, and what it may do.
 #pragma once
 
 #include "sdk/method/call.hpp"
@@ -12,7 +12,7 @@
 
 namespace barmkeep::protocol {
 
-/// The process at the other end of a local connection, as the kernel tells it.
+/// The process at the other end of a local connection, as the kernel reports it.
 struct Peer {
     uid_t uid = 0;
     gid_t gid = 0;
@@ -40,7 +40,7 @@ struct AccessRules {
 };
 
 /// The widest right that the rules give, or nothing.  A peer whose user is unknown has only what
-/// everybody has: any user of another namespace looks like him.
+/// everybody has: any user of another namespace looks the same.
 [[nodiscard]] std::optional<Access> access_of(const Peer& peer, const AccessRules& rules);
 
 /// Finds the login name of a user.

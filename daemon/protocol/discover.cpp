@@ -25,7 +25,7 @@ constexpr std::array errors{
     Known{ErrorKind::busy, "busy", "A limit was reached; try again later."},
     Known{ErrorKind::cancelled, "cancelled", "The caller cancelled it."},
     Known{ErrorKind::unknown_outcome, "unknown_outcome",
-          "It may or may not have been done; ask again with the same key."},
+          "The outcome is unknown. Ask again with the same key."},
     Known{ErrorKind::unavailable, "unavailable", "A plugin or the disk does not answer."},
     Known{ErrorKind::method_unknown, "method_unknown", "There is no such method."},
     Known{ErrorKind::request, "request", "The request is malformed."},

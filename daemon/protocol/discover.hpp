@@ -19,7 +19,7 @@ inline constexpr std::string_view protocol_version = "1.0";
 /// belong to the standard.
 inline constexpr std::string_view discover_method = "rpc.discover";
 
-/// What the document tells of the program.
+/// What the document says of the program.
 struct Program {
     std::string version;     ///< of the program
     std::string socket_path; ///< empty: the document names no server

@@ -26,7 +26,7 @@ std::optional<Error> fault_of_id(const json::value& id, const Limits& limits) {
                          fmt::format("An id has at most {} bytes.", limits.id_bytes_max),
                          "Use a counter.", "/id");
     if (const auto* number = id.if_double(); number != nullptr && std::abs(*number) > exact_max)
-        return malformed("id_too_large", "This number cannot be sent back exactly.",
+        return malformed("id_too_large", "This id is too large to be sent back exactly.",
                          "Use an integer of at most 64 bits, or a string.", "/id");
     return std::nullopt;
 }
@@ -59,7 +59,7 @@ std::optional<json::value> copy_of(const json::object& object, Member name) {
 
 Error not_finite() {
     return {ErrorKind::internal, "not_finite", "The result holds a number that JSON cannot carry.",
-            "This is a fault of the method; tell who made it."};
+            "This is a fault of the method; report it to its author."};
 }
 
 } // namespace

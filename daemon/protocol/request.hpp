@@ -26,7 +26,7 @@ struct Refusal {
 
 /// Checks one element.  Members that JSON-RPC does not know, other than `progress`, are passed
 /// over, so that later versions may add some.  A malformed object is answered even if it has no
-/// id: nobody can tell whether it was meant as a notification.
+/// id: nobody can know whether it was meant as a notification.
 [[nodiscard]] std::variant<Request, Refusal> read_request(const json::value& element,
                                                           const Limits& limits);
 

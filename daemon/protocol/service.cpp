@@ -20,7 +20,7 @@ contract::CallCancel::Result cancel(const Call& call, const contract::CallCancel
     if (connected == nullptr)
         throw Error(ErrorKind::refused, "no_connection",
                     "call.cancel stops requests of its own connection; this call has none.",
-                    "Send it over the connection whose request it shall stop.");
+                    "Send it over the connection that sent the request.");
     connected->cancel(params.id);
     return {};
 }
@@ -38,7 +38,8 @@ void start_call(const Service& service, std::string_view method, Call call,
     try {
         service.methods.start(method, std::move(call), params, done);
     } catch (...) {
-        done(Error(ErrorKind::internal, "internal", "The method threw what is no exception.",
+        done(Error(ErrorKind::internal, "internal",
+                   "The method threw something that is not an exception.",
                    "This is a fault of the program; its log has the reason."));
     }
 }

@@ -16,7 +16,7 @@ struct Service {
     /// Runs the start of a handler, now or later, on a worker.  Empty: on the spot, on the thread
     /// that read the request.  Must not throw, and must run or destroy what it is given.
     std::function<void(std::function<void()>)> run;
-    /// Told of every request that ends with a fault of the program, once: the method, who asked,
+    /// Called for every request that ends with a fault of the program, once: the method, who asked,
     /// the reason; never the params.  May be empty; any thread.
     std::function<void(const std::string&)> fault;
     std::shared_ptr<DiscoverCache> discover = std::make_shared<DiscoverCache>();

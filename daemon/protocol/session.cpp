@@ -29,7 +29,7 @@ Error closed() {
 
 Error line_too_long(std::size_t most) {
     return {ErrorKind::request, "line_too_long",
-            fmt::format("A line has at most {} bytes; what follows cannot be told apart.", most),
+            fmt::format("A line has at most {} bytes; what follows cannot be read.", most),
             "Split the request; the limit is in x-limits of rpc.discover."};
 }
 
@@ -94,7 +94,7 @@ void Session::take_line(std::string_view line) {
         return;
     if (speaks_http(line)) {
         const Error reason{ErrorKind::text, "speaks_http",
-                           "This is no web server; it speaks JSON-RPC 2.0, one request a line.",
+                           "This is not a web server. It speaks JSON-RPC 2.0, one request a line.",
                            "Try {\"jsonrpc\":\"2.0\",\"id\":1,\"method\":\"rpc.discover\"}."};
         say(nullptr, reason);
         return close(reason);
@@ -121,7 +121,7 @@ void Session::take_batch(const json::array& elements, std::size_t bytes) {
         return say(nullptr, Error(ErrorKind::request, "batch_too_long",
                                   fmt::format("A batch has at most {} requests; this one has {}.",
                                               most, elements.size()),
-                                  "Send it in parts; none of it was done."));
+                                  "Nothing of it was done. Send it in parts."));
     if (!has_places_for(elements.size())) {
         const Error reason = too_many_in_flight(service_->limits.unanswered_max);
         say(nullptr, reason);
@@ -164,7 +164,7 @@ bool Session::has_places_for(std::size_t count) const {
     return unanswered_.empty() || unanswered_.size() + count <= service_->limits.unanswered_max;
 }
 
-/// Takes the task in, or tells why not.
+/// Takes the task in, or returns why not.
 std::optional<Error> Session::admit(const std::shared_ptr<Task>& task) {
     const std::string key = task->key();
     const Lock lock{mutex_};

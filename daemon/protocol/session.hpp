@@ -15,10 +15,10 @@
 
 namespace barmkeep::protocol {
 
-/// The notification that tells why a connection ends; nothing follows it.
+/// The notification that says why a connection ends; nothing follows it.
 inline constexpr std::string_view closing_notification = "connection.closing";
 
-/// The reason word, and the whole, of what a client is told while the daemon stops.
+/// The reason word, and the whole message, that a client gets while the daemon stops.
 inline constexpr std::string_view stopping_reason = "stopping";
 [[nodiscard]] Error stopping();
 
@@ -59,8 +59,8 @@ public:
 
     /// Says why, and ends: what is in flight is asked to stop and no longer answered.
     void close(const Error& reason);
-    /// The caller's rights, for requests that begin from now on; nothing: he is told that he has
-    /// none any more, and it ends.
+    /// The caller's rights, for requests that begin from now on; nothing: the client is informed
+    /// that it has none any more, and it ends.
     void set_access(std::optional<Access> access);
     /// Refuses new requests as unavailable; ends once those in flight are answered.
     void stop_taking();

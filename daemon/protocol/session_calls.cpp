@@ -17,13 +17,13 @@ Error too_long(std::size_t most, bool is_result) {
     return {
         ErrorKind::busy, "reply_too_long",
         fmt::format("The {} would be longer than {} bytes.", is_result ? "reply" : "refusal", most),
-        is_result ? "It was done, if it records anything; ask for smaller pages."
-                  : "It was refused; send less at once to read why."};
+        is_result ? "If it records something, this was done. Ask for smaller pages."
+                  : "It was refused. Send less at once to read why."};
 }
 
 } // namespace
 
-/// call.cancel must reach a connection whose places are all taken by what it shall stop.
+/// call.cancel must reach a connection whose places are all taken by what it must stop.
 bool Session::Task::passes_others() const {
     return request.method == contract::CallCancel::about.name;
 }
@@ -31,7 +31,7 @@ bool Session::Task::passes_others() const {
 Session::Reply::~Reply() {
     if (!given_)
         give(Error(ErrorKind::internal, "no_answer", "The method ended without an answer.",
-                   "This is a fault of the method; tell who made it."));
+                   "This is a fault of the method; report it to its author."));
 }
 
 void Session::Reply::give(const Outcome& outcome) {
@@ -255,7 +255,7 @@ void Session::stop_taking() {
     settle();
 }
 
-/// What waits is forgotten, what is at work is told to stop as soon as the lock is free.
+/// What waits is forgotten, what is at work is asked to stop as soon as the lock is free.
 void Session::stop_all(const Lock&) {
     for (const auto& task : waiting_) {
         unanswered_.erase(task);

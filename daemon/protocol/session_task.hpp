@@ -16,7 +16,7 @@ struct Session::Task {
     std::size_t bytes = 0;        ///< of the line it came in; for one of a batch, its share
     std::stop_source stop;
 
-    /// Empty if it has no id, or null, by which nothing can be told apart.
+    /// Empty if it has no id, or null, which names no request.
     [[nodiscard]] std::string key() const {
         return request.id && !request.id->is_null() ? id_text(*request.id) : std::string{};
     }

@@ -21,7 +21,7 @@ struct LedgerSettings {
                 field<&T::events_kept>("Events kept for clients that come back.")
                     .defaulted()
                     .between(100, 10'000'000),
-                field<&T::readers>("Connections kept open that read beside the writer.")
+                field<&T::readers>("Connections to the ledger that read while the writer writes.")
                     .defaulted()
                     .between(1, 16)};
     }
@@ -35,7 +35,7 @@ struct SocketSettings {
         using T = SocketSettings;
         return {field<&T::path>("The socket's path.").defaulted().length(0, 4000),
                 field<&T::mode>("Who may connect, as an octal file mode.").defaulted().length(3, 4),
-                field<&T::group>("The group the socket is given to, if any.")
+                field<&T::group>("Group of the socket's file. The group of the daemon if left out.")
                     .defaulted()
                     .length(0, 60)};
     }
@@ -58,9 +58,9 @@ struct AccessSettings {
     static FieldList fields(auto) {
         using T = AccessSettings;
         return {field<&T::look>("Users and @groups that may look.").defaulted(),
-                field<&T::keep>("Users and @groups that may also record.").defaulted(),
+                field<&T::keep>("Users and @groups that may record, too.").defaulted(),
                 field<&T::manage>("Users and @groups that may do everything.").defaulted(),
-                field<&T::everybody>("What everybody else may do.").defaulted()};
+                field<&T::everybody>("The right of everybody else.").defaulted()};
     }
 };
 
@@ -74,7 +74,8 @@ struct PluginSettings {
                     .defaulted(),
                 field<&T::disabled>("Plugins that are not loaded.").defaulted(),
                 field<&T::call_seconds_max>(
-                    "After so many seconds a call is answered without its plugin.")
+                    "Time limit of a call of a plugin, in seconds. After it the "
+                    "caller gets an error.")
                     .defaulted()
                     .between(1, 3600)};
     }
@@ -85,8 +86,8 @@ struct ExecutorSettings {
     static FieldList fields(auto) {
         return {
             field<&ExecutorSettings::threads>(
-                "Threads that run requests, in plugins and in the ledger. One of several is kept "
-                "for what keeps a log, such as the gauge readings of a run.")
+                "Threads that run requests, in plugins and in the ledger. If there are several, "
+                "one is kept for requests that keep a log, such as gauge readings.")
                 .defaulted()
                 .between(1, 64)};
     }
@@ -108,7 +109,7 @@ struct LimitSettings {
                 .defaulted()
                 .between(1024, 1 << 28),
             field<&T::batch_length_max>("Requests in one batch.").defaulted().between(1, 10'000),
-            field<&T::in_flight_max>("Requests of one connection at work at once.")
+            field<&T::in_flight_max>("Requests of one connection that run at the same time.")
                 .defaulted()
                 .between(1, 10'000),
             field<&T::unanswered_max>("Requests of one connection taken and not yet answered.")
@@ -122,7 +123,8 @@ struct LimitSettings {
                 .defaulted()
                 .between(1, 10'000),
             field<&T::partial_line_seconds_max>(
-                "After so many seconds an unfinished line closes its connection.")
+                "Time limit of an unfinished line, in seconds. After it the "
+                "connection is closed.")
                 .defaulted()
                 .between(1, 3600)};
     }
@@ -146,8 +148,10 @@ struct LogSettings {
     LogTarget to = LogTarget::automatic;
     static FieldList fields(auto) {
         using T = LogSettings;
-        return {field<&T::level>("The least that is logged.").defaulted(),
-                field<&T::to>("Standard error, the journal, or the one that fits.").defaulted()};
+        return {field<&T::level>("The lowest level that is logged.").defaulted(),
+                field<&T::to>("Where the log goes: standard error, the journal, or automatic. "
+                              "automatic takes the journal if the service manager connected it.")
+                    .defaulted()};
     }
 };
 
@@ -163,12 +167,12 @@ struct Settings {
     static FieldList fields(auto) {
         using T = Settings;
         return {field<&T::ledger>("Where and how the ledger is kept.").defaulted(),
-                field<&T::socket>("The socket it listens on.").defaulted(),
+                field<&T::socket>("The socket that the daemon listens on.").defaulted(),
                 field<&T::access>("Who may do what.").defaulted(),
                 field<&T::plugins>("Which plugins are loaded.").defaulted(),
                 field<&T::executor>("What requests run on.").defaulted(),
                 field<&T::limits>("What a client may ask for at once.").defaulted(),
-                field<&T::log>("What is logged, and where to.").defaulted(),
+                field<&T::log>("The log: its level and its place.").defaulted(),
                 field<&T::plugin>("Settings of the plugins; each checks its own.").defaulted()};
     }
 };

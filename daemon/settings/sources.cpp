@@ -86,7 +86,7 @@ void take_file(const std::filesystem::path& file, Found& found, std::vector<Fiel
                     take_table(file, fmt::format("{}{}", plugin_prefix, name.str()), *settings,
                                found);
                 else
-                    note(fmt::format("{}: '{}' is no section of a plugin.", place(file, node),
+                    note(fmt::format("{}: '{}' is not a section of a plugin.", place(file, node),
                                      name.str()),
                          "Write [plugin.NAME], and the plugin's settings under it.");
             }
@@ -94,11 +94,11 @@ void take_file(const std::filesystem::path& file, Found& found, std::vector<Fiel
     } catch (const toml::parse_error& error) {
         note(fmt::format("{} line {}: {}.", file.string(), error.source().begin.line,
                          error.description()),
-             "The file is TOML: [section], then name = value; texts in quotes.");
+             "Write TOML: [section], then name = value, with text in quotes.");
     }
 }
 
-/// Whether there is a file to read; notes where that cannot be told.
+/// Whether there is a file to read; notes if nobody can know.
 bool is_there(const std::filesystem::path& file, bool is_required,
               std::vector<FieldError>& faults) {
     std::error_code error;
@@ -109,10 +109,9 @@ bool is_there(const std::filesystem::path& file, bool is_required,
     else if (std::filesystem::exists(status))
         return true;
     else if (status.type() != std::filesystem::file_type::not_found)
-        faults.push_back(
-            {"", "settings_file",
-             fmt::format("{} cannot be looked for: {}.", file.string(), error.message()),
-             "Let the daemon's user enter the folders it is in."});
+        faults.push_back({"", "settings_file",
+                          fmt::format("{} cannot be checked: {}.", file.string(), error.message()),
+                          "Give the daemon's user the right to enter its folders."});
     else if (is_required)
         faults.push_back({"", "settings_file", "There is no file " + file.string() + ".",
                           "Check the path given with --config."});
@@ -181,7 +180,8 @@ void take_built_in_paths(const SettingSources& sources, Found& found,
         found.try_emplace("ledger.file",
                           Origin{json::value(*state + "/cellar.ledger"), "built in"});
     else if (!found.contains("ledger.file"))
-        faults.push_back({"", "no_home", "There is no HOME, so no place for the ledger is known.",
+        faults.push_back({"", "no_home",
+                          "HOME is not set, so the daemon does not know where to keep the ledger.",
                           "Set ledger.file."});
     found.try_emplace("socket.path", Origin{json::value(socket), "built in"});
     found.try_emplace("plugins.folders",
@@ -272,7 +272,7 @@ SettingsInForce read_settings(const SettingSources& sources) {
 
 std::string sample_file() {
     std::string text =
-        "# Settings of barmkeepd.  Every line shows the built-in value; take away the\n"
+        "# Settings of barmkeepd.  Every line shows the built-in value; remove the\n"
         "# mark to change it.  `barmkeepd --print-settings` shows what is in force.\n";
     std::string section;
     const json::value built_in = to_json(Settings{});
@@ -284,9 +284,8 @@ std::string sample_file() {
         text += fmt::format("# {}\n# {} = {}\n", leaf.doc, leaf.field,
                             write_json(built_in.at(leaf.section).at(leaf.field)));
     }
-    return text +
-           "\n# Settings of a plugin stand in a section of its own, such as [plugin.reorder];\n"
-           "# docs/ has a page for each plugin with its settings.\n";
+    return text + "\n# Settings of a plugin are in its own section, such as [plugin.reorder];\n"
+                  "# docs/ has a page for each plugin with its settings.\n";
 }
 
 } // namespace barmkeep::daemon

@@ -79,7 +79,7 @@ void Connection::ended(const std::exception_ptr& failure) {
     try {
         std::rethrow_exception(failure);
     } catch (const std::exception& error) {
-        warn_(std::string("A connection ends for a fault of ours: ") + error.what());
+        warn_(std::string("A connection ends because of a fault of the daemon: ") + error.what());
     }
     if (!finished_)
         give_up();
@@ -203,7 +203,7 @@ void Connection::arm(asio::steady_timer& timer, std::chrono::milliseconds after,
                      void (Connection::*late)()) {
     timer.expires_after(after);
     timer.async_wait([self = shared_from_this(), &timer, late](error_code error) {
-        // A timer set anew just as it ran out tells so only by its new time.
+        // A timer set again just as it ran out shows this only by its new time.
         const bool is_due = timer.expiry() <= asio::steady_timer::clock_type::now();
         if (!error && is_due && !self->finished_)
             (self.get()->*late)();
@@ -213,8 +213,7 @@ void Connection::arm(asio::steady_timer& timer, std::chrono::milliseconds after,
 void Connection::partial_line_late() {
     if (!timed_line_ || session_->partial_line() != timed_line_)
         return; // it ended just in time
-    session_->close(Error(ErrorKind::request, "line_unfinished",
-                          "A line was begun and not ended in time.",
+    session_->close(Error(ErrorKind::request, "line_unfinished", "A line did not end in time.",
                           "End each request with a line break."));
 }
 

@@ -25,14 +25,14 @@ public:
     using Warn = std::function<void(std::string_view)>;
 
     /// `closed` is called once, when nothing is left of the connection but its memory; `warn` is
-    /// told of faults of ours.  Both are called on the strand.
+    /// called for faults of ours.  Both are called on the strand.
     Connection(Stream stream, const Timeouts& timeouts, Closed closed, Warn warn);
 
     /// Opens the session and begins to read and write.
     void start(std::shared_ptr<const protocol::Service> service, Caller caller);
     /// Says why the client is not admitted, and ends.
     void refuse(std::shared_ptr<const protocol::Service> service, const Error& reason);
-    /// The client's rights from now on; nothing: he is told that he has none, and it ends.
+    /// The client's rights from now on; nothing: it is informed that it has none, and it ends.
     void set_access(std::optional<Access> access);
     /// Answers what is in flight, refuses what comes, then ends.  After start() or refuse().
     void drain();

@@ -28,7 +28,7 @@ protocol::Peer peer_of(int socket) {
     socklen_t size = sizeof told;
     if (::getsockopt(socket, SOL_SOCKET, SO_PEERCRED, &told, &size) != 0)
         throw Error(ErrorKind::unavailable, "peer_unknown",
-                    "The kernel does not tell who is calling: " +
+                    "The kernel does not say who is calling: " +
                         std::generic_category().message(errno) + ".");
     return {told.uid, told.gid, groups_of(socket), told.pid};
 }

@@ -6,7 +6,7 @@
 namespace barmkeep::socket {
 
 /// The process that connected, as it was at that moment.  Throws Error(unavailable) if the kernel
-/// does not tell.
+/// does not say.
 [[nodiscard]] protocol::Peer peer_of(int socket);
 
 } // namespace barmkeep::socket

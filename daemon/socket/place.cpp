@@ -44,9 +44,9 @@ Descriptor open_folder(const fs::path& folder) {
     if (::fstat(opened.get(), &found) != 0)
         throw failed("Cannot examine", folder);
     if (found.st_uid != ::geteuid() && found.st_uid != 0)
-        throw unsafe_folder(fmt::format("{} belongs to uid {}, not to us (uid {}) or root.",
+        throw unsafe_folder(fmt::format("{} belongs to uid {}, not to the daemon (uid {}) or root.",
                                         folder.string(), found.st_uid, ::geteuid()),
-                            "Whoever owns the folder could put a socket of his own in our place.");
+                            "Whoever owns the folder could put another socket in its place.");
     if ((found.st_mode & (S_IWGRP | S_IWOTH)) != 0)
         throw unsafe_folder(fmt::format("{} can be written by others (mode {:04o}).",
                                         folder.string(), found.st_mode & 07777),
@@ -162,7 +162,7 @@ Bound Bound::inherited(int number) {
     if (option_of(number, SO_DOMAIN) != AF_UNIX || option_of(number, SO_TYPE) != SOCK_STREAM ||
         option_of(number, SO_ACCEPTCONN) != 1)
         throw Error(ErrorKind::params, "bad_inherited_socket",
-                    fmt::format("Descriptor {} is no listening Unix stream socket.", number),
+                    fmt::format("Descriptor {} is not a listening Unix stream socket.", number),
                     "The socket unit needs ListenStream= with a path, and Accept=no.");
     Bound bound;
     bound.path_ = path_of(number);

@@ -28,7 +28,7 @@ public:
     /// Takes the name for itself and listens.
     ///
     /// The folder must exist, belong to us or root, and be writable by nobody else.  A lock file
-    /// beside the socket tells whether another daemon lives; only its holder replaces the name, so
+    /// beside the socket shows whether another daemon lives; only its holder replaces the name, so
     /// that a socket left over from a crash is no hindrance and a live one is never stolen.
     /// Throws Error(conflict, "already_running") for a live one, as check_path() for the path,
     /// Error(refused) where rights are in the way, and Error(unavailable) for everything else; each

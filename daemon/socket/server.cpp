@@ -14,9 +14,10 @@ namespace {
 using Acceptor = asio::local::stream_protocol::acceptor;
 
 Error too_many(std::string_view whose, std::size_t most) {
-    return {ErrorKind::busy, "too_many_connections",
-            fmt::format("There are already {} connections{}; no more are taken.", most, whose),
-            "Close one, or raise the limit in the settings (section [limits])."};
+    return {
+        ErrorKind::busy, "too_many_connections",
+        fmt::format("There are already {} connections{}. The daemon takes no more.", most, whose),
+        "Close one, or raise the limit in the settings (section [limits])."};
 }
 
 } // namespace
@@ -27,7 +28,7 @@ struct Server::State : std::enable_shared_from_this<State> {
     struct Entry {
         std::shared_ptr<Connection> connection;
         protocol::Peer peer;
-        bool is_served = false; ///< else it is only being told why not
+        bool is_served = false; ///< else it only gets the reason why not
     };
 
     State(Loop& loop, std::shared_ptr<const protocol::Service> shared_service, Bound place,
@@ -115,7 +116,7 @@ void Server::State::admit(Stream stream) {
             return; // a flood: not even the reason is said
         connection->refuse(service, reason);
         if (reason.reason() == protocol::stopping_reason)
-            connection->drain(); // those that were there before have been told to
+            connection->drain(); // those that were there before drain already
     }
 }
 
@@ -228,11 +229,12 @@ Server::~Server() {
 }
 
 void Server::start() {
-    asio::co_spawn(state_->strand, State::accept(state_),
-                   [state = state_](std::exception_ptr failure) {
-                       if (failure)
-                           state->warn("The socket accepts no more, for a fault of ours.");
-                   });
+    asio::co_spawn(
+        state_->strand, State::accept(state_), [state = state_](std::exception_ptr failure) {
+            if (failure)
+                state->warn(
+                    "The socket accepts no more connections because of a fault of the daemon.");
+        });
 }
 
 std::size_t Server::connections() const {

@@ -18,7 +18,7 @@ struct ServerOptions {
     std::chrono::milliseconds partial_line{30'000}; ///< from a line's first byte to its end
     std::chrono::milliseconds write{60'000};        ///< for a client to take what is written
     std::chrono::milliseconds farewell{5'000};      ///< from the reason said to the end
-    std::function<void(std::string_view)> warn;     ///< told what the operator should know
+    std::function<void(std::string_view)> warn;     ///< called with what the operator should know
 };
 
 /// Serves a listening socket until it is drained.
@@ -39,7 +39,7 @@ public:
     /// Clients being served now.
     [[nodiscard]] std::size_t connections() const;
     /// New rules.  Clients already there have their new rights from their next request on; one who
-    /// is no longer admitted is told so, and his connection ends.
+    /// is no longer admitted is informed, and the connection ends.
     void set_access(protocol::AccessRules access);
 
     /// Stops accepting and takes the socket's name away, refuses new requests as unavailable,

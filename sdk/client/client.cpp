@@ -19,7 +19,7 @@ struct Client::Attempt {
 };
 
 /// What went wrong so far with a call.
-struct Client::Trouble {
+struct Client::Failure {
     bool was_sent = false; ///< some try got as far as sending
     bool is_final = false; ///< another try would be wrong, or would end the same way
     std::string why;
@@ -32,7 +32,7 @@ Error open_outcome(std::string_view method, Repeat repeat, const std::string& ke
                    std::string_view why) {
     if (repeat == Repeat::freely)
         return {ErrorKind::unavailable, "no_answer", fmt::format("{}: {}.", method, why),
-                "Try again; `barm service status` shows whether the daemon is well."};
+                "Try again; `barm service status` shows whether the daemon answers."};
     const std::string message =
         fmt::format("{}: {}; it may or may not have been done.", method, why);
     if (repeat == Repeat::by_key)
@@ -40,7 +40,7 @@ Error open_outcome(std::string_view method, Repeat repeat, const std::string& ke
             ErrorKind::unknown_outcome, "no_answer", message,
             fmt::format("Repeat it with the key {}: with the same key it is done only once.", key)};
     return {ErrorKind::unknown_outcome, "no_answer", message,
-            "Look whether it was done before doing it again."};
+            "Check whether it was done before you repeat it."};
 }
 
 Error interrupted(std::string_view method, Repeat repeat, const std::string& key) {
@@ -48,10 +48,11 @@ Error interrupted(std::string_view method, Repeat repeat, const std::string& key
         return {ErrorKind::cancelled, "interrupted", fmt::format("{}: interrupted.", method)};
     const std::string message =
         fmt::format("{}: interrupted; it may or may not have been done.", method);
-    return {ErrorKind::cancelled, "interrupted", message,
-            repeat == Repeat::by_key
-                ? fmt::format("With the key {} it can be repeated and is done only once.", key)
-                : "Look whether it was done before doing it again."};
+    return {
+        ErrorKind::cancelled, "interrupted", message,
+        repeat == Repeat::by_key
+            ? fmt::format("Repeat it with the key {}: with the same key it is done only once.", key)
+            : "Check whether it was done before you repeat it."};
 }
 
 void report(const Notification& notice, std::int64_t id, const CallOptions& options) {
@@ -88,30 +89,30 @@ Repeat repeat_of(Access access, Effect effect) noexcept {
     return access == Access::look ? Repeat::freely : Repeat::never;
 }
 
-Answer Client::await(Session& session, std::int64_t id, const Attempt& attempt) {
+Answer Client::await(Channel& channel, std::int64_t id, const Attempt& attempt) {
     bool asked_to_stop = false;
     for (;;) {
-        auto heard = session.hear(attempt.deadline, attempt.options.interruption);
-        if (heard.waited == Waited::timed_out) {
-            session_.reset(); // its reply, when it comes, is nobody's any more
+        auto received = channel.receive(attempt.deadline, attempt.options.interruption);
+        if (received.waited == Waited::timed_out) {
+            channel_.reset(); // its reply, when it comes, is nobody's any more
             throw open_outcome(attempt.method, attempt.repeat, attempt.key,
                                "no answer came in time");
         }
-        if (heard.waited == Waited::interrupted) {
+        if (received.waited == Waited::interrupted) {
             if (!attempt.options.interruption->take())
                 continue;
             if (std::exchange(asked_to_stop, true)) {
-                session_.reset();
+                channel_.reset();
                 throw interrupted(attempt.method, attempt.repeat, attempt.key);
             }
-            session.cancel(id, attempt.deadline);
+            channel.cancel(id, attempt.deadline);
             if (attempt.options.cancelling)
                 attempt.options.cancelling();
             continue;
         }
-        if (const auto* notice = std::get_if<Notification>(&*heard.message))
+        if (const auto* notice = std::get_if<Notification>(&*received.message))
             report(*notice, id, attempt.options);
-        else if (auto answer = answer_to(id, *heard.message))
+        else if (auto answer = answer_to(id, *received.message))
             return std::move(*answer);
     }
 }
@@ -124,36 +125,36 @@ void Client::pause(const Attempt& attempt, int tries) {
         throw interrupted(attempt.method, attempt.repeat, attempt.key);
 }
 
-std::optional<Answer> Client::try_once(const Attempt& attempt, Trouble& trouble) {
+std::optional<Answer> Client::try_once(const Attempt& attempt, Failure& failure) {
     try {
-        if (!session_)
-            session_.emplace(options_.socket,
+        if (!channel_)
+            channel_.emplace(options_.socket,
                              std::min(attempt.deadline, after(options_.connect_time_out)));
     } catch (const Error& error) {
-        if (!trouble.was_sent)
+        if (!failure.was_sent)
             throw;
-        trouble.why = error.what(); // the daemon is being restarted: it may be back soon
+        failure.why = error.what(); // the daemon is being restarted: it may be back soon
         return std::nullopt;
     }
-    trouble.was_sent = true;
+    failure.was_sent = true;
     try {
-        const std::int64_t id = session_->ask(attempt.sent_method, attempt.params, attempt.deadline,
+        const std::int64_t id = channel_->ask(attempt.sent_method, attempt.params, attempt.deadline,
                                               static_cast<bool>(attempt.options.progress));
-        return await(*session_, id, attempt);
+        return await(*channel_, id, attempt);
     } catch (const ConnectionLost& lost) {
         // A daemon that stops will be back; any other reason, given twice, will stay.
-        const std::string& reason = session_->closing_reason();
+        const std::string& reason = channel_->closing_reason();
         const bool will_stay =
-            !reason.empty() && reason != "stopping" && trouble.why == lost.what();
-        trouble.is_final = attempt.repeat == Repeat::never || will_stay;
-        trouble.why = lost.what();
+            !reason.empty() && reason != "stopping" && failure.why == lost.what();
+        failure.is_final = attempt.repeat == Repeat::never || will_stay;
+        failure.why = lost.what();
     } catch (const Error& error) {
         if (error.kind() != ErrorKind::unknown_outcome || attempt.repeat != Repeat::by_key ||
-            !session_)
+            !channel_)
             throw;
-        trouble.why = error.what(); // asked again by key, the daemon knows
+        failure.why = error.what(); // asked again by key, the daemon knows
     }
-    session_.reset();
+    channel_.reset();
     return std::nullopt;
 }
 
@@ -180,13 +181,13 @@ Answer Client::call_as(std::string_view sent_method, std::string_view method, js
         params = {{"method", method}, {"params", json::object(params)}};
     const auto time_out = options.time_out.count() > 0 ? options.time_out : options_.time_out;
     const Attempt attempt{sent_method, method, params, repeat, key, options, after(time_out)};
-    Trouble trouble;
+    Failure failure;
     for (int tries = 1;; ++tries) {
-        if (auto answer = try_once(attempt, trouble))
+        if (auto answer = try_once(attempt, failure))
             return std::move(*answer);
-        if (trouble.is_final || tries >= options_.attempts_max ||
+        if (failure.is_final || tries >= options_.attempts_max ||
             std::chrono::steady_clock::now() >= attempt.deadline)
-            throw open_outcome(method, repeat, key, trouble.why);
+            throw open_outcome(method, repeat, key, failure.why);
         pause(attempt, tries);
     }
 }
@@ -196,7 +197,7 @@ Error Client::misfit(const Error& error) {
     return {ErrorKind::text, "misfit",
             fmt::format("The answer does not fit its description, at '{}': {}", first.pointer,
                         first.message),
-            "The daemon and this program are of different versions; update the older one."};
+            "The daemon and this program are of different versions. Update the older one."};
 }
 
 json::object Client::discover(const CallOptions& options) {

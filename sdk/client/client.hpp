@@ -5,11 +5,11 @@
 //
 // Every writing call carries a request key.  If the connection is lost, the call is made again on
 // a new one with the same key, and the daemon does it once.  A reading call is simply made again.
-// A managing call without a key (a backup, a plugin added) is never repeated: its caller is told
-// that the outcome is open.
+// A managing call without a key (a backup, a plugin added) is never repeated: its caller gets
+// the error that the outcome is open.
 #pragma once
 
-#include "sdk/client/session.hpp"
+#include "sdk/client/channel.hpp"
 #include "sdk/contract/service.hpp"
 #include "sdk/method/about.hpp"
 #include "sdk/sheet/messages.hpp"
@@ -38,7 +38,7 @@ struct CallOptions {
     std::chrono::milliseconds time_out{0};         ///< for the whole call; 0: the client's own
     std::function<void(const Progress&)> progress; ///< asked for if set
     Interruption* interruption = nullptr;
-    std::function<void()> cancelling; ///< told when an interruption made it ask for a stop
+    std::function<void()> cancelling; ///< called when an interruption made it ask for a stop
 };
 
 struct ClientOptions {
@@ -91,17 +91,17 @@ public:
 
 private:
     struct Attempt;
-    struct Trouble;
+    struct Failure;
     Answer call_as(std::string_view sent_method, std::string_view method, json::object params,
                    Repeat repeat, const CallOptions& options);
-    /// One try; nothing if it broke off, and `trouble` then says whether to make another.
-    std::optional<Answer> try_once(const Attempt& attempt, Trouble& trouble);
+    /// One try; nothing if it broke off, and `failure` then says whether to make another.
+    std::optional<Answer> try_once(const Attempt& attempt, Failure& failure);
     void pause(const Attempt& attempt, int tries);
-    Answer await(Session& session, std::int64_t id, const Attempt& attempt);
+    Answer await(Channel& channel, std::int64_t id, const Attempt& attempt);
     [[nodiscard]] static Error misfit(const Error& error);
 
     ClientOptions options_;
-    std::optional<Session> session_;
+    std::optional<Channel> channel_;
 };
 
 } // namespace barmkeep::client

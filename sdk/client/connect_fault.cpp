@@ -65,10 +65,10 @@ Error connect_fault(const std::string& path, int error_number) {
         return fault("no_permission",
                      fmt::format("You (uid {}) may not connect to {}: {}.", ::geteuid(), path,
                                  who_may(path)),
-                     "Ask the cellar's owner to let you into the group of the socket.");
+                     "Ask the cellar's owner to add you to the group of the socket.");
     if (error_number == EAGAIN)
-        return fault("timed_out", fmt::format("The daemon at {} takes no connections now.", path),
-                     "Try again later; --time-out waits longer.");
+        return fault("timed_out", fmt::format("The daemon at {} accepts no connections now.", path),
+                     "Try again later, or wait longer with --time-out.");
     return fault("no_connection",
                  fmt::format("No connection to {}: {}.", path, std::strerror(error_number)),
                  how_to_start);

@@ -1,4 +1,4 @@
-// Why a connection could not be made, told so that a person can do something about it.
+// Why a connection could not be made, in words that help a person to fix it.
 #pragma once
 
 #include "sdk/method/error.hpp"
@@ -8,7 +8,7 @@
 namespace barmkeep::client {
 
 /// The Error(unavailable) for connecting to `path` with the system's error number.  Looks at the
-/// file system to tell a wrong path from a stopped daemon from a missing right.
+/// file system to distinguish a wrong path, a stopped daemon and a missing right.
 /// Reasons: no_socket, not_a_socket, nobody_listens, no_permission, timed_out, no_connection.
 [[nodiscard]] Error connect_fault(const std::string& path, int error_number);
 

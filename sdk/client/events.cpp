@@ -22,19 +22,19 @@ EventStream::EventStream(ClientOptions options, std::optional<std::int64_t> afte
 }
 
 void EventStream::watch(std::optional<std::int64_t> after_number) {
-    session_.emplace(options_.socket, after(options_.connect_time_out));
+    channel_.emplace(options_.socket, after(options_.connect_time_out));
     early_.clear();
     const Deadline deadline = after(options_.time_out);
     const contract::EventWatch::Params params{.after = after_number};
-    const std::int64_t id = session_->ask(contract::EventWatch::about.name,
+    const std::int64_t id = channel_->ask(contract::EventWatch::about.name,
                                           barmkeep::to_json(params).as_object(), deadline);
     for (;;) {
-        auto heard = session_->hear(deadline, nullptr);
-        if (heard.waited != Waited::ready)
+        auto received = channel_->receive(deadline, nullptr);
+        if (received.waited != Waited::ready)
             throw ConnectionLost("no answer came in time");
-        auto* reply = std::get_if<Reply>(&*heard.message);
+        auto* reply = std::get_if<Reply>(&*received.message);
         if (reply == nullptr) {
-            early_.push_back(std::move(*heard.message));
+            early_.push_back(std::move(*received.message));
             continue;
         }
         if (const auto* error = std::get_if<Error>(&reply->outcome))
@@ -96,12 +96,12 @@ std::optional<contract::Event> EventStream::next() {
             early_.pop_front();
         } else {
             try {
-                auto heard = session_->hear(after(for_ever), interruption_);
-                if (heard.waited == Waited::interrupted && interruption_->take())
+                auto received = channel_->receive(after(for_ever), interruption_);
+                if (received.waited == Waited::interrupted && interruption_->take())
                     return std::nullopt;
-                if (heard.waited != Waited::ready)
+                if (received.waited != Waited::ready)
                     continue;
-                message = std::move(*heard.message);
+                message = std::move(*received.message);
             } catch (const ConnectionLost&) {
                 if (!watch_again())
                     return std::nullopt;

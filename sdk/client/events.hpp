@@ -58,7 +58,7 @@ private:
 
     ClientOptions options_;
     Interruption* interruption_;
-    std::optional<Session> session_;
+    std::optional<Channel> channel_;
     std::deque<Message> early_; ///< events that came before the answer to event.watch
     std::optional<contract::Glance> state_;
     std::int64_t last_ = 0;

@@ -8,7 +8,7 @@
 
 namespace barmkeep::client {
 
-// A semaphore: each press is taken once, so that a second Ctrl-C is told from the first.
+// A semaphore: each press is taken once, so that a second Ctrl-C differs from the first.
 StopButton::StopButton() : descriptor_{::eventfd(0, EFD_CLOEXEC | EFD_NONBLOCK | EFD_SEMAPHORE)} {
     if (!descriptor_)
         throw std::system_error(errno, std::generic_category(), "eventfd");

@@ -72,7 +72,7 @@ Located choose_socket(const std::optional<std::string>& option, const Environmen
         return {std::move(usual), "built in"};
     const std::string system{system_socket_path};
     if (!exists(usual) && exists(system))
-        return {system, "built in, for there is none at " + usual};
+        return {system, "built in, because there is none at " + usual};
     return {std::move(usual), "built in, by the environment"};
 }
 

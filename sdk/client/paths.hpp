@@ -23,9 +23,9 @@ inline constexpr std::string_view system_socket_path = "/run/barmkeep/barmkeep.s
 /// Bytes that a socket's path can have on Linux: sun_path less its closing zero.
 inline constexpr std::size_t socket_path_length_max = 107;
 
-/// Where a person's daemon listens unless told otherwise: $XDG_RUNTIME_DIR/barmkeep/barmkeep.sock;
+/// Where a person's daemon listens by default: $XDG_RUNTIME_DIR/barmkeep/barmkeep.sock;
 /// where that is not set (or not absolute, which the XDG rules say to pass over), in the folder of
-/// his ledger; without a home, the system's place.
+/// the ledger; without a home, the system's place.
 [[nodiscard]] std::string usual_socket_path(const Environment& environment);
 
 /// $XDG_STATE_HOME/barmkeep, else $HOME/.local/state/barmkeep: where a person's ledger is kept;
@@ -47,7 +47,7 @@ struct Located {
 
 /// The socket to connect to, in this order: `option`, the variable, `configured`, the person's
 /// usual place, the system's place.  The last is taken only where the person's own socket does
-/// not exist and the system's does, as told by `exists`.
+/// not exist and the system's does, according to `exists`.
 [[nodiscard]] Located choose_socket(const std::optional<std::string>& option,
                                     const Environment& environment,
                                     const std::optional<Located>& configured,

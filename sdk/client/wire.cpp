@@ -8,8 +8,8 @@ namespace {
 
 [[noreturn]] void refuse(std::string_view why) {
     throw Error(ErrorKind::text, "bad_reply",
-                fmt::format("What came back is no reply of a Barmkeep daemon: {}.", why),
-                "Check that the socket is the daemon's; `--socket` names another.");
+                fmt::format("The answer does not come from a Barmkeep daemon: {}.", why),
+                "Check that this is the daemon's socket. `--socket` names another.");
 }
 
 /// Where the JSON string that begins at `at` ends: the place after its closing quote.
@@ -121,7 +121,7 @@ void LineBuffer::append(std::string_view bytes) {
     if (bytes_.size() + bytes.size() > line_length_max)
         throw Error(ErrorKind::text, "line_too_long",
                     fmt::format("The reply is longer than {} MiB.", line_length_max >> 20),
-                    "Ask for less at once, with --limit.");
+                    "Ask for fewer at once, with --limit.");
     bytes_ += bytes;
 }
 

@@ -15,7 +15,7 @@ Error Batch::not_understood(std::string_view method, std::size_t place, std::str
     return {ErrorKind::internal, "result_not_understood",
             "ledger.batch has no result of " + std::string(method) + " as step " +
                 std::to_string(place) + ": " + std::string(cause),
-            "The plugin and Barmkeep are of different versions; bring both up to date."};
+            "The plugin and Barmkeep are of different versions. Update both."};
 }
 
 } // namespace barmkeep::plugin

@@ -84,7 +84,7 @@ public:
     ///     void handler(P&, const contract::Event&)
     /// One event at a time and in order, but beside calls of methods.  What it throws is logged.
     /// When so many events wait that some had to be dropped, the topic is "event.missed": whoever
-    /// keeps a sum of events must count anew.
+    /// keeps a sum of events must count again.
     template <class Handler>
     void event(std::string_view topic_beginning, Handler handler) {
         declared_.events.push_back(

@@ -130,7 +130,7 @@ void event(void* state, const char* event, std::size_t length) noexcept {
     const Done done = [&](const Outcome& outcome) {
         if (const auto* error = std::get_if<Error>(&outcome))
             running.host.log(LogLevel::error,
-                             std::string("An event could not be dealt with: ") + error->what());
+                             std::string("An event could not be handled: ") + error->what());
     };
     answer(done, [&]() -> json::value {
         take_event(running, decode<contract::Event>(value_of(view_of(event, length))));

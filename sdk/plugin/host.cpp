@@ -18,7 +18,7 @@ json::value Requester::call(std::string_view method, const json::object& params)
 Error Requester::not_understood(std::string_view method, const Error& cause) {
     return {ErrorKind::internal, "result_not_understood",
             "The answer of " + std::string(method) + " is not as described: " + cause.what(),
-            "The plugin and Barmkeep are of different versions; bring both up to date."};
+            "The plugin and Barmkeep are of different versions. Update both."};
 }
 
 Instant Host::now() const {

@@ -32,10 +32,10 @@ Error too_deep(std::string_view method) {
 
 Error plugin_fault(std::string_view reason, const std::string& message) {
     return {ErrorKind::unavailable, reason, message,
-            "This is a fault of the plugin; tell its author.  The log has more."};
+            "This is a fault of the plugin; report it to its author.  The log has more."};
 }
 
-/// The outcome that an answer's text stands for.  Throws for rubbish.
+/// The outcome that an answer's text stands for.  Throws for an invalid one.
 Outcome outcome_of(barmkeep_ending ending, std::string_view text) {
     if (text.empty())
         throw std::invalid_argument("an empty text");
@@ -84,7 +84,7 @@ void Hosted::start(const json::object& settings) {
     json::value error;
     try {
         error = value_of(failure);
-    } catch (const std::exception&) { // rubbish is no better than nothing
+    } catch (const std::exception&) { // an invalid answer counts as none
     }
     if (error.is_null())
         throw plugin_fault("plugin_start", "The plugin did not start and did not say why.");
@@ -140,7 +140,7 @@ Outcome Hosted::run(std::string_view method, const Call& call, const json::objec
     try {
         const OnStack on_stack;
         plugin_->call(state_, number, &request);
-    } catch (...) { // one that keeps the rules never throws; one that does not shall not end us
+    } catch (...) { // one that keeps the rules never throws; another one must not end the daemon
         threw = true;
     }
     return close(number, method, threw);
@@ -223,9 +223,11 @@ void Hosted::take_answer(barmkeep_call_number number, barmkeep_ending ending,
     try {
         outcome = outcome_of(ending, text);
     } catch (const std::exception& error) {
-        services_.log(LogLevel::error, std::string("The plugin answers rubbish: ") + error.what());
-        outcome = plugin_fault("plugin_rubbish",
-                               std::string("The plugin answers rubbish: ") + error.what());
+        services_.log(LogLevel::error,
+                      std::string("The plugin answers with something invalid: ") + error.what());
+        outcome =
+            plugin_fault("plugin_invalid",
+                         std::string("The plugin answers with something invalid: ") + error.what());
     }
     const std::scoped_lock lock{mutex_};
     const auto found = open_calls_.find(number);
@@ -249,7 +251,7 @@ Outcome Hosted::nested(barmkeep_call_number within, std::string_view method,
         return error;
     } catch (const std::exception& error) {
         return Error(ErrorKind::request, "bad_request",
-                     std::string("The plugin asks with rubbish: ") + error.what());
+                     std::string("The plugin asks with something invalid: ") + error.what());
     }
 }
 

@@ -44,7 +44,7 @@ public:
     void stop() noexcept;
 
     /// Runs a method on this thread.  Params that do not fit the method's description are refused
-    /// before the plugin sees them.  All that the plugin can do wrong (throw, answer rubbish,
+    /// before the plugin sees them.  All that the plugin can do wrong (throw, answer invalid JSON,
     /// twice, or not at all) is an error in the outcome and a line in the log.
     [[nodiscard]] Outcome call(std::string_view method, const Call& call,
                                const json::object& params) noexcept;

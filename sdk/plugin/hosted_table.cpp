@@ -65,7 +65,7 @@ void Hosted::Table::progress(const barmkeep_host* host, barmkeep_call_number cal
                              double total, const char* message, std::size_t length) noexcept {
     guarded(host, [&](Hosted& hosted) {
         if (!std::isfinite(done) || !std::isfinite(total))
-            throw std::invalid_argument("The plugin's progress is no finite number.");
+            throw std::invalid_argument("The plugin's progress is not a finite number.");
         if (const auto found = hosted.find(call))
             send_progress(*found, done, total, one_line(view_of(message, length)));
     });

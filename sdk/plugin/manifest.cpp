@@ -97,8 +97,8 @@ void check_descriptor(const barmkeep_plugin* plugin) {
         refuse("not_a_plugin",
                "The file exports the entry of a plugin, but what it returns is no "
                "description of one (wrong magic number).",
-               "Is it a plugin of Barmkeep?");
-    // The version stands where it always will, so it is told before anything later is read.
+               "Check that it is a plugin of Barmkeep.");
+    // The version stands where it always will, so it is checked before anything later is read.
     check_version(*plugin);
     constexpr std::size_t size_min = offsetof(barmkeep_plugin, sheet); // version 1.0
     if (plugin->size < size_min)
@@ -120,14 +120,14 @@ Manifest read_manifest(const barmkeep_plugin& plugin) {
         value = value_of(text);
     } catch (const std::exception& error) {
         refuse("bad_description",
-               "What the plugin says of itself is no JSON: " + std::string(error.what()),
+               "The description of the plugin cannot be read: " + std::string(error.what()),
                "Its author must fix it.");
     }
     ParseContext reading;
     auto manifest = Codec<Manifest>::read(value, reading);
     if (manifest) {
         if (!is_plugin_name(manifest->name))
-            reading.fault("bad_name", "'" + manifest->name + "' is no name for a plugin.",
+            reading.fault("bad_name", "'" + manifest->name + "' is not a valid name of a plugin.",
                           "Use small letters and _; core and rpc are taken.");
         if (!manifest->events.empty() && plugin.event == nullptr)
             reading.fault("no_event_function", "The plugin wants events but has no function to "

@@ -33,7 +33,7 @@
 //     BARMKEEP_PLUGIN(Greeter)
 //
 // `declare` is run before any instance is made and names all that the plugin offers.  The
-// constructor is the start: what it throws is told to the keeper as the reason why the plugin
+// constructor is the start: what it throws is shown to the operator as the reason why the plugin
 // failed.  Settings are read and checked before it; an unknown one is refused with the nearest
 // known name.  (With no `Settings` the second parameter is a `const barmkeep::Nothing&`.)  The
 // host outlives the plugin.  The destructor is the stop.

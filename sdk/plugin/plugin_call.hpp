@@ -33,16 +33,16 @@ public:
     [[nodiscard]] bool cancelled() const noexcept;
     /// Throws Error(cancelled) if so: the short way to end.
     void throw_if_cancelled() const;
-    /// Tells the caller how far it is: `done` of `total` (0 if that is unknown).
+    /// Sends the caller the progress: `done` of `total` (0 if that is unknown).
     void progress(double done, double total, std::string_view message) const;
 
     /// Makes the one write of a writing method, so that the request, repeated with its key, writes
     /// once and is answered alike.
     ///
     /// `build` makes the params of M from the state of the cellar.  If the request was done before,
-    /// the stored answer of M is returned and `build` is not run, for the state has changed since.
-    /// So the method's own answer must be made of its params and of what `once` returns, and of
-    /// nothing else.  A method that has several things to write puts them in one
+    /// the stored answer of M is returned and `build` is not run, because the state has changed
+    /// since. So the method's own answer must be made of its params and of what `once` returns, and
+    /// of nothing else.  A method that has several things to write puts them in one
     /// contract::LedgerBatch.
     ///
     /// If the ledger refuses because a record has another version by now (two wrote at once),

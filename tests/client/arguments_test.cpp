@@ -49,7 +49,7 @@ struct EveryShape {
     using Result = Nothing;
 };
 
-Surroundings surroundings() {
+ValueContext context() {
     return {[] { return parse_date("2026-02-27"); }, [] { return std::string("Europe/Vienna"); },
             [] {
                 return std::string("{\"from\":1}");
@@ -61,7 +61,7 @@ std::string params_from(const Words& words) {
     const Command command = command_of(describe<M>(), "core");
     const auto options = options_of(command);
     const auto sorted = sort_words(words, 0, options, words.size() + 1);
-    return write_json(params_of(sorted, options, surroundings()));
+    return write_json(params_of(sorted, options, context()));
 }
 
 template <Method M>
@@ -199,9 +199,9 @@ TEST(Arguments, WrongWordsGetTheNearestOne) {
 
 TEST(Arguments, UsageFaultsNameWhatIsWrongAndAGuessThatIsNotRun) {
     EXPECT_EQ(usage_fault<StockBuy>({"dme"}),
-              "Still wanted: AMOUNT, PAID. | `--help` tells what they are.");
+              "Still wanted: AMOUNT, PAID. | `--help` describes them.");
     EXPECT_EQ(usage_fault<contract::EntryUndo>({"3", "used"}),
-              "Still wanted: --reason. | `--help` tells what they are.");
+              "Still wanted: --reason. | `--help` describes them.");
     EXPECT_EQ(usage_fault<StockBuy>({"--piad", "3"}),
               "There is no option '--piad' here. | Did you mean '--paid'?");
     EXPECT_THAT(usage_fault<StockBuy>({"light", "dry", "extract", "3 lb"}),

@@ -159,7 +159,7 @@ TEST_F(ClientCalls, TimesOutWithAClearWord) {
 }
 
 TEST_F(ClientCalls, RefusesRubbishAsAProtocolFault) {
-    daemon.plan("cellar.show", {Fate::rubbish});
+    daemon.plan("cellar.show", {Fate::invalid});
     Client client{options()};
     EXPECT_EQ(error_of([&] { (void)client.call<contract::CellarShow>(); }).kind(), ErrorKind::text);
 }

@@ -25,7 +25,8 @@ void add_unavailable(MethodTable& table) {
                [](const Call&, const json::object& params, const Done& done) {
                    answer(done, [&]() -> json::value {
                        (void)read_as<typename Ms::Params>(params);
-                       throw Error(ErrorKind::unavailable, "fake", "This fake does not do that.");
+                       throw Error(ErrorKind::unavailable, "fake", "This fake does not do that.",
+                                   "List prices with price.list.");
                    });
                }),
      ...);
@@ -69,7 +70,7 @@ Shelf shelf_of(const Lot& lot) {
             lot.available, lot.value,    lot.best_by, {lot}};
 }
 
-/// Buys each key once, and tells how often it really bought.
+/// Buys each key once, and counts how often it really bought.
 class Purchases {
 public:
     StockBuy::Result buy(const Call& call, const StockBuy::Params& params) {

@@ -166,7 +166,7 @@ void FakeDaemon::handle(const std::shared_ptr<Peer>& peer, const json::object& r
     switch (next_fate(method)) {
     case Fate::drop_before:
         return peer->drop();
-    case Fate::rubbish:
+    case Fate::invalid:
         peer->send("HTTP/1.1 400 Bad Request");
         return;
     case Fate::silence:

@@ -1,5 +1,6 @@
 // A daemon for the client's tests: a real Unix socket over a MethodTable, and a script of
-// misfortunes (connections dropped, rubbish sent, silence) that a real one has only by accident.
+// misfortunes (connections dropped, invalid text sent, silence) that a real one has only by
+// accident.
 #pragma once
 
 #include "sdk/client/wire.hpp"
@@ -21,7 +22,7 @@ enum class Fate {
     answer,
     drop_before, ///< close the connection, and do nothing
     drop_after,  ///< do it, and close the connection without an answer
-    rubbish,     ///< answer what is no JSON-RPC
+    invalid,     ///< answer what is no JSON-RPC
     silence,     ///< never answer
     close_with_reason,
 };
@@ -50,9 +51,9 @@ public:
     void stop();
     void start();
 
-    /// Adds an event and tells all watchers.
+    /// Adds an event and sends it to all watchers.
     void post_event(const std::string& topic, json::object about = {});
-    /// Tells watchers an event with a number that skips others.
+    /// Sends watchers an event with a number that skips others.
     void post_event_with_gap();
     /// Closes the connections of all watchers.
     void drop_watchers();

@@ -1,13 +1,15 @@
 // Help, manual and completion: all from the description that the commands are read with.
-#include "daemon/client/complaint.hpp"
 #include "daemon/client/completion.hpp"
+#include "daemon/client/error_text.hpp"
 #include "daemon/client/help.hpp"
 #include "daemon/client/manual.hpp"
 #include "daemon/client/usage_error.hpp"
 #include "tests/client/fake_cellar.hpp"
 
+#include <algorithm>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <sstream>
 
 namespace barmkeep::barm {
 namespace {
@@ -76,6 +78,76 @@ TEST(Help, IsMadeOfTheDescription) {
               "--name.\n");
 }
 
+std::vector<std::string> lines_of(const std::string& text) {
+    std::vector<std::string> lines;
+    std::istringstream stream(text);
+    for (std::string line; std::getline(stream, line);)
+        lines.push_back(line);
+    return lines;
+}
+
+TEST(Help, ListsEachCommandOnceOnALineOfItsOwn) {
+    const auto lines = lines_of(general_help(&core(), "", Style{}));
+    for (const auto& command : core().commands()) {
+        const std::string start = "  " + command.words() + "  ";
+        EXPECT_EQ(std::ranges::count_if(
+                      lines, [&](const std::string& line) { return line.starts_with(start); }),
+                  1)
+            << command.words();
+    }
+    for (const auto& line : lines)
+        EXPECT_LE(width_of(line), 80U) << line;
+}
+
+TEST(Help, StartsWithWhatABrewerDoesAndEndsWithWhatProgramsDo) {
+    const std::string help = general_help(&core(), "", Style{});
+    const std::vector<std::string> in_order{"(`barm help shelf`)\n  stock buy  ",
+                                            "(`barm help brew-days`)\n  brew cancel  ",
+                                            "(`barm help reminders`)\n  reminder clear  ",
+                                            "(`barm help cost`)\n  price list  ",
+                                            "(`barm help set-up`)\n  cellar set  ",
+                                            "barm itself\n  help  ",
+                                            "(`barm help programs`)\n  record add  ",
+                                            "\n  ledger batch  ",
+                                            "\n  send  ",
+                                            "Options of every command"};
+    std::size_t at = 0;
+    for (const auto& part : in_order) {
+        const auto found = help.find(part, at);
+        ASSERT_NE(found, std::string::npos) << part << "\n" << help;
+        at = found;
+    }
+    EXPECT_EQ(help.find("barm help starters"), std::string::npos); // no such command here
+}
+
+TEST(Topics, KeepMethodsForProgramsApartFromTheirNoun) {
+    EXPECT_EQ(topic_of("ledger.backup").word, "set-up");
+    EXPECT_EQ(topic_of("ledger.batch").word, "programs");
+    EXPECT_EQ(topic_of("cellar.set").word, "set-up");
+    EXPECT_EQ(topic_of("cellar.glance").word, "shelf");
+    EXPECT_EQ(topic_of("greeting.say").word, "more");
+    EXPECT_EQ(topic_of("ledger").word, "set-up");
+    EXPECT_EQ(find_topic("nonsense"), nullptr);
+}
+
+TEST(FirstSentence, IsCutAtAColonOrAWordOnlyIfItIsTooLong) {
+    EXPECT_EQ(first_sentence("Lists lots. Oldest first.", 40), "Lists lots");
+    EXPECT_EQ(first_sentence("Lists 1.5 kg bags.", 40), "Lists 1.5 kg bags");
+    EXPECT_EQ(first_sentence("Shows a day: its beer and its yeast.", 35),
+              "Shows a day: its beer and its yeast");
+    EXPECT_EQ(first_sentence("Shows a day: its beer and its yeast.", 34), "Shows a day");
+    EXPECT_EQ(first_sentence("Sets the name, altitude and units", 20), "Sets the name...");
+    EXPECT_EQ(first_sentence("Unbreakable", 5), "Unbreakable");
+}
+
+TEST(Help, NamesWhatAnOptionTakesByTheThing) {
+    const auto options = options_of(core().command("stock", "use"));
+    EXPECT_EQ(option_usage(*find_option(options, "brew")), "--brew BREW");
+    EXPECT_EQ(operand_name(options_of(core().command("entry", "undo")).front()), "ENTRY");
+    EXPECT_EQ(operand_name(options_of(core().command("lot", "show")).front()), "LOT");
+    EXPECT_EQ(operand_name(options_of(core().command("brew", "show")).front()), "BREW");
+}
+
 TEST(Help, FitsEightyColumnsOrTheTerminal) {
     for (const int width : {40, 80, 200}) {
         Style style;
@@ -142,6 +214,7 @@ TEST(Completion, GoesFromNounToVerbToOptionsAndValues) {
     EXPECT_THAT(completed({"equipment", "remove", "--kind=f"}), ElementsAre("--kind=flask"));
     EXPECT_THAT(completed({"--units="}), ElementsAre("--units=metric", "--units=us"));
     EXPECT_THAT(completed({"help", "equipment", "l"}), ElementsAre("list"));
+    EXPECT_THAT(completed({"help", "brew"}), ElementsAre("brew", "brew-days"));
 }
 
 TEST(Completion, AsksTheDaemonForNamesAndCodes) {
@@ -169,14 +242,27 @@ TEST(Complaints, NameTheOptionAtFault) {
     EXPECT_EQ(option_at("/facts/gravity", options_of(core().command("stock", "buy"))), "--gravity");
 }
 
+TEST(Complaints, ShowMethodsAsCommands) {
+    const auto shown = [](const char* text) {
+        return with_commands(text, core());
+    };
+    EXPECT_EQ(shown("Use stock.recount."), "Use `barm stock recount`.");
+    EXPECT_EQ(shown("`lot.hold` or 'lot.show', lot.history"),
+              "`barm lot hold` or 'barm lot show', `barm lot history`");
+    EXPECT_EQ(shown("stock.list stock.list"), "`barm stock list` `barm stock list`");
+    for (const char* kept : {"stock.lists", "my.stock.list", "stock.list.json", "/tmp/stock.list",
+                             "facts.gravity", "mystock.list", "greeting.say"})
+        EXPECT_EQ(shown(kept), kept);
+}
+
 TEST(Complaints, TellEveryFaultWithItsHint) {
     const Error error(ErrorKind::params, {{"/day", "wrong", "No day.", "Write a day."},
                                           {"", "odd", "All of it is odd.", ""}});
-    EXPECT_EQ(
-        complaint_text(error, "stock buy", options_of(core().command("stock", "buy")), Style{}),
-        "barm: stock buy: --day: No day.\n"
-        "      Write a day.\n"
-        "barm: stock buy: All of it is odd.\n");
+    EXPECT_EQ(error_text(error, "stock buy", options_of(core().command("stock", "buy")), nullptr,
+                         Style{}),
+              "barm: stock buy: --day: No day.\n"
+              "      Write a day.\n"
+              "barm: stock buy: All of it is odd.\n");
 }
 
 } // namespace

@@ -109,13 +109,47 @@ TEST_F(Barm, ChecksHereBeforeAnythingIsSent) {
 TEST_F(Barm, AMistypedCommandIsGuessedAtAndNotRun) {
     EXPECT_EQ(run({"stok", "list"}).code, 64);
     EXPECT_THAT(run({"stok", "list"}).err, HasSubstr("Did you mean 'stock'?"));
-    EXPECT_THAT(run({"stock", "lst"}).err, HasSubstr("Did you mean 'barm stock list'?"));
+    EXPECT_THAT(run({"stock", "lst"}).err, HasSubstr("Did you mean `barm stock list`?"));
     EXPECT_THAT(run({"stock", "list", "--al"}).err, HasSubstr("Did you mean '--all'?"));
     EXPECT_THAT(run({"hlep"}).err, HasSubstr("Did you mean 'help'?"));
     EXPECT_EQ(run({"stoc", "list"}).code, 64); // no abbreviation
     EXPECT_TRUE(daemon.requests("stock.list").empty());
     EXPECT_EQ(run({"stock", "list", "--gold", "x", "--json"}).code, 64);
     EXPECT_EQ(parse_json(run({"stok", "--json"}).err).at("error").at("data").at("reason"), "usage");
+}
+
+TEST_F(Barm, AVerbOfAnotherNounIsSuggestedWithItsNoun) {
+    EXPECT_EQ(run({"snooze"}).code, 64);
+    EXPECT_THAT(run({"snooze"}).err, HasSubstr("Did you mean `barm reminder snooze`?"));
+    EXPECT_THAT(run({"history"}).err, HasSubstr("Did you mean `barm lot history`?"));
+    EXPECT_THAT(run({"stock", "undo"}).err, HasSubstr("Did you mean `barm entry undo`?"));
+    EXPECT_THAT(run({"snoooze"}).err, HasSubstr("Did you mean `barm reminder snooze`?"));
+    EXPECT_THAT(run({"hold", "J14X"}).err, HasSubstr("Did you mean `barm lot hold`?"));
+    EXPECT_THAT(run({"show"}).err,
+                HasSubstr("Did you mean `barm brew show`, `barm cellar show`, `barm entry show` or "
+                          "`barm lot show`?"));
+    EXPECT_THAT(run({"stock", "zzzzzzzz"}).err, HasSubstr("`barm stock --help` lists"));
+    EXPECT_THAT(run({"zzzzzzzz"}).err, HasSubstr("`barm help` lists the commands."));
+}
+
+TEST_F(Barm, HelpOnATopicShowsHowItsCommandsAreUsedTogether) {
+    const Ran ran = run({"help", "reminders"});
+    EXPECT_EQ(ran.code, 0);
+    EXPECT_THAT(ran.out, StartsWith("Usage: barm help reminders\n\n`barm reminder list` shows"));
+    EXPECT_THAT(ran.out, HasSubstr("  reminder snooze       "));
+    EXPECT_THAT(ran.out, Not(HasSubstr("  stock buy")));
+    // A word that is a topic and a noun: `help` explains the topic, the noun lists its verbs.
+    EXPECT_THAT(run({"help", "cost"}).out, HasSubstr("  price set   "));
+    EXPECT_THAT(run({"help", "starters"}).out, HasSubstr("no commands of this topic"));
+}
+
+TEST_F(Barm, AnErrorOfTheDaemonNamesCommandsToAPersonAndMethodsToAProgram) {
+    const Ran ran = run({"price", "set", "bought can", "3.60"});
+    EXPECT_THAT(ran.err, HasSubstr("List prices with `barm price list`."));
+    EXPECT_THAT(run({"price", "set", "bought can", "3.60", "--json"}).err,
+                HasSubstr("List prices with price.list."));
+    EXPECT_THAT(run({"send", "price.set", R"({"item":"bought can","price":"3.60"})"}).err,
+                HasSubstr("List prices with price.list."));
 }
 
 TEST_F(Barm, MethodsAboutAConnectionAreNoCommands) {
@@ -150,7 +184,7 @@ TEST_F(Barm, HelpAndVersionNeedNoDaemon) {
     daemon.stop();
     const Ran help = run({"--help"});
     EXPECT_EQ(help.code, 0);
-    EXPECT_THAT(help.out, HasSubstr("the daemon cannot be asked: There is no socket at"));
+    EXPECT_THAT(help.out, HasSubstr("it cannot ask the daemon: There is no"));
     EXPECT_THAT(run({"--version"}).out, StartsWith("barm "));
     const Ran ran = run({"stock", "list"});
     EXPECT_EQ(ran.code, 69);
@@ -181,7 +215,7 @@ TEST_F(Barm, ExitCodesFollowTheKindOfError) {
     EXPECT_EQ(
         static_cast<int>(barm::exit_code_of(Error(ErrorKind::unavailable, "no_permission", "y"))),
         77);
-    daemon.plan("rpc.discover", {Fate::rubbish});
+    daemon.plan("rpc.discover", {Fate::invalid});
     EXPECT_EQ(run({"stock", "list"}).code, 76);
     daemon.plan("stock.buy", {Fate::silence});
     const Ran open = run({"stock", "buy", "dme", "1 kg", "5", "--time-out", "1 s"});
@@ -252,6 +286,14 @@ TEST_F(Barm, SettingsTellWhereEachCameFrom) {
                                          "color\tnever\t/etc/barmkeep/barm.toml, line 2\n"
                                          "pager\tless -FIRX\tbuilt in\n"
                                          "time_out\t20 s\tenvironment BARM_TIME_OUT\n");
+    world.environment["BARM_UNITS"] = "metric";
+    EXPECT_THAT(run({"settings", "--units=us"}).out, HasSubstr("\nunits\tus\toption\n"));
+}
+
+TEST_F(Barm, AManagingCommandWithoutAKeyIsSentOnceAndItsOutcomeIsOpen) {
+    daemon.plan("ledger.backup", {Fate::drop_after});
+    EXPECT_EQ(run({"ledger", "backup", "/copy"}).code, 75);
+    EXPECT_EQ(daemon.requests("ledger.backup").size(), 1U);
 }
 
 TEST_F(Barm, AWrongSettingNamesFileAndLine) {
@@ -264,7 +306,7 @@ TEST_F(Barm, AWrongSettingNamesFileAndLine) {
     EXPECT_EQ(complaint("\nunit = \"us\"\n"), "barm: /etc/barmkeep/barm.toml, line 2: there is no "
                                               "setting 'unit'.  Did you mean 'units'?\n");
     EXPECT_EQ(complaint("units = 3\n"),
-              "barm: /etc/barmkeep/barm.toml, line 1: 'units' wants a text in quotes.\n");
+              "barm: /etc/barmkeep/barm.toml, line 1: 'units' must be text in quotes.\n");
     EXPECT_THAT(complaint("units = \n"), HasSubstr("/etc/barmkeep/barm.toml, line 1: "));
 }
 
@@ -300,7 +342,8 @@ TEST_F(Barm, CtrlCAsksForAStopAndSaysSo) {
     const Ran ran = run({"demo", "slow"});
     presser.join();
     EXPECT_EQ(ran.code, 130);
-    EXPECT_THAT(ran.err, HasSubstr("asked the daemon to stop; Ctrl-C again leaves at once."));
+    EXPECT_THAT(ran.err,
+                HasSubstr("asked the daemon to stop; press Ctrl-C again to end barm at once."));
     EXPECT_THAT(ran.err, HasSubstr("Stopped as asked."));
 }
 

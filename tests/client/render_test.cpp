@@ -134,8 +134,8 @@ TEST(Values, OfMoneyAreRoundedForPeopleOnly) {
 
 TEST(Values, CannotSteerATerminal) {
     EXPECT_EQ(value_text("a\x1b[31mb\nc", {}, style_of()), "a?[31mb c");
-    EXPECT_EQ(harmless("x\xC2\x9By"), "x?y");
-    EXPECT_EQ(harmless("Märzen"), "Märzen");
+    EXPECT_EQ(printable("x\xC2\x9By"), "x?y");
+    EXPECT_EQ(printable("Märzen"), "Märzen");
 }
 
 TEST(Rendering, ARecordHasItsListsBelow) {
@@ -309,8 +309,8 @@ TEST(Glance, HelpsANewCellarOn) {
               "cellar, 2026-03-14, worth 0.00 EUR\n"
               "\n"
               "Shelf\n"
-              "  nothing yet; `barm good add` makes a good known, `barm stock buy` fills the "
-              "shelf\n");
+              "  nothing yet; add a good with `barm good add`, then record a purchase with "
+              "`barm stock buy`\n");
 }
 
 } // namespace

@@ -33,6 +33,10 @@ public:
         open_ = true;
         changed_.notify_all();
     }
+    void close() {
+        const std::scoped_lock lock{mutex_};
+        open_ = false;
+    }
     /// For the work: counts, and waits until the gate is open.
     void pass() {
         std::unique_lock lock{mutex_};

@@ -55,8 +55,8 @@ TEST_F(Calling, AnErrorComesBackWhole) {
 
 TEST_F(Calling, RubbishIsAnErrorToTheCallerAndALineInTheLog) {
     start();
-    for (const auto* method : {"rogue.rubbish", "rogue.infinite", "rogue.neither", "rogue.bare"})
-        EXPECT_EQ(error(method).reason(), "plugin_rubbish") << method;
+    for (const auto* method : {"rogue.invalid", "rogue.infinite", "rogue.neither", "rogue.bare"})
+        EXPECT_EQ(error(method).reason(), "plugin_invalid") << method;
     EXPECT_EQ(error("rogue.twice").reason(), "plugin_answered_twice");
     EXPECT_EQ(error("rogue.silent").reason(), "plugin_silent");
     end();

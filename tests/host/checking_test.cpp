@@ -1,4 +1,4 @@
-// What is not loaded, and how that is told.
+// What is not loaded, and how that is reported.
 #include "tests/host/fixture.hpp"
 
 #include <fstream>
@@ -51,13 +51,23 @@ TEST_F(Checking, AFolderFurtherUpIsCheckedToo) {
     EXPECT_THAT(fault("tally"), AllOf(HasSubstr("mode 0775"), HasSubstr(folder_.string())));
 }
 
+TEST_F(Checking, EachFolderOnTheWayIsChecked) {
+    const fs::path inner = folder_ / "inner";
+    fs::create_directory(inner);
+    fs::rename(put("tally"), inner / "tally.so");
+    fs::permissions(inner, static_cast<fs::perms>(0775));
+    options_.folders = {inner};
+    start();
+    EXPECT_THAT(fault("tally"), AllOf(HasSubstr("mode 0775"), HasSubstr(inner.string())));
+}
+
 TEST_F(Checking, TheUsualTrustBeginsAtTheRoot) {
     const Trust trust = Trust::usual();
     EXPECT_EQ(trust.checked_from, "/");
     EXPECT_EQ(trust.owners, (std::set<uid_t>{0, ::geteuid()}));
 }
 
-TEST_F(Checking, AFileOfSomebodyElseIsRefusedWithHisNumber) {
+TEST_F(Checking, AFileOfSomebodyElseIsRefusedWithItsOwner) {
     put("tally");
     options_.trust.owners = {::geteuid() + 1};
     start();
@@ -91,7 +101,7 @@ TEST_F(Checking, AFileWithASecondNameIsRefused) {
 TEST_F(Checking, APipeIsRefusedWithoutWaitingForIt) {
     ASSERT_EQ(::mkfifo((folder_ / "pipe.so").c_str(), 0600), 0);
     start();
-    EXPECT_THAT(fault("pipe"), HasSubstr("no regular file"));
+    EXPECT_THAT(fault("pipe"), HasSubstr("not a regular file"));
 }
 
 TEST_F(Checking, ARelativeOrWindingPathIsRefused) {
@@ -99,6 +109,14 @@ TEST_F(Checking, ARelativeOrWindingPathIsRefused) {
     EXPECT_THROW((CheckedFile{"tally.so", options_.trust}), Error);
     EXPECT_THROW((CheckedFile{folder_ / ".." / folder_.filename() / "tally.so", options_.trust}),
                  Error);
+    for (const auto& odd : {folder_ / "." / "tally.so", folder_ / "inner" / ".." / "tally.so"}) {
+        try {
+            (void)CheckedFile{odd, options_.trust};
+            ADD_FAILURE() << odd << " is opened";
+        } catch (const Error& error) {
+            EXPECT_EQ(error.reason(), "bad_path") << odd;
+        }
+    }
     EXPECT_NO_THROW((CheckedFile{folder_ / "tally.so", options_.trust}));
 }
 
@@ -147,7 +165,7 @@ TEST_F(Checking, ADescriptionThatIsNoneIsRefused) {
     put("babbling");
     put("schemaless");
     start();
-    EXPECT_THAT(fault("babbling"), HasSubstr("no JSON"));
+    EXPECT_THAT(fault("babbling"), HasSubstr("not JSON"));
     EXPECT_THAT(fault("schemaless"), AllOf(HasSubstr("/methods/0"), HasSubstr("schemaless.go")));
 }
 
@@ -171,8 +189,8 @@ TEST_F(Checking, AFileNameThatIsNoPluginsNameIsRefusedUnread) {
     put("tally", "Tally-2");
     put("tally", "core");
     start();
-    EXPECT_THAT(fault("Tally-2"), HasSubstr("no name of a plugin"));
-    EXPECT_THAT(fault("core"), HasSubstr("no name of a plugin"));
+    EXPECT_THAT(fault("Tally-2"), HasSubstr("not a valid file name of a plugin"));
+    EXPECT_THAT(fault("core"), HasSubstr("not a valid file name of a plugin"));
 }
 
 TEST_F(Checking, AMethodThatIsTakenFailsThePluginAndLeavesNoneOfItsMethods) {

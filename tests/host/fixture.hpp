@@ -13,7 +13,7 @@ namespace barmkeep::host::test {
 using executor::test::EndsInTime;
 using executor::test::HandDeadlines;
 
-/// What a method of the core may stand still at, and what the plugin told it meanwhile.
+/// What a method of the core may stand still at, and what the plugin sent it before.
 class Gate : public executor::test::Gate {
 public:
     void hear(const json::object& what);

@@ -38,7 +38,8 @@ TEST_F(Living, ASafeStartLoadsNoneButOneCanBeAdded) {
     for (const auto* name : {"tally", "musing"}) {
         EXPECT_EQ(info(name).state, PluginState::disabled);
         EXPECT_EQ(info(name).fault,
-                  "The daemon was started without plugins; plugin.add loads this one.");
+                  std::string("The daemon was started without plugins. `barm plugin add ") + name +
+                      "` loads this one.");
     }
     EXPECT_EQ(methods_.find("tally.count"), nullptr);
     EXPECT_EQ(host_->add("tally").state, PluginState::running);
@@ -67,7 +68,7 @@ TEST_F(Living, OfTwoPluginsWithOneNameTheFirstFoldersIsTaken) {
     start();
     EXPECT_EQ(info("tally").file, (folder_ / "tally.so").string());
     EXPECT_EQ(host_->list().size(), 1u);
-    EXPECT_THAT(log(), HasSubstr("passed over"));
+    EXPECT_THAT(log(), HasSubstr("is ignored"));
 }
 
 TEST_F(Living, APluginIsAddedWhileRunning) {
@@ -92,7 +93,7 @@ TEST_F(Living, AnUnknownPluginIsRefusedWithTheNearestName) {
             FAIL() << "it is known";
         } catch (const Error& error) {
             EXPECT_EQ(error.kind(), ErrorKind::not_found);
-            EXPECT_EQ(error.hint(), "Did you mean tally?");
+            EXPECT_EQ(error.hint(), "Did you mean 'tally'?");
         }
 }
 
@@ -220,6 +221,16 @@ TEST_F(Living, APluginThatMissedEventsIsToldHowMany) {
     EXPECT_EQ(heard.back().at("topic"), "event.missed");
     EXPECT_EQ(heard.back().at("sequence"), bound + 3);
     EXPECT_EQ(heard.back().at("about").at("count"), 4);
+    busy.get();
+
+    gate_.close(); // the next notice counts only what was missed since this one
+    busy = std::async(std::launch::async, [&] { return call("rogue.gate"); });
+    gate_.wait_for(2);
+    for (int i = 1; i <= bound + 1; ++i)
+        host.deliver(event(bound + 3 + i));
+    gate_.open();
+    gate_.wait_for_heard(2 * PluginSlot::events_waiting_max);
+    EXPECT_EQ(gate_.heard().back().at("about").at("count"), 2);
     busy.get();
 }
 

@@ -13,7 +13,7 @@ LINES_MAX = 400
 
 
 def files_below(root: pathlib.Path) -> list[str]:
-    """All files but those of hidden and build folders, which git is told to pass over too."""
+    """All files but those of hidden and build folders, which git ignores too."""
     found = []
     for folder, inner, names in os.walk(root):
         if pathlib.Path(folder) == root:

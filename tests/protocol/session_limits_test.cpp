@@ -217,12 +217,12 @@ TEST(Limits, AReplyTooLongIsReplacedByAnError) {
     c.held.take().done(json::value(std::string(1001, 'x')));
     const auto long_result = c.replies().at(0);
     EXPECT_EQ(reason_of(long_result), "reply_too_long");
-    EXPECT_NE(hint_of(long_result).find("It was done"), std::string::npos);
+    EXPECT_NE(hint_of(long_result).find("this was done"), std::string::npos);
     c.hold(1);
     c.held.take().done(Error(ErrorKind::conflict, "no", std::string(1001, 'x')));
     const auto long_refusal = c.replies().at(0);
     EXPECT_EQ(reason_of(long_refusal), "reply_too_long");
-    EXPECT_EQ(hint_of(long_refusal).find("It was done"), std::string::npos);
+    EXPECT_EQ(hint_of(long_refusal).find("this was done"), std::string::npos);
     c.send(R"([{"jsonrpc":"2.0","id":2,"method":"example.hold"},)"
            R"({"jsonrpc":"2.0","id":3,"method":"example.hold"},)"
            R"({"jsonrpc":"2.0","method":"example.hold"}])");

@@ -93,7 +93,7 @@ private:
     }
 
     static void require_sound(const Outcome& outcome) {
-        static const std::set<std::string> faults{"plugin_rubbish", "plugin_silent",
+        static const std::set<std::string> faults{"plugin_invalid", "plugin_silent",
                                                   "plugin_answered_twice", "plugin_threw"};
         const auto* error = std::get_if<Error>(&outcome);
         if (error == nullptr)

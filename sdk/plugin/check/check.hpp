@@ -17,10 +17,10 @@ struct CheckOptions {
 
 /// Loads the plugin and puts it through its paces against a fake host that has no method of the
 /// core, so that every call the plugin makes is answered by an error: it must say so, and never
-/// hang, throw, or answer rubbish.  Prints a line a step to `out`; answers how many failed.
+/// hang, throw, or answer invalid JSON.  Prints a line a step to `out`; answers how many failed.
 ///
-/// A step that does not end is told, and then the process ends with status 1 there and then: the
-/// plugin's thread cannot be ended otherwise.
+/// A step that does not end is reported, and then the process ends with status 1 there and then:
+/// the plugin's thread cannot be ended otherwise.
 [[nodiscard]] int check_plugin(const CheckOptions& options, std::ostream& out);
 
 } // namespace barmkeep::plugin

@@ -39,7 +39,7 @@ void note(const Rogue& rogue, barmkeep_call_number within) {
     rogue.host->call(rogue.host, within, method.data(), method.size(), "{}", 2, keep, &ignored);
 }
 
-/// Tells the core that it has begun, and stands still.
+/// Sends the core a sign that it has begun, and stands still.
 void wait_until_unwanted(const Rogue& rogue, barmkeep_call_number number) {
     std::string ignored;
     const std::string_view method = "test.heard";
@@ -48,7 +48,7 @@ void wait_until_unwanted(const Rogue& rogue, barmkeep_call_number number) {
         std::this_thread::yield();
 }
 
-constexpr std::string_view methods[] = {"gate",    "rubbish", "infinite",  "neither", "bare",
+constexpr std::string_view methods[] = {"gate",    "invalid", "infinite",  "neither", "bare",
                                         "twice",   "silent",  "throw",     "stone",   "circle",
                                         "slow",    "ended",   "primitive", "count",   "after",
                                         "forever", "step",    "own",       "log"};
@@ -77,7 +77,7 @@ void call(void* state, barmkeep_call_number number, const barmkeep_request* requ
     const std::string_view params{request->params, request->params_length};
     if (method == "rogue.gate" || method == "rogue.log")
         relay(rogue, number, number, "test.gate", params);
-    else if (method == "rogue.rubbish")
+    else if (method == "rogue.invalid")
         answer(rogue, number, "Guten Tag");
     else if (method == "rogue.infinite")
         answer(rogue, number, "1e999");

@@ -1,9 +1,9 @@
-#include "sdk/client/session.hpp"
+#include "sdk/client/channel.hpp"
 
 #include "sdk/method/schema_words.hpp"
 
 namespace barmkeep::client {
-std::int64_t Session::ask(std::string_view method, const json::object& params, Deadline deadline,
+std::int64_t Channel::ask(std::string_view method, const json::object& params, Deadline deadline,
                           bool with_progress) {
     const std::int64_t id = ++last_id_;
     const json::value token = with_progress ? json::value(id) : json::value(nullptr);
@@ -11,11 +11,11 @@ std::int64_t Session::ask(std::string_view method, const json::object& params, D
     return id;
 }
 
-void Session::cancel(std::int64_t id, Deadline deadline) {
+void Channel::cancel(std::int64_t id, Deadline deadline) {
     ask("call.cancel", {{"id", id}}, deadline);
 }
 
-Session::Heard Session::hear(Deadline deadline, const Interruption* interruption) {
+Channel::Received Channel::receive(Deadline deadline, const Interruption* interruption) {
     try {
         for (;;) {
             auto line = connection_.read_line(deadline, interruption);

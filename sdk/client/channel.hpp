@@ -6,9 +6,9 @@
 namespace barmkeep::client {
 
 /// Thread safety: one thread at a time.
-class Session {
+class Channel {
 public:
-    Session(const std::string& path, Deadline deadline) : connection_{path, deadline} {}
+    Channel(const std::string& path, Deadline deadline) : connection_{path, deadline} {}
 
     /// Sends a request and returns its number.  Throws ConnectionLost.
     std::int64_t ask(std::string_view method, const json::object& params, Deadline deadline,
@@ -16,12 +16,12 @@ public:
     /// Asks the daemon to stop a request; its reply still comes.
     void cancel(std::int64_t id, Deadline deadline);
 
-    struct Heard {
+    struct Received {
         Waited waited = Waited::ready;
         std::optional<Message> message; ///< when `waited` is ready
     };
-    /// The next message.  The daemon's reason for closing is kept and told with ConnectionLost.
-    [[nodiscard]] Heard hear(Deadline deadline, const Interruption* interruption);
+    /// The next message.  The daemon's reason for closing is kept and thrown with ConnectionLost.
+    [[nodiscard]] Received receive(Deadline deadline, const Interruption* interruption);
 
     /// The word the daemon gave for closing this connection ("stopping", "line_too_long"); empty
     /// if it gave none.
