@@ -8,7 +8,7 @@
 namespace barmkeep::brewing {
 namespace {
 
-/// Bettin and Spieweck; t in degrees Celsius.
+/// EX3; t in degrees Celsius.
 constexpr double water_at(double t) noexcept {
     const double numerator =
         ((((-281.03006e-12 * t + 105.84601e-9) * t - 46.241757e-6) * t - 7.9905127e-3) * t +

@@ -29,7 +29,7 @@ def water_density(celsius):
 
 
 GENERAL = (182.46007, -775.68212, 1262.7794, -669.56218)
-ASBC = (135.997, -630.272, 1111.14, -616.868)
+LABORATORY = (135.997, -630.272, 1111.14, -616.868)
 
 
 def plato(sg, fit):
@@ -68,11 +68,11 @@ KNOWN = {
     ("steam", "saturation_pressure"): (lambda t: _PSat_T(t) * 1000.0, 1e-10, True),
     ("steam", "saturation_temperature"): (lambda p: _TSat_P(p / 1000.0), 1e-10, True),
     ("air", "pressure_at_geometric_altitude"): (air_pressure, 1e-8, True),
-    # Bettin and Spieweck against IAPWS-95: formulas of other decades, 7 in a million at most.
+    # EX3 against EX12: formulas of other decades, 7 in a million at most.
     ("density", "water"): (water_density, 7e-6, True),
     ("density", "sucrose"): (sucrose_density, 7e-6, True),
     ("extract", "gravity_of_plato_general"): (lambda p: gravity_of(p, GENERAL), 1e-13, False),
-    ("extract", "gravity_of_plato_asbc"): (lambda p: gravity_of(p, ASBC), 1e-13, False),
+    ("extract", "gravity_of_plato_laboratory"): (lambda p: gravity_of(p, LABORATORY), 1e-13, False),
     # The density of water at 20 C is written here with seven digits.
     ("extract", "gravity_of_grams_per_litre"): (
         lambda g: optimize.brentq(lambda s: grams_per_litre(s) - g, 0.99, 1.2, xtol=1e-15),
