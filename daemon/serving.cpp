@@ -5,6 +5,7 @@
 #include "daemon/rooms_options.hpp"
 #include "daemon/service_manager.hpp"
 #include "daemon/service_methods.hpp"
+#include "daemon/sources/source_methods.hpp"
 
 #include <atomic>
 #include <csignal>
@@ -105,6 +106,7 @@ void Serving::add_methods() {
     const auto connections = [this] {
         return static_cast<std::int64_t>(server_->connections());
     };
+    sources::add_source_methods(table_);
     add_service_methods(table_, {clock_, manual_clock_ ? &*manual_clock_ : nullptr, live_,
                                  ledger_.schema_version(), settings_.ledger.file, socket_path_,
                                  connections, [this](const Settings& fresh) { apply(fresh); },

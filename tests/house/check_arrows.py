@@ -24,13 +24,15 @@ ARROWS = {
     "daemon/settings": CONTRACT | {"sdk/client"},
     "daemon/executor": METHOD,
     "daemon/ledger": CONTRACT | SYSTEM | {"daemon/executor"},
+    "daemon/sources": CONTRACT,
     "daemon/protocol": CONTRACT,
     "daemon/socket": CONTRACT | SYSTEM | {"daemon/protocol"},
     "daemon/host": PLUGIN | SYSTEM | {"daemon/executor"},
     "daemon/client": CONTRACT | SYSTEM | {"sdk/client"},
     # main.cpp and its helpers wire the rooms together.
     "daemon": CONTRACT | {"daemon/settings", "daemon/executor", "daemon/ledger",
-                          "daemon/protocol", "daemon/socket", "daemon/host", "sdk/client"},
+                          "daemon/protocol", "daemon/socket", "daemon/host", "daemon/sources",
+                          "sdk/client"},
 }
 # A foreign header and the only rooms that may include it.
 WRAPPED = {
