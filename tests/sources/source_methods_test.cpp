@@ -113,12 +113,13 @@ TEST(Sources, EachKeyThatTheScienceCarriesResolves) {
 // Letters and a number: the form of every key but the few of letters alone, which the tables carry.
 TEST(Sources, EachKeyInCodeAndPagesResolves) {
     const auto known = known_keys();
-    const std::string text = code_in("sdk/brewing") + code_in("plugins/starter") +
+    const std::string text = code_in("sdk/brewing") + code_in("sdk/contract") + code_in("plugins") +
                              text_of(root / "docs/science.md") + text_of(root / "docs/starter.md");
     // Lot codes of examples, and terms of other trades.
     const std::set<std::string> others{"C440", "F0"};
     const auto found = words_of(
-        text, R"(\b(S|EX|GR|SP|PR|PK|DY|WL|WZ|WYE|WOO|LAL|FER|BYO|BQ|ESC|KAI|STU|JIB)[0-9]+(-[a-z]+)?\b)");
+        text,
+        R"(\b(S|EX|GR|SP|PR|PK|DY|WL|WZ|WYE|WOO|LAL|FER|BYO|BQ|ESC|KAI|STU|JIB)[0-9]+(-[a-z]+)?\b)");
     EXPECT_GT(found.size(), 60U);
     for (const auto& key : found)
         EXPECT_TRUE(known.contains(key) || others.contains(key)) << key;
