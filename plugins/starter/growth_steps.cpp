@@ -153,11 +153,12 @@ std::string_view growth_model(bool is_stirred) noexcept {
                  "wider.";
 }
 
-std::string max_fold_reason(const std::optional<double>& asked_for) {
+std::string max_fold_reason(const std::optional<double>& asked_for, bool is_stirred) {
     constexpr std::string_view published =
         "Published limits: 4-fold (SP16), 8-fold (SP14 SP17), 10-fold (SP15).";
-    return fmt::format("{} {}", asked_for ? "Your own limit." : "Two sources agree on 8-fold.",
-                       published);
+    return fmt::format("{} {}{}", asked_for ? "Your own limit." : "Two sources agree on 8-fold.",
+                       published,
+                       is_stirred ? "" : " The series of unstirred starters ends at 2.76-fold.");
 }
 
 TargetReached target_reached(const Range<Cells>& cells, Cells target) noexcept {

@@ -33,7 +33,7 @@ struct GrowthRequest {
 [[nodiscard]] std::string_view growth_model(bool is_stirred) noexcept;
 
 /// The reason for the largest growth in one step, with its sources.
-[[nodiscard]] std::string max_fold_reason(const std::optional<double>& asked_for);
+[[nodiscard]] std::string max_fold_reason(const std::optional<double>& asked_for, bool is_stirred);
 
 /// Whether the cells reach the target.
 [[nodiscard]] TargetReached target_reached(const Range<brewing::Cells>& cells,

@@ -142,7 +142,7 @@ contract::LedgerBatch::Params writes_of_step(const StoredStarter& before,
     const auto next = static_cast<std::size_t>(starter.steps_made);
     if (next >= starter.plan.steps.size())
         throw Error(ErrorKind::conflict, "no_step_left",
-                    fmt::format("Starter {} has no step left. All {} are made.", starter.number,
+                    fmt::format("Starter {} has no step left. Steps made: {}.", starter.number,
                                 starter.plan.steps.size()),
                     "If you need more cells, plan another starter: barm starter plan", "/starter");
     Step step = starter.plan.steps[next];

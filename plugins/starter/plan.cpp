@@ -98,7 +98,7 @@ void set_steps(Plan& plan, const StarterRequest& request, const CellarView& view
     growth.is_stirred = plan.stirred;
     growth.max_fold = request.max_fold.value_or(brewing::usual_max_fold);
     plan.max_fold = growth.max_fold;
-    plan.max_fold_reason = max_fold_reason(request.max_fold);
+    plan.max_fold_reason = max_fold_reason(request.max_fold, plan.stirred);
     plan.growth_model = growth_model(plan.stirred);
     plan.steps = growth_steps(growth);
     plan.cells_end = plan.steps.empty() ? plan.cells_now : plan.steps.back().after;

@@ -15,20 +15,22 @@ struct Recommended {
 
 Recommended recommended_liquid(BeerClass beer, Plato wort) {
     if (beer == BeerClass::ale)
-        return {0.75 * wort.degrees(),
-                "0.75 million a millilitre and degree Plato: cited in three independent texts and "
-                "used by a practising brewer (PR01, PR07)."};
-    return {1.5 * wort.degrees(),
-            "1.5 million a millilitre and degree Plato: three sources agree on it (PR02, PR05, "
-            "PR20)."};
+        return {0.75 * wort.degrees(), "0.75 million cells per millilitre and degree Plato: cited "
+                                       "in three independent texts and "
+                                       "used by a practising brewer (PR01, PR07)."};
+    return {
+        1.5 * wort.degrees(),
+        "1.5 million cells per millilitre and degree Plato: three sources agree on it (PR02, PR05, "
+        "PR20)."};
 }
 
 Recommended recommended_dry(BeerClass beer) {
     if (beer == BeerClass::lager)
-        return {10.0, "10 million a millilitre: the middle of a maker's dose at 12 to 15 C "
+        return {10.0, "10 million cells per millilitre: the middle of a maker's dose at 12 to 15 C "
                       "(PR18). Colder wort needs more."};
-    return {5.0, "5 million a millilitre: the middle of one maker's dose (PR17) and the top of "
-                 "another's minimum (PR19)."};
+    return {5.0,
+            "5 million cells per millilitre: the middle of one maker's dose (PR17) and the top of "
+            "another's minimum (PR19)."};
 }
 
 void require_strength(Plato wort, double lowest, double highest) {

@@ -31,8 +31,8 @@ struct StainedCount {
                                              double confidence = usual_confidence);
 
 /// The interval of WIL of the same share.  Throws as stained_share().
-[[nodiscard]] Interval wilson_interval(const StainedCount& count,
-                                       double confidence = usual_confidence);
+[[nodiscard]] Interval score_interval(const StainedCount& count,
+                                      double confidence = usual_confidence);
 
 /// Living cells: density times share, low by low and high by high, so that the interval is wide
 /// rather than narrow.  The sources are those of the density.

@@ -56,7 +56,7 @@ def sucrose_density(degrees, celsius):
         value * warmth ** i * share ** j for (i, j), value in terms.items())
 
 
-def student_quantile(degrees, p):
+def t_quantile(degrees, p):
     """By the incomplete beta function; for p above a half."""
     share = special.betaincinv(degrees / 2.0, 0.5, 2.0 * (1.0 - p))
     return math.sqrt(degrees * (1.0 - share) / share)
@@ -102,7 +102,7 @@ KNOWN = {
     ("distribution", "beta_quantile"): (special.betaincinv, 1e-9, True),
     ("distribution", "chi_square_above"): (lambda n, x: stats.chi2.sf(x, n), 1e-9, True),
     # stats.t.ppf is off by 4e-9 at 32 degrees of freedom (integrating the density shows it).
-    ("distribution", "student_quantile"): (student_quantile, 1e-9, True),
+    ("distribution", "t_quantile"): (t_quantile, 1e-9, True),
     ("distribution", "normal_quantile"): (lambda p: stats.norm.ppf(p), 1e-9, True),
 }
 

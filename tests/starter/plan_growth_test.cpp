@@ -70,6 +70,11 @@ TEST(PlannedGrowth, TheLargestGrowthInOneStepIsANumber) {
     EXPECT_EQ(usual.max_fold, 8.0);
     EXPECT_EQ(usual.steps.size(), 2U);
     EXPECT_THAT(usual.max_fold_reason, HasSubstr("SP14"));
+    EXPECT_THAT(usual.max_fold_reason, Not(HasSubstr("2.76")));
+    auto unstirred = asked;
+    unstirred.stirred = false; // 16 is between 2.76 to the second and to the third power
+    EXPECT_EQ(make_plan(unstirred, there, {}).steps.size(), 3U);
+    EXPECT_THAT(make_plan(unstirred, there, {}).max_fold_reason, HasSubstr("2.76-fold"));
     asked.max_fold = 16.1;
     EXPECT_EQ(make_plan(asked, there, {}).steps.size(), 1U);
     asked.max_fold = 3.0; // 16 is between 9 and 27
