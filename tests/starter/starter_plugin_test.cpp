@@ -104,6 +104,26 @@ TEST_F(StarterOnFakeHost, EveryWrongFieldIsToldAtOnce) {
     EXPECT_GE(error.faults().size(), 5U);
 }
 
+// Two classes of beer, and numbers in place of keys: the published rates bound one's own.
+TEST_F(StarterOnFakeHost, RatesAndLimitsAreNumbersWithinWhatWasPublished) {
+    host_.start<Starter>();
+    for (const auto& [field, value] :
+         std::initializer_list<std::pair<const char*, json::value>>{{"beer", "hybrid"},
+                                                                    {"rate", 0.39},
+                                                                    {"rate", 3.1},
+                                                                    {"rate", "PR01"},
+                                                                    {"max_fold", 1.9},
+                                                                    {"max_fold", 21},
+                                                                    {"stirred", "still"}}) {
+        auto params = asked();
+        params[field] = value;
+        const auto error = error_of("starter.plan", params);
+        EXPECT_EQ(error.kind(), ErrorKind::params) << field;
+        ASSERT_EQ(error.faults().size(), 1U) << field;
+        EXPECT_EQ(error.faults()[0].pointer, std::string("/") + field);
+    }
+}
+
 TEST_F(StarterOnFakeHost, ADoseThatIsNotSetIsAConflict) {
     host_.start<Starter>();
     auto params = asked();
