@@ -6,6 +6,7 @@
 #include "daemon/service_manager.hpp"
 #include "daemon/service_methods.hpp"
 #include "daemon/sheet_methods.hpp"
+#include "daemon/sources/source_methods.hpp"
 
 #include <atomic>
 #include <csignal>
@@ -107,6 +108,7 @@ void Serving::add_methods() {
     const auto connections = [this] {
         return static_cast<std::int64_t>(server_->connections());
     };
+    sources::add_source_methods(table_);
     const auto lanes = [this] {
         return lane_status(executor_);
     };

@@ -1,4 +1,4 @@
-// The steps a starter takes from the cells there are to the cells wanted.
+// The steps a starter takes from the cells there are to the cells recommended.
 //
 // Thread safety: pure functions.
 #pragma once
@@ -9,28 +9,34 @@
 
 namespace barmkeep::starter {
 
-struct GrowthWish {
+struct GrowthRequest {
     Range<brewing::Cells> cells_now;
     brewing::Cells target;
-    std::optional<brewing::Volume> wort; ///< of the one step, where the brewer says so
-    brewing::Volume largest_wort;        ///< what the vessel takes without the room for foam
+    std::optional<brewing::Volume> wort; ///< of the one step, if the brewer states it
+    brewing::Volume largest_wort;        ///< what the vessel takes beside the space for foam
     brewing::Gravity gravity;
-    Aeration aeration = Aeration::still;
-    const brewing::StepLimit* school = nullptr; ///< never null
+    bool is_stirred = false;
+    double max_fold = brewing::usual_max_fold;
 };
 
-/// The school of that key; Siebel's eightfold if none is named.  Throws Error(params).
-[[nodiscard]] const brewing::StepLimit& school_named(const std::optional<std::string>& key);
+/// Steps without their jars.  None if there are enough cells and no wort is asked for.
+/// Throws Error(params) for wort or cells in which no growth was measured, and Error(conflict) if
+/// no cell is alive.
+[[nodiscard]] std::vector<Step> growth_steps(const GrowthRequest& request);
 
-/// Steps without their jars.  None if there are cells enough and no wort is asked for.
-/// Throws Error(params) for wort or cells that no growth was ever measured in, and Error(conflict)
-/// if no cell is alive.
-[[nodiscard]] std::vector<Step> growth_steps(const GrowthWish& wish);
+/// A warning for each step that starts so dense that few cells can grow, or that grows further than
+/// the limit.
+[[nodiscard]] std::vector<std::string> growth_warnings(std::span<const Step> steps,
+                                                       const GrowthRequest& request);
 
-/// The rule that gives the likely growth, in words.
-[[nodiscard]] std::string_view growth_model(Aeration aeration) noexcept;
+/// The rule that gives the growth, with its sources, in words.
+[[nodiscard]] std::string_view growth_model(bool is_stirred) noexcept;
 
-/// Whether the cells are what is wanted.
-[[nodiscard]] Enough judged(const Range<brewing::Cells>& cells, brewing::Cells target) noexcept;
+/// The reason for the largest growth in one step, with its sources.
+[[nodiscard]] std::string max_fold_reason(const std::optional<double>& asked_for, bool is_stirred);
+
+/// Whether the cells reach the target.
+[[nodiscard]] TargetReached target_reached(const Range<brewing::Cells>& cells,
+                                           brewing::Cells target) noexcept;
 
 } // namespace barmkeep::starter

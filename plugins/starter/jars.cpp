@@ -23,7 +23,8 @@ constexpr Mass nothing = 0.0005 * brewing::gram;
     throw Error(
         ErrorKind::conflict, fmt::format("{}_unknown", what),
         fmt::format("The {} of the concentrate in {} ({}) is not known.", what, code, lot.good),
-        fmt::format("{}, and note it: barm lot change {} {} --reason measured", how, code, option));
+        fmt::format("{}. Then note it: barm lot change {} {} --reason measured", how, code,
+                    option));
 }
 
 std::optional<Volume> fill_of_size(const contract::Lot& lot,
@@ -39,12 +40,11 @@ Wort from_facts(const contract::Lot& lot, std::span<const contract::JarSize> siz
     const auto& facts = lot.facts;
     auto fill = facts.fill ? facts.fill : fill_of_size(lot, sizes);
     if (!facts.gravity && !(facts.extract && fill))
-        unknown(lot, "gravity", "--gravity 1.090",
-                "Measure the liquid of one jar that is opened anyway");
+        unknown(lot, "gravity", "--gravity 1.090", "Measure the liquid of a jar when you open it");
     if (!fill && facts.extract && *facts.gravity > brewing::Gravity{})
         fill = *facts.extract / brewing::extract_concentration(*facts.gravity);
     if (!fill)
-        unknown(lot, "fill", "--fill '420 mL'", "Measure how much liquid one jar holds");
+        unknown(lot, "fill", "--fill '420 mL'", "Measure the volume of liquid in one jar");
     return {*fill, facts.gravity ? *facts.gravity
                                  : brewing::gravity_of_concentration(*facts.extract / *fill)};
 }
@@ -69,7 +69,8 @@ void refuse_weaker(const contract::Lot& lot, const Wort& each, const Wort& wort)
                     fmt::format("The concentrate in {} ({:.3f}) is weaker than the starter "
                                 "({:.3f}).",
                                 to_text(lot.code), each.gravity.sg(), wort.gravity.sg()),
-                    "Ask for a weaker starter, or name other jars.", "/starter_gravity");
+                    "Use a weaker starter (--starter-gravity), or name other jars (--concentrate).",
+                    "/starter_gravity");
 }
 
 /// A jar that never becomes shelf stock goes into a starter only boiled, and only if somebody says
@@ -81,8 +82,8 @@ void require_boiled(const contract::Lot& lot, const Taking& taking) {
     throw Error(ErrorKind::conflict, "boil_first",
                 fmt::format("The jars of {} never become shelf stock: {}.", to_text(lot.code),
                             why_held(lot)),
-                fmt::format("They may be used until {}, if they were kept cold all the time and "
-                            "are boiled first; confirm that with --boiled.",
+                fmt::format("You may use them until {} if they were kept cold all the time and you "
+                            "boil them first. Confirm both with --boiled.",
                             to_text(*lot.best_by)),
                 "/concentrate");
 }
@@ -95,16 +96,18 @@ Wort concentrate_in(const contract::Lot& lot, std::span<const contract::JarSize>
         const Wort wort = from_facts(lot, sizes);
         if (brewing::extract_in(wort) <= nothing)
             throw Error(ErrorKind::conflict, "no_extract",
-                        fmt::format("A jar of {} holds no extract by its facts.", code),
-                        fmt::format("Measure its gravity, and note it: barm lot change {} "
+                        fmt::format("By its facts a jar of {} holds no extract.", code),
+                        fmt::format("Measure its gravity and note it: barm lot change {} "
                                     "--gravity 1.090 --reason measured",
                                     code));
         return wort;
     } catch (const brewing::OutOfRange& error) {
         throw Error(
             ErrorKind::conflict, "facts_out_of_range",
-            fmt::format("The facts of {} cannot be: {}", code, error.what()),
-            fmt::format("Correct them: barm lot change {} --gravity ... --reason ...", code));
+            fmt::format("The facts of {} are wrong. The {} is {:.3g} {}.", code, error.quantity(),
+                        error.given(), error.unit()),
+            fmt::format("Correct them: barm lot change {} --gravity 1.090 --reason measured",
+                        code));
     }
 }
 
@@ -121,9 +124,9 @@ std::vector<JarStock> jars_on_shelf(std::span<const contract::Shelf> shelves,
     return stock;
 }
 
-Pour pour(std::vector<JarStock>& stock, const Wort& wort,
-          std::span<const contract::JarSize> sizes) {
-    Pour result;
+Poured pour(std::vector<JarStock>& stock, const Wort& wort,
+            std::span<const contract::JarSize> sizes) {
+    Poured result;
     Mass missing = brewing::extract_in(wort);
     std::vector<Wort> parts;
     for (auto& lot : stock) {

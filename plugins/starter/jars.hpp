@@ -25,7 +25,7 @@ struct JarStock {
 /// What one jar of a lot holds.
 ///
 /// The measured gravity outranks the extract that was weighed in.  A fill that the lot does not
-/// tell is that of its jar size, or follows from extract and gravity.
+/// have is that of its jar size, or follows from extract and gravity.
 /// Throws Error(conflict), "gravity_unknown" or "fill_unknown", with the command that sets it, and
 /// Error(conflict) for facts that no formula holds for.
 [[nodiscard]] brewing::Wort concentrate_in(const contract::Lot& lot,
@@ -41,7 +41,7 @@ struct JarStock {
                                                   const Taking& taking);
 
 /// What one wort takes.
-struct Pour {
+struct Poured {
     std::vector<JarsOpened> jars;
     brewing::Volume water;
     brewing::Mass extract_missing; ///< zero if the jars have enough; only then `water` holds
@@ -49,7 +49,7 @@ struct Pour {
 
 /// Takes the jars of a wort out of `stock`.  Throws Error(conflict), "concentrate_too_weak", if a
 /// lot that comes next is weaker than the wort, and as concentrate_in() for the lots it comes to.
-[[nodiscard]] Pour pour(std::vector<JarStock>& stock, const brewing::Wort& wort,
-                        std::span<const contract::JarSize> sizes);
+[[nodiscard]] Poured pour(std::vector<JarStock>& stock, const brewing::Wort& wort,
+                          std::span<const contract::JarSize> sizes);
 
 } // namespace barmkeep::starter

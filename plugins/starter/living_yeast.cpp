@@ -36,7 +36,7 @@ Range<Cells> times(const Cells& each, double count, std::string_view source) {
 
 /// Cells at packing; nothing, and a note, where no source speaks of such an amount.
 std::optional<Range<Cells>> cells_packed(const contract::Lot& lot, const Amount& amount,
-                                         const Keeping& keeping, LivingYeast& into) {
+                                         const Storage& keeping, LivingYeast& into) {
     const auto code = to_text(lot.code);
     if (amount.measure == Measure::pieces) {
         const auto packs = static_cast<double>(amount.steps);
@@ -46,47 +46,48 @@ std::optional<Range<Cells>> cells_packed(const contract::Lot& lot, const Amount&
             return Range<Cells>{brewing::cells_in_liquid_packs(packs)};
         if (into.material == Material::dry_pack)
             return Range<Cells>{brewing::cells_in_dry_yeast(packs * keeping.dry_pack)};
-        into.notes.push_back(fmt::format("Nothing says how many cells a piece of {0} holds: "
-                                         "barm lot change {0} --cells 'N B' --reason counted",
+        into.notes.push_back(fmt::format("The number of cells in a piece of {0} is not known. Note "
+                                         "it: barm lot change {0} --cells '100 B' --reason counted",
                                          code));
         return std::nullopt;
     }
     if (lot.facts.cells)
-        into.notes.emplace_back("The cells noted are those of one pack; this yeast is kept by "
+        into.notes.emplace_back("The cells noted are those of one pack. This yeast is kept by "
                                 "another measure, so the sources are used.");
     if (amount.measure == Measure::mass && into.material == Material::dry_pack)
         return Range<Cells>{brewing::cells_in_dry_yeast(as_mass(amount))};
     if (amount.measure == Measure::volume && into.material == Material::slurry)
         return Range<Cells>{brewing::cells_in_slurry(as_volume(amount))};
     into.notes.push_back(fmt::format(
-        "Nothing is published for {} kept by {}: keep it in packs with their cells noted.",
+        "No source has the cells of a {} kept by {}. Keep it in packs and note their cells.",
         to_string(into.material), to_string(amount.measure)));
     return std::nullopt;
 }
 
 /// The age, with a note where it is not that from packing.
-void note_age(const contract::Lot& lot, const Keeping& keeping, LivingYeast& into) {
+void note_age(const contract::Lot& lot, const Storage& keeping, LivingYeast& into) {
     const auto since = lot.packed ? lot.packed : lot.bought;
     const auto code = to_text(lot.code);
     if (!since) {
-        into.notes.push_back(fmt::format("Its age is not known: barm lot change {} --packed DAY "
-                                         "--reason 'day on the label'",
+        into.notes.push_back(fmt::format("The age is not known. Note the day of packing: barm lot "
+                                         "change {} --packed DAY --reason 'day on the label'",
                                          code));
         return;
     }
     const int age = days_between(*since, keeping.day);
     into.aged_from = lot.packed ? AgedFrom::packed : AgedFrom::bought;
     if (age < 0) {
-        into.notes.push_back(fmt::format("It was {} only on {}, after the day asked about.",
+        into.notes.push_back(fmt::format("It was {} on {}, after the day of the list.",
                                          to_string(*into.aged_from), to_text(*since)));
         return;
     }
     into.age_days = age;
     if (!lot.packed)
-        into.notes.push_back(
-            fmt::format("The age counts from the day it was bought, so it is older than this: barm "
-                        "lot change {} --packed DAY --reason 'day on the label'",
-                        code));
+        into.notes.push_back(fmt::format(
+            "The age counts from the day it was bought, so the yeast is older. Note the "
+            "day of packing: barm lot change {} --packed DAY --reason 'day on the "
+            "label'",
+            code));
 }
 
 double to_four_decimals(double share) {
@@ -94,7 +95,7 @@ double to_four_decimals(double share) {
 }
 
 /// The share alive, before rounding for display.
-std::optional<Range<double>> share_alive(const Keeping& keeping, LivingYeast& into) {
+std::optional<Range<double>> share_alive(const Storage& keeping, LivingYeast& into) {
     if (!into.age_days)
         return std::nullopt;
     try {
@@ -103,12 +104,14 @@ std::optional<Range<double>> share_alive(const Keeping& keeping, LivingYeast& in
         into.extrapolated = known.extrapolated;
         if (known.extrapolated)
             into.notes.push_back(fmt::format(
-                "No source covers such yeast beyond {:.0f} days at this temperature; the figure is "
-                "a guess.  Count the cells, or begin with a small first step.",
+                "No source covers such yeast beyond {:.0f} days at this temperature. The figure is "
+                "a guess. Count the cells, or start with a small first step.",
                 known.covered_to_days));
         return Range<double>{known.share};
     } catch (const brewing::OutOfRange& error) {
-        into.notes.emplace_back(error.what());
+        into.notes.push_back(fmt::format("The {} is {:.3g} {}. Sources cover {:.3g} to {:.3g} {}.",
+                                         error.quantity(), error.given(), error.unit(),
+                                         error.lowest(), error.highest(), error.unit()));
         return std::nullopt;
     }
 }
@@ -139,7 +142,7 @@ Material material_of(const contract::Lot& lot) {
     return Material::liquid_pack;
 }
 
-LivingYeast living_yeast(const contract::Lot& lot, const Amount& amount, const Keeping& keeping) {
+LivingYeast living_yeast(const contract::Lot& lot, const Amount& amount, const Storage& keeping) {
     LivingYeast row;
     row.lot = lot.code;
     row.good = lot.good;
@@ -149,11 +152,12 @@ LivingYeast living_yeast(const contract::Lot& lot, const Amount& amount, const K
     row.best_by = lot.best_by;
     row.past_best_by = lot.best_by && days_between(*lot.best_by, keeping.day) > 0;
     if (row.past_best_by)
-        row.notes.push_back(fmt::format("Its best-by day, {}, is past.", to_text(*lot.best_by)));
+        row.notes.push_back(fmt::format("The best-by day, {}, is past.", to_text(*lot.best_by)));
     if (!lot.facts.form && row.material == Material::liquid_pack)
-        row.notes.push_back(fmt::format("Taken to be liquid yeast; if it is dry: barm lot change "
-                                        "{} --form dry --reason 'form of the pack'",
-                                        to_text(lot.code)));
+        row.notes.push_back(
+            fmt::format("StockChange to be liquid yeast; if it is dry: barm lot change "
+                        "{} --form dry --reason 'form of the pack'",
+                        to_text(lot.code)));
     note_age(lot, keeping, row);
     const auto packed = cells_packed(lot, amount, keeping, row);
     const auto alive = share_alive(keeping, row);

@@ -13,7 +13,7 @@
 
 namespace barmkeep::starter {
 
-struct Keeping {
+struct Storage {
     Date day;                     ///< the day asked about
     brewing::Temperature kept_at; ///< since it was packed
     brewing::Mass dry_pack;       ///< in a dry pack that has no cell fact
@@ -23,9 +23,9 @@ struct Keeping {
 [[nodiscard]] Material material_of(const contract::Lot& lot);
 
 /// Never throws for what is in a lot: where nothing can be said of the cells they are left out and
-/// a note says why, and which command mends it.
+/// a note says why, and which command fixes it.
 [[nodiscard]] LivingYeast living_yeast(const contract::Lot& lot, const Amount& amount,
-                                       const Keeping& keeping);
+                                       const Storage& keeping);
 
 /// All of them together: lows, likely ones and highs added.  REQUIRES: each has cells.
 [[nodiscard]] Range<brewing::Cells> cells_of(std::span<const LivingYeast> yeast);

@@ -26,12 +26,13 @@ StockUse::Params use(std::string what, const AmountGiven& amount) {
 void refuse_missing_jars(const Step& step) {
     if (!step.extract_missing)
         return;
-    throw Error(ErrorKind::not_enough, "not_enough_concentrate",
-                fmt::format("The jars that may be opened lack {} of extract for {} of starter.",
-                            print(*step.extract_missing, brewing::System::metric),
-                            print(step.wort, brewing::System::metric)),
-                "Ask for less wort (--wort), name other jars (--concentrate), or can more.",
-                "/wort");
+    throw Error(
+        ErrorKind::not_enough, "not_enough_concentrate",
+        fmt::format("The available jars lack {} of extract for {} of starter.",
+                    print(*step.extract_missing, brewing::System::metric),
+                    print(step.wort, brewing::System::metric)),
+        "Use less wort (--wort), name other jars (--concentrate), or can more: barm canning plan",
+        "/wort");
 }
 
 /// The jars and the nutrient of a step.
@@ -45,10 +46,9 @@ void add_step(Uses& uses, const Step& step, bool is_boiled,
     if (!nutrient)
         return;
     if (!step.nutrient)
-        throw Error(ErrorKind::conflict, "no_dose",
-                    "How much nutrient a litre of starter takes is not set.",
-                    "Set nutrient_per_litre in the settings of the plugin starter, by the "
-                    "nutrient's label; or leave --nutrient out.",
+        throw Error(ErrorKind::conflict, "no_dose", "No dose of nutrient is set.",
+                    "Leave --nutrient out. Or set nutrient_per_litre in the section of the plugin "
+                    "starter, by the nutrient's label, and restart the daemon.",
                     "/nutrient");
     uses.push_back(use(*nutrient, AmountGiven{amount_of(*step.nutrient)}));
 }
@@ -68,8 +68,8 @@ void add_uses(Batch& writes, const Uses& uses, std::optional<std::int64_t> numbe
     }
 }
 
-MadeLine step_line(const Moment& now, const Step& step, const Uses& uses) {
-    MadeLine line;
+LogLine step_line(const RequestTime& now, const Step& step, const Uses& uses) {
+    LogLine line;
     line.at = now.at;
     line.day = now.today;
     line.step = step;
@@ -77,53 +77,53 @@ MadeLine step_line(const Moment& now, const Step& step, const Uses& uses) {
     return line;
 }
 
-contract::RecordAppend::Params append(const Kept& before, const MadeLine& line, MadeState state) {
+contract::RecordAppend::Params append(const StoredStarter& before, const LogLine& line,
+                                      StarterState state) {
     contract::RecordAppend::Params params;
     params.collection = collection;
-    params.number = before.made.number;
+    params.number = before.starter.number;
     params.lines = {to_json(line).as_object()};
     params.state = to_string(state);
     params.expected = before.version;
     return params;
 }
 
-void require_growing(const Made& made) {
-    if (made.state == MadeState::growing)
+void require_growing(const StarterRecord& starter) {
+    if (starter.state == StarterState::growing)
         return;
     throw Error(ErrorKind::conflict, "not_growing",
-                fmt::format("Starter {} is {}.", made.number, to_string(made.state)),
-                fmt::format("If that was noted by mistake, take it back: barm starter undo {} "
-                            "--reason ...",
-                            made.number),
-                "/number");
+                fmt::format("Starter {} is {}.", starter.number, to_string(starter.state)),
+                fmt::format("If that is a mistake, undo it: barm starter undo {} --reason 'a "
+                            "mistake'",
+                            starter.number),
+                "/starter");
 }
 
 void refuse_day_ahead(Date day, Date today) {
     if (day > today)
         throw Error(ErrorKind::params, "day_ahead",
-                    fmt::format("{} has not come yet.", to_text(day)),
-                    "Plan it now (barm starter plan), and make it on its day.", "/day");
+                    fmt::format("{} is in the future.", to_text(day)),
+                    "Plan the starter now: barm starter plan. Make it on its day.", "/day");
 }
 
 } // namespace
 
-contract::LedgerBatch::Params writes_of_making(const Plan& plan, const Wish& wish,
-                                               const Moment& now) {
+contract::LedgerBatch::Params writes_of_making(const Plan& plan, const StarterRequest& request,
+                                               const RequestTime& now) {
     refuse_day_ahead(plan.day, now.today);
     if (plan.steps.empty())
         throw Error(ErrorKind::conflict, "no_starter_needed",
-                    "The yeast has cells enough as it is, so there is no starter to make.",
-                    "Say how much wort it shall have (--wort) if you want one all the same.",
-                    "/wort");
+                    "The yeast has enough cells, so it needs no starter.",
+                    "If you want a starter anyway, give its volume: --wort '1 L'", "/wort");
     Uses uses;
     for (const auto& yeast : plan.yeast)
         uses.push_back(use(to_text(yeast.lot), AmountGiven{yeast.amount}));
-    add_step(uses, plan.steps.front(), wish.boiled, wish.nutrient);
+    add_step(uses, plan.steps.front(), request.boiled, request.nutrient);
 
     contract::RecordAdd::Params record;
     record.collection = collection;
     record.document = to_json(plan).as_object();
-    record.state = to_string(MadeState::growing);
+    record.state = to_string(StarterState::growing);
     record.lines = {to_json(step_line({now.at, plan.day}, plan.steps.front(), uses)).as_object()};
     if (plan.brew)
         record.about = {{"brew", *plan.brew}};
@@ -133,61 +133,62 @@ contract::LedgerBatch::Params writes_of_making(const Plan& plan, const Wish& wis
     return std::move(writes).steps();
 }
 
-contract::LedgerBatch::Params writes_of_feeding(const Kept& before,
-                                                const StarterFeed::Params& params,
-                                                const Scene& scene, Instant at,
-                                                const Settings& settings) {
-    const Made& made = before.made;
-    require_growing(made);
-    const auto next = static_cast<std::size_t>(made.steps_made);
-    if (next >= made.plan.steps.size())
+contract::LedgerBatch::Params writes_of_step(const StoredStarter& before,
+                                             const StarterStep::Params& params,
+                                             const CellarView& view, Instant at,
+                                             const Settings& settings) {
+    const StarterRecord& starter = before.starter;
+    require_growing(starter);
+    const auto next = static_cast<std::size_t>(starter.steps_made);
+    if (next >= starter.plan.steps.size())
         throw Error(ErrorKind::conflict, "no_step_left",
-                    fmt::format("All {} steps of starter {} are made.", made.plan.steps.size(),
-                                made.number),
-                    "Plan another starter if it needs more cells.", "/number");
-    Step step = made.plan.steps[next];
+                    fmt::format("Starter {} has no step left. Steps made: {}.", starter.number,
+                                starter.plan.steps.size()),
+                    "If you need more cells, plan another starter: barm starter plan", "/starter");
+    Step step = starter.plan.steps[next];
     auto stock =
-        jars_on_shelf(scene.shelves, params.concentrate, scene.taking(scene.today, params.boiled));
-    fill_step(step, stock, scene, settings);
+        jars_on_shelf(view.shelves, params.concentrate, view.taking(view.today, params.boiled));
+    fill_step(step, stock, view, settings);
     Uses uses;
     add_step(uses, step, params.boiled, params.nutrient);
-    MadeLine line = step_line({at, scene.today}, step, uses);
-    line.warnings = jar_warnings(step, scene, scene.today);
+    LogLine line = step_line({at, view.today}, step, uses);
+    line.warnings = jar_warnings(step, view, view.today);
     Batch writes;
-    writes.add<contract::RecordAppend>(append(before, line, MadeState::growing));
-    add_uses(writes, uses, made.number, made.plan.brew, scene.today);
+    writes.add<contract::RecordAppend>(append(before, line, StarterState::growing));
+    add_uses(writes, uses, starter.number, starter.plan.brew, view.today);
     return std::move(writes).steps();
 }
 
-contract::RecordAppend::Params writes_of_ending(const Kept& before, MadeState state,
-                                                const Moment& now,
+contract::RecordAppend::Params writes_of_ending(const StoredStarter& before, StarterState state,
+                                                const RequestTime& now,
                                                 std::optional<std::string> note) {
-    require_growing(before.made);
-    MadeLine line;
-    line.deed = state == MadeState::finished ? Deed::finished : Deed::dropped;
+    require_growing(before.starter);
+    LogLine line;
+    line.kind = state == StarterState::finished ? LogKind::finished : LogKind::dropped;
     line.at = now.at;
     line.day = now.today;
     line.note = std::move(note);
     return append(before, line, state);
 }
 
-contract::LedgerBatch::Params writes_of_undoing(const Kept& before,
+contract::LedgerBatch::Params writes_of_undoing(const StoredStarter& before,
                                                 std::span<const contract::Entry> entries,
-                                                const Moment& now, const std::string& reason) {
-    const MadeLine* last = last_in_force(before.made);
+                                                const RequestTime& now, const std::string& reason) {
+    const LogLine* last = last_in_force(before.starter);
     if (last == nullptr)
         throw Error(ErrorKind::conflict, "nothing_to_undo",
-                    fmt::format("Nothing is left to undo of starter {}.", before.made.number),
-                    "See what was noted: barm starter show", "/number");
-    MadeLine line;
-    line.deed = Deed::undone;
+                    fmt::format("Starter {} has nothing left to undo.", before.starter.number),
+                    fmt::format("See its log: barm starter show {}", before.starter.number),
+                    "/starter");
+    LogLine line;
+    line.kind = LogKind::undone;
     line.at = now.at;
     line.day = now.today;
     line.note = reason;
-    const bool is_first = last->deed == Deed::step && before.made.steps_made == 1;
+    const bool is_first = last->kind == LogKind::step && before.starter.steps_made == 1;
     Batch writes;
     writes.add<contract::RecordAppend>(
-        append(before, line, is_first ? MadeState::dropped : MadeState::growing));
+        append(before, line, is_first ? StarterState::dropped : StarterState::growing));
     std::int64_t left = last->entries;
     for (const auto& entry : entries) {
         if (entry.kind != contract::EntryKind::used || entry.undone_by || left == 0)
@@ -202,8 +203,8 @@ contract::RecordChanged changed_by(const contract::LedgerBatch::Result& written)
     return Batch::result<contract::RecordAppend>(written, 0);
 }
 
-Taken taken_of(Made starter, const contract::LedgerBatch::Result& written) {
-    Taken taken;
+StockChange stock_taken(StarterRecord starter, const contract::LedgerBatch::Result& written) {
+    StockChange taken;
     taken.starter = std::move(starter);
     for (std::size_t i = 1; i < written.results.size(); ++i) {
         const auto posted = Batch::result<StockUse>(written, i);
@@ -214,8 +215,8 @@ Taken taken_of(Made starter, const contract::LedgerBatch::Result& written) {
     return taken;
 }
 
-Taken given_back(Made starter, const contract::LedgerBatch::Result& written) {
-    Taken taken;
+StockChange stock_returned(StarterRecord starter, const contract::LedgerBatch::Result& written) {
+    StockChange taken;
     taken.starter = std::move(starter);
     for (std::size_t i = 1; i < written.results.size(); ++i) {
         const auto undone = Batch::result<contract::EntryUndo>(written, i);

@@ -2,7 +2,7 @@
 
 #include "sdk/brewing/extract.hpp"
 #include "sdk/brewing/pitching.hpp"
-#include "sdk/method/nearest.hpp"
+#include "sdk/brewing/plato.hpp"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -11,44 +11,17 @@ namespace barmkeep::starter {
 namespace {
 
 using brewing::Gravity;
-using brewing::PitchRate;
 using brewing::Volume;
 
-brewing::BeerClass as_science(Beer beer) {
-    switch (beer) {
-    case Beer::hybrid:
-        return brewing::BeerClass::hybrid;
-    case Beer::lager:
-        return brewing::BeerClass::lager;
-    case Beer::ale:
-        break;
-    }
-    return brewing::BeerClass::ale;
+brewing::BeerClass as_science(BeerClass beer) {
+    return beer == BeerClass::lager ? brewing::BeerClass::lager : brewing::BeerClass::ale;
 }
 
-const PitchRate& rate_named(const std::string& key) {
-    const auto* rate = brewing::find_pitch_rate(key);
-    if (rate != nullptr)
-        return *rate;
-    std::vector<std::string> known;
-    for (const auto& one : brewing::pitch_rates())
-        known.emplace_back(one.key);
-    const auto near = nearest(key, known);
-    throw Error(ErrorKind::params, "unknown_rate",
-                fmt::format("'{}' is no pitching rate's key.", key),
-                near ? fmt::format("Did you mean {}?", *near)
-                     : fmt::format("The keys: {}.", fmt::join(known, ", ")),
-                "/rate");
-}
-
-Need by_rate(Need need, const PitchRate& rate, const Wish& wish, Volume volume, Gravity gravity,
-             brewing::PitchedYeast yeast) {
-    need.target = in_range("/rate", [&] {
-        return brewing::cells_needed_by(rate, volume, brewing::plato_of(gravity)).likely;
-    });
-    need.reason = fmt::format("{} ({}), as asked for: {}.", rate.key, rate.source, rate.conditions);
-    if (!rate.serves(as_science(wish.beer), yeast))
-        need.reason += "  It was not stated for this class of beer or form of yeast.";
+Need by_rate(Need need, double rate, Volume volume, Gravity gravity) {
+    need.target = brewing::cells_at_rate(rate, volume, brewing::plato_of(gravity));
+    need.reason = fmt::format("Your own rate: {:.3g} million cells per millilitre and degree "
+                              "Plato. Published rates run from 0.4 (PR12) to 2.9 (PR22).",
+                              rate);
     return need;
 }
 
@@ -72,11 +45,11 @@ std::vector<contract::Lot> of_strain(const std::vector<contract::Lot>& lots, con
     return found.empty() ? lots : found;
 }
 
-std::int64_t steps_wanted(const Wish& wish, const std::vector<contract::Lot>& lots,
+std::int64_t steps_wanted(const StarterRequest& request, const std::vector<contract::Lot>& lots,
                           const Taking& taking) {
     const Measure measure = lots.front().on_hand.measure;
-    if (wish.amount)
-        return wish.amount->as(measure, "/amount").steps;
+    if (request.amount)
+        return request.amount->as(measure, "/amount").steps;
     if (measure == Measure::pieces)
         return 1;
     std::int64_t all = 0;
@@ -87,38 +60,54 @@ std::int64_t steps_wanted(const Wish& wish, const std::vector<contract::Lot>& lo
 
 } // namespace
 
-Need cells_wanted(const Wish& wish, Volume volume, Gravity gravity, Material material) {
+Error out_of_range(const brewing::OutOfRange& error, std::string_view pointer,
+                   std::string_view hint) {
+    const std::string& quantity = error.quantity();
+    const std::string unit = error.unit().empty() ? "" : " " + error.unit();
+    // Beyond any figure a brewer types, an end is no end.
+    const bool is_open = error.highest() > 1e9;
+    return {ErrorKind::params, "out_of_range",
+            is_open
+                ? fmt::format("The {} is {:.3g}{}. The least is {:.3g}{}.", quantity, error.given(),
+                              unit, error.lowest(), unit)
+                : fmt::format("The {} is {:.3g}{}. It must be from {:.3g} to {:.3g}{}.", quantity,
+                              error.given(), unit, error.lowest(), error.highest(), unit),
+            hint.empty() ? error.advice() : std::string(hint), pointer};
+}
+
+Need cells_wanted(const StarterRequest& request, Volume volume, Gravity gravity,
+                  Material material) {
     const auto yeast =
         material == Material::dry_pack ? brewing::PitchedYeast::dry : brewing::PitchedYeast::liquid;
     const auto advice = in_range("/gravity", [&] {
-        return brewing::cells_needed(volume, gravity, as_science(wish.beer), yeast);
+        return brewing::cells_needed(volume, gravity, as_science(request.beer), yeast);
     });
     Need need{advice.cells, advice.cells.likely, std::string(advice.reason)};
-    if (wish.rate)
-        need = by_rate(need, rate_named(*wish.rate), wish, volume, gravity, yeast);
-    if (wish.pitch) {
-        need.target = *wish.pitch;
-        need.reason = "The brewer's own figure.";
+    if (request.rate)
+        need = by_rate(std::move(need), *request.rate, volume, gravity);
+    if (request.pitch) {
+        need.target = *request.pitch;
+        need.reason = "Your own figure.";
     }
     return need;
 }
 
-std::vector<YeastTaken> yeast_for(const Wish& wish, std::span<const contract::Shelf> shelves,
-                                  const Taking& taking) {
+std::vector<YeastTaken> yeast_for(const StarterRequest& request,
+                                  std::span<const contract::Shelf> shelves, const Taking& taking) {
     const auto all = lots_of(shelves, contract::Category::yeast);
-    if (!wish.yeast && !wish.amount)
+    if (!request.yeast && !request.amount)
         if (auto taken = reserved(all, taking); !taken.empty())
             return taken;
     const auto lots =
-        to_take_from(wish.yeast ? all : of_strain(all, taking), wish.yeast, taking, "/yeast");
+        to_take_from(request.yeast ? all : of_strain(all, taking), request.yeast, taking, "/yeast");
     if (lots.empty())
-        throw Error(ErrorKind::not_enough, "no_yeast", "There is no yeast free to use.",
-                    "Record what was bought: barm stock buy; see what there is: barm starter yeast",
+        throw Error(ErrorKind::not_enough, "no_yeast", "No yeast is available.",
+                    "See what there is: barm yeast list. Record what you bought: barm stock buy",
                     "/yeast");
-    const std::int64_t wanted = steps_wanted(wish, lots, taking);
+    const std::int64_t wanted = steps_wanted(request, lots, taking);
     if (wanted <= 0)
-        throw Error(ErrorKind::params, "out_of_range", "A starter needs some yeast.",
-                    "Leave the amount out for one pack.", "/amount");
+        throw Error(ErrorKind::params, "out_of_range", "The amount of yeast is zero.",
+                    "Leave --amount out for one pack.", "/amount");
     std::int64_t missing = wanted;
     std::vector<YeastTaken> taken;
     for (const auto& lot : lots) {
@@ -129,10 +118,13 @@ std::vector<YeastTaken> yeast_for(const Wish& wish, std::span<const contract::Sh
     }
     if (missing > 0)
         throw Error(ErrorKind::not_enough, "not_enough_yeast",
-                    fmt::format("Of {}, {} is free to use, and {} is asked for.", lots.front().good,
-                                to_text(Amount{wanted - missing, lots.front().on_hand.measure}),
-                                to_text(Amount{wanted, lots.front().on_hand.measure})),
-                    "Ask for less, or name another yeast.", "/amount");
+                    fmt::format("You asked for {} of {}. Only {} is available.",
+                                to_text(Amount{wanted, lots.front().on_hand.measure}),
+                                lots.front().good,
+                                to_text(Amount{wanted - missing, lots.front().on_hand.measure})),
+                    "Ask for less, or name another yeast with --yeast. See what there is: "
+                    "barm yeast list",
+                    "/amount");
     return taken;
 }
 

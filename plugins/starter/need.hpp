@@ -17,13 +17,12 @@ struct Need {
 };
 
 /// Living cells for a wort: the range of all sources, and the figure to go by: the brewer's own
-/// (`pitch`), that of the pitching rate he named (`rate`), or the recommended one.
+/// number (`pitch`), that of the brewer's own rate (`rate`), or the recommended one.
 ///
 /// `yeast` is what is pitched: dry yeast straight from its pack has rates of its own.
-/// Throws Error(params) for a rate that does not exist or does not hold for the wort, and for wort
-/// that no source speaks of.
-[[nodiscard]] Need cells_wanted(const Wish& wish, brewing::Volume volume, brewing::Gravity gravity,
-                                Material yeast);
+/// Throws Error(params) for wort that no source covers.
+[[nodiscard]] Need cells_wanted(const StarterRequest& request, brewing::Volume volume,
+                                brewing::Gravity gravity, Material yeast);
 
 /// An amount of one lot.
 struct YeastTaken {
@@ -31,19 +30,25 @@ struct YeastTaken {
     Amount amount;
 };
 
-/// The yeast a starter begins with: of the lot or good wished for; or else what the brew day has
+/// The yeast a starter begins with: of the lot or good asked for; or else what the brew day has
 /// reserved; or else that which expires first, of the brew day's strain if there is any of it.
 /// Throws Error(not_found) or Error(not_enough) if there is none or less than wanted.
-[[nodiscard]] std::vector<YeastTaken>
-yeast_for(const Wish& wish, std::span<const contract::Shelf> shelves, const Taking& taking);
+[[nodiscard]] std::vector<YeastTaken> yeast_for(const StarterRequest& request,
+                                                std::span<const contract::Shelf> shelves,
+                                                const Taking& taking);
 
-/// Runs `work`, and turns a figure that no formula holds for into Error(params) at `pointer`.
+/// Error(params, "out_of_range") with rounded figures; without a hint it carries the science's own
+/// advice.
+[[nodiscard]] Error out_of_range(const brewing::OutOfRange& error, std::string_view pointer,
+                                 std::string_view hint = {});
+
+/// Runs `work`, and turns a figure that no formula holds for into out_of_range() at `pointer`.
 template <class Work>
 auto in_range(std::string_view pointer, Work work) {
     try {
         return work();
     } catch (const brewing::OutOfRange& error) {
-        throw error_of(error, pointer);
+        throw out_of_range(error, pointer);
     }
 }
 

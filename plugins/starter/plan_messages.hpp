@@ -1,35 +1,30 @@
-// starter.plan: what to open and pour so that a wort gets the cells it wants.
+// starter.plan: what to open and pour so that a wort gets the cells it needs.
 #pragma once
 
 #include "plugins/starter/yeast_messages.hpp"
+#include "sdk/brewing/pitch_rates.hpp"
+#include "sdk/brewing/starter_plan.hpp"
 #include "sdk/contract/brew.hpp"
 
 namespace barmkeep::starter {
 
 /// Class of the beer, for the pitching rate.
-enum class Beer { ale, hybrid, lager };
-constexpr auto enum_names(Beer) {
-    return std::array{EnumName<Beer>{Beer::ale, "ale"}, EnumName<Beer>{Beer::hybrid, "hybrid"},
-                      EnumName<Beer>{Beer::lager, "lager"}};
+enum class BeerClass { ale, lager };
+constexpr auto enum_names(BeerClass) {
+    using N = EnumName<BeerClass>;
+    return std::array{N{BeerClass::ale, "ale"}, N{BeerClass::lager, "lager"}};
 }
 
-/// How the starter stands.
-enum class Aeration { still, stirred };
-constexpr auto enum_names(Aeration) {
-    return std::array{EnumName<Aeration>{Aeration::still, "still"},
-                      EnumName<Aeration>{Aeration::stirred, "stirred"}};
-}
-
-/// Whether a starter ends with the cells wanted.
-enum class Enough {
-    yes,    ///< even if all goes as badly as the sources allow
+/// Whether a starter ends with the cells recommended.
+enum class TargetReached {
+    yes,    ///< by the low figure too
     likely, ///< by the likely figure
     no,
 };
-constexpr auto enum_names(Enough) {
-    return std::array{EnumName<Enough>{Enough::yes, "yes"},
-                      EnumName<Enough>{Enough::likely, "likely"},
-                      EnumName<Enough>{Enough::no, "no"}};
+constexpr auto enum_names(TargetReached) {
+    using N = EnumName<TargetReached>;
+    return std::array{N{TargetReached::yes, "yes"}, N{TargetReached::likely, "likely"},
+                      N{TargetReached::no, "no"}};
 }
 
 /// Jars of one lot of concentrate that a step opens.
@@ -43,16 +38,16 @@ struct JarsOpened {
     brewing::Volume left;
     brewing::Mass extract;
     static FieldList fields(auto) {
-        return {
-            field<&JarsOpened::lot>("The lot."),
-            field<&JarsOpened::good>("Its good."),
-            field<&JarsOpened::jars>("Whole jars to open."),
-            field<&JarsOpened::gravity>("Gravity of the concentrate."),
-            field<&JarsOpened::fill>("Concentrate in one jar."),
-            field<&JarsOpened::poured>("Concentrate of all of them that goes into the starter."),
-            field<&JarsOpened::left>(
-                "What stays in the last one: to use at once or throw away, never to keep."),
-            field<&JarsOpened::extract>("Extract in what is poured.")};
+        return {field<&JarsOpened::lot>("The lot."),
+                field<&JarsOpened::good>("The good of the lot."),
+                field<&JarsOpened::jars>("Number of jars to open."),
+                field<&JarsOpened::gravity>("Gravity of the concentrate."),
+                field<&JarsOpened::fill>("Volume of concentrate in one jar."),
+                field<&JarsOpened::poured>(
+                    "Volume of concentrate from all these jars that goes into the starter."),
+                field<&JarsOpened::left>("Volume left in the last jar. Use it at once or throw it "
+                                         "away. Never keep it."),
+                field<&JarsOpened::extract>("Extract in the volume poured.")};
     }
 };
 
@@ -69,25 +64,26 @@ struct Step {
     std::optional<brewing::Mass> nutrient;
     static FieldList fields(auto) {
         return {
-            field<&Step::wort>("Wort of this step."),
-            field<&Step::gravity>("Its gravity."),
-            field<&Step::extract>("Extract it needs."),
-            field<&Step::before>("Living cells at its start."),
-            field<&Step::after>("Living cells at its end."),
-            field<&Step::jars>("Jars to open, first to expire first."),
-            field<&Step::water>("Water to top up with; left out while jars are missing."),
-            field<&Step::extract_missing>(
-                "Extract that the jars on the shelf do not have; left out when they have it all."),
-            field<&Step::nutrient>("Nutrient, by the dose in the plugin's settings.")};
+            field<&Step::wort>("Volume of wort in this step."),
+            field<&Step::gravity>("Gravity of that wort."),
+            field<&Step::extract>("Extract in that wort."),
+            field<&Step::before>("Living cells at the start of the step."),
+            field<&Step::after>("Living cells at the end of the step."),
+            field<&Step::jars>("Jars to open, in the order in which they expire."),
+            field<&Step::water>("Water to add. Left out if jars are missing."),
+            field<&Step::extract_missing>("Extract that the available jars lack. Left out if they "
+                                          "have enough."),
+            field<&Step::nutrient>("Nutrient for this step, by the dose in the settings. Left out "
+                                   "if no dose is set.")};
     }
 };
 
-/// What a starter is asked to do; starter.plan and starter.make take the same.
-struct Wish {
+/// What a starter is planned from; starter.plan and starter.make take the same.
+struct StarterRequest {
     std::optional<std::int64_t> brew;
     std::optional<brewing::Volume> volume;
     std::optional<brewing::Gravity> gravity;
-    Beer beer = Beer::ale;
+    BeerClass beer = BeerClass::ale;
     std::optional<std::string> yeast;
     std::optional<AmountGiven> amount;
     std::optional<brewing::Volume> wort;
@@ -95,65 +91,72 @@ struct Wish {
     std::optional<std::string> concentrate;
     bool boiled = false;
     std::optional<std::string> flask;
-    std::optional<Aeration> aeration;
-    std::optional<std::string> rate;
+    std::optional<bool> stirred;
+    std::optional<double> rate;
     std::optional<brewing::Cells> pitch;
-    std::optional<std::string> school;
+    std::optional<double> max_fold;
     std::optional<std::string> nutrient;
     std::optional<brewing::Temperature> kept_at;
     std::optional<Date> day;
 
     static FieldList fields(auto) {
+        using R = StarterRequest;
         return {
-            field<&Wish::brew>("The brew day it is for.").positional().at_least(1),
-            field<&Wish::volume>("Wort to be pitched; the brew day's if left out.")
+            field<&R::brew>("Number of the brew day that the starter is for. Left out, the starter "
+                            "is for no brew day.")
+                .positional()
+                .at_least(1),
+            field<&R::volume>("Volume of wort to pitch. Left out, that of the brew day.")
                 .above(0)
                 .at_most(10000)
                 .like("20 L"),
-            field<&Wish::gravity>("Its original gravity; the brew day's if left out.")
+            field<&R::gravity>("Original gravity of that wort. Left out, that of the brew day.")
                 .between(1.0, 1.2)
                 .like("1.048"),
-            field<&Wish::beer>("Class of the beer.").defaulted(),
-            field<&Wish::yeast>("A lot's code or a good's name; if left out, what the brew day has "
-                                "reserved, or else the yeast that expires first.")
+            field<&R::beer>("Class of the beer. It sets the pitching rate.").defaulted(),
+            field<&R::yeast>("Lot or good of the yeast. Left out, the yeast that the brew day has "
+                             "reserved, or else the yeast that expires first.")
                 .length(1, 60),
-            field<&Wish::amount>("How much of the yeast: one pack if left out, or all that is free "
-                                 "where it is kept by mass or volume."),
-            field<&Wish::wort>("Wort of the starter; as much as needed if left out.")
+            field<&R::amount>("Amount of the yeast. Left out, one pack, or all that is available "
+                              "if the yeast is kept by mass or volume."),
+            field<&R::wort>("Volume of wort in the starter. Left out, as much as the cells need.")
                 .above(0)
                 .at_most(100)
                 .like("2 L"),
-            field<&Wish::starter_gravity>("Gravity of the starter; the plugin's setting if left "
-                                          "out.")
+            field<&R::starter_gravity>("Gravity of the starter's wort. Left out, the setting "
+                                       "`gravity` of the plugin starter.")
                 .between(1.01, 1.06)
                 .like("1.040"),
-            field<&Wish::concentrate>("Lot or good of the jars to open; those that expire first "
-                                      "if left out.")
+            field<&R::concentrate>("Lot or good of the jars to open. Left out, the jars that "
+                                   "expire first.")
                 .length(1, 60),
-            field<&Wish::boiled>(
-                "Confirms that a named jar which may not stand on the shelf was kept "
-                "cold and is boiled before use.")
+            field<&R::boiled>("Confirms two things about a jar that may not stand on the shelf and "
+                              "that you name with `concentrate`: it was kept cold all the time, "
+                              "and you boil it before use.")
                 .defaulted(),
-            field<&Wish::flask>("Flask to make it in; room for foam is left.").length(1, 60),
-            field<&Wish::aeration>("Still or stirred; the plugin's setting if left out."),
-            field<&Wish::rate>("Key of the pitching rate to go by; the recommended one if left "
-                               "out.")
-                .length(1, 40)
-                .like("PR01"),
-            field<&Wish::pitch>("Living cells to pitch, if you have a figure of your own.")
+            field<&R::flask>("Name of the flask. The plan leaves space for foam in it. Left out, "
+                             "the plan names the smallest flask that is large enough.")
+                .length(1, 60),
+            field<&R::stirred>("The starter stands on a stir plate. Left out, the setting "
+                               "`stirred` of the plugin starter."),
+            field<&R::rate>("Your own pitching rate, in million cells per millilitre and degree "
+                            "Plato. Left out, the recommended rate of the beer class.")
+                .between(brewing::lowest_own_rate, brewing::highest_own_rate),
+            field<&R::pitch>("Number of living cells to pitch. It replaces the pitching rate.")
                 .above(0)
                 .at_most(1e6)
                 .like("200 B"),
-            field<&Wish::school>("Key of the school that says how far to step up at once.")
-                .length(1, 40)
-                .like("SP16"),
-            field<&Wish::nutrient>("Lot or good of the nutrient, to be taken from the shelf.")
+            field<&R::max_fold>("Largest growth in one step: 8 allows eight times the cells. Left "
+                                "out, 8.")
+                .between(brewing::lowest_max_fold, brewing::highest_max_fold),
+            field<&R::nutrient>("Lot or good of the nutrient to take from the shelf. Left out, "
+                                "none is taken.")
                 .length(1, 60),
-            field<&Wish::kept_at>("Temperature the yeast was kept at; the plugin's setting if left "
-                                  "out.")
+            field<&R::kept_at>("Temperature at which the yeast was kept. Left out, the setting "
+                               "`kept_at` of the plugin starter.")
                 .between(-30, 40)
                 .like("4 C"),
-            field<&Wish::day>("The day the starter is made; today if left out.")};
+            field<&R::day>("Day on which you make the starter. Left out, today.")};
     }
 };
 
@@ -162,18 +165,19 @@ struct Plan {
     std::optional<std::int64_t> brew;
     brewing::Volume volume;
     brewing::Gravity gravity;
-    Beer beer = Beer::ale;
+    BeerClass beer = BeerClass::ale;
     std::vector<LivingYeast> yeast;
     Range<brewing::Cells> cells_now;
     Range<brewing::Cells> cells_needed;
     brewing::Cells target;
     std::string target_reason;
-    Aeration aeration = Aeration::still;
+    bool stirred = false;
     std::string growth_model;
-    std::string step_limit;
+    double max_fold = 0.0;
+    std::string max_fold_reason;
     std::vector<Step> steps;
     Range<brewing::Cells> cells_end;
-    Enough enough = Enough::no;
+    TargetReached enough = TargetReached::no;
     std::optional<std::string> flask;
     std::optional<brewing::Volume> vessel;
     std::vector<contract::UsedDespite> despite;
@@ -182,28 +186,32 @@ struct Plan {
 
     static FieldList fields(auto) {
         return {
-            field<&Plan::day>("The day the starter is made."),
-            field<&Plan::brew>("The brew day it is for."),
-            field<&Plan::volume>("Wort to be pitched."),
-            field<&Plan::gravity>("Its original gravity."),
+            field<&Plan::day>("Day on which the starter is made."),
+            field<&Plan::brew>("Number of the brew day. Left out if there is none."),
+            field<&Plan::volume>("Volume of wort to pitch."),
+            field<&Plan::gravity>("Original gravity of that wort."),
             field<&Plan::beer>("Class of the beer."),
-            field<&Plan::yeast>("The yeast it starts from."),
+            field<&Plan::yeast>("Lots of yeast that the starter begins with."),
             field<&Plan::cells_now>("Living cells in that yeast."),
-            field<&Plan::cells_needed>("Living cells the sources want for such a wort."),
-            field<&Plan::target>("Living cells recommended."),
-            field<&Plan::target_reason>("Why that figure."),
-            field<&Plan::aeration>("Still or stirred."),
-            field<&Plan::growth_model>("The rule that gives the likely growth."),
-            field<&Plan::step_limit>("The school that limits a step."),
-            field<&Plan::steps>("The steps; none if the yeast has cells enough as it is."),
+            field<&Plan::cells_needed>("Living cells that the sources recommend for the wort."),
+            field<&Plan::target>("Living cells recommended, as one figure."),
+            field<&Plan::target_reason>("Reason for that figure, with its sources."),
+            field<&Plan::stirred>("Whether the starter stands on a stir plate."),
+            field<&Plan::growth_model>("Rule that gives the growth, with its sources."),
+            field<&Plan::max_fold>("Largest growth in one step."),
+            field<&Plan::max_fold_reason>("Reason for that limit, with its sources."),
+            field<&Plan::steps>("Steps of the starter. Empty if the yeast has enough cells."),
             field<&Plan::cells_end>("Living cells at the end."),
-            field<&Plan::enough>("Whether that is what is recommended."),
-            field<&Plan::flask>("The flask: the one named, or the smallest one that takes it."),
-            field<&Plan::vessel>("What the vessel has to hold, with room for foam."),
-            field<&Plan::despite>("Holds of its yeast and jars that were released with a reason.")
+            field<&Plan::enough>("Whether the cells at the end reach the figure recommended: yes "
+                                 "by the low figure too, likely by the likely figure, or no."),
+            field<&Plan::flask>("Name of the flask: the one you named, or the smallest one that is "
+                                "large enough. Left out if there is none."),
+            field<&Plan::vessel>("Volume of the vessel, with space for foam. Left out if there is "
+                                 "no step."),
+            field<&Plan::despite>("Holds on its yeast and jars that were released with a reason.")
                 .defaulted(),
-            field<&Plan::warnings>("What to think about before making it."),
-            field<&Plan::cautions>("What to do before and after a jar is opened.")};
+            field<&Plan::warnings>("Warnings about this plan."),
+            field<&Plan::cautions>("What to do before and after you open a jar.")};
     }
 };
 
@@ -211,7 +219,7 @@ struct StarterPlan {
     static constexpr About about{
         "starter.plan", Access::look, Effect::reads,
         "Plans a starter: living cells now, cells needed, jars to open, water, cells at the end."};
-    using Params = Wish;
+    using Params = StarterRequest;
     using Result = Plan;
 };
 

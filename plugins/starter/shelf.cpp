@@ -95,8 +95,8 @@ std::vector<contract::Lot> to_take_from(const std::vector<contract::Lot>& lots,
     };
     if (what && std::ranges::none_of(lots, meant))
         throw Error(ErrorKind::not_found, "not_on_the_shelf",
-                    fmt::format("There is nothing on the shelf that '{}' means here.", *what),
-                    "Give a lot's code or a good's name; see what there is: barm stock list",
+                    fmt::format("No lot or good on the shelf is called '{}'.", *what),
+                    "See the codes of the lots and the names of the goods: barm stock list",
                     pointer);
     std::vector<contract::Lot> found;
     for (const auto& lot : lots)

@@ -11,24 +11,24 @@ namespace {
 
 using plugin::PluginCall;
 
-Scene scene_for(const PluginCall& call, std::optional<std::int64_t> brew) {
-    Scene scene;
+CellarView view_for(const PluginCall& call, std::optional<std::int64_t> brew) {
+    CellarView view;
     const auto glance = call.call<contract::CellarGlance>({});
-    scene.today = glance.today;
-    scene.shelves = glance.shelves;
+    view.today = glance.today;
+    view.shelves = glance.shelves;
     if (brew)
-        scene.brew = call.call<contract::BrewShow>({*brew});
+        view.brew = call.call<contract::BrewShow>({*brew});
     const auto equipment = call.call<contract::EquipmentList>({});
-    scene.sizes = equipment.jars;
-    scene.flasks = equipment.flasks;
-    return scene;
+    view.sizes = equipment.jars;
+    view.flasks = equipment.flasks;
+    return view;
 }
 
-Moment now_of(const PluginCall& call) {
+RequestTime now_of(const PluginCall& call) {
     return {call.arrived(), call.call<contract::CellarGlance>({}).today};
 }
 
-contract::Record record_of(const PluginCall& call, std::int64_t number) {
+contract::Record stored_record(const PluginCall& call, std::int64_t number) {
     contract::RecordGet::Params params;
     params.collection = collection;
     params.number = number;
@@ -39,18 +39,18 @@ contract::Record record_of(const PluginCall& call, std::int64_t number) {
             throw;
         throw Error(ErrorKind::not_found, "no_such_starter",
                     fmt::format("There is no starter {}.", number),
-                    "See what there is: barm starter list", "/number");
+                    "See what there is: barm starter list --all", "/starter");
     }
 }
 
-Kept kept(const PluginCall& call, std::int64_t number) {
-    const auto record = record_of(call, number);
-    return {made_of(record), record.version};
+StoredStarter stored(const PluginCall& call, std::int64_t number) {
+    const auto record = stored_record(call, number);
+    return {record_from(record), record.version};
 }
 
 /// The starter as a write left it, whatever was noted since.
-Made made_by(const PluginCall& call, const contract::RecordChanged& changed) {
-    return made_of(record_of(call, changed.number), changed.lines);
+StarterRecord record_after(const PluginCall& call, const contract::RecordChanged& changed) {
+    return record_from(stored_record(call, changed.number), changed.lines);
 }
 
 std::vector<contract::Entry> entries_about(const PluginCall& call, std::int64_t number) {
@@ -60,20 +60,20 @@ std::vector<contract::Entry> entries_about(const PluginCall& call, std::int64_t 
                                                   &contract::EntryList::Result::entries);
 }
 
-Made end(const PluginCall& call, std::int64_t number, MadeState state,
-         const std::optional<std::string>& note) {
-    return made_by(call, call.once<contract::RecordAppend>([&] {
-        return writes_of_ending(kept(call, number), state, now_of(call), note);
+StarterRecord end(const PluginCall& call, std::int64_t number, StarterState state,
+                  const std::optional<std::string>& note) {
+    return record_after(call, call.once<contract::RecordAppend>([&] {
+        return writes_of_ending(stored(call, number), state, now_of(call), note);
     }));
 }
 
 } // namespace
 
 void Starter::declare(plugin::Declaration<Starter>& declaration) {
-    declaration.method<StarterYeast>(&Starter::yeast);
+    declaration.method<YeastList>(&Starter::yeast);
     declaration.method<StarterPlan>(&Starter::plan);
     declaration.method<StarterMake>(&Starter::make);
-    declaration.method<StarterFeed>(&Starter::feed);
+    declaration.method<StarterStep>(&Starter::step);
     declaration.method<StarterFinish>(&Starter::finish);
     declaration.method<StarterDrop>(&Starter::drop);
     declaration.method<StarterUndo>(&Starter::undo);
@@ -83,12 +83,11 @@ void Starter::declare(plugin::Declaration<Starter>& declaration) {
 
 Starter::Starter(const plugin::Host&, const Settings& settings) : settings_{settings} {}
 
-StarterYeast::Result Starter::yeast(const PluginCall& call,
-                                    const StarterYeast::Params& params) const {
+YeastList::Result Starter::yeast(const PluginCall& call, const YeastList::Params& params) const {
     const auto glance = call.call<contract::CellarGlance>({});
-    const Keeping keeping{params.day.value_or(glance.today),
+    const Storage keeping{params.day.value_or(glance.today),
                           params.kept_at.value_or(settings_.kept_at), settings_.dry_pack};
-    StarterYeast::Result result;
+    YeastList::Result result;
     result.day = keeping.day;
     for (const auto& lot : lots_of(glance.shelves, contract::Category::yeast))
         if (const auto free = contract::available_on(lot, keeping.day); free.steps > 0)
@@ -96,46 +95,46 @@ StarterYeast::Result Starter::yeast(const PluginCall& call,
     return result;
 }
 
-Plan Starter::plan(const PluginCall& call, const Wish& wish) const {
-    return make_plan(wish, scene_for(call, wish.brew), settings_);
+Plan Starter::plan(const PluginCall& call, const StarterRequest& request) const {
+    return make_plan(request, view_for(call, request.brew), settings_);
 }
 
-Taken Starter::make(const PluginCall& call, const Wish& wish) const {
+StockChange Starter::make(const PluginCall& call, const StarterRequest& request) const {
     const auto written = call.once<contract::LedgerBatch>([&] {
-        const Scene scene = scene_for(call, wish.brew);
-        return writes_of_making(make_plan(wish, scene, settings_), wish,
-                                {call.arrived(), scene.today});
+        const CellarView view = view_for(call, request.brew);
+        return writes_of_making(make_plan(request, view, settings_), request,
+                                {call.arrived(), view.today});
     });
-    return taken_of(made_by(call, changed_by(written)), written);
+    return stock_taken(record_after(call, changed_by(written)), written);
 }
 
-Taken Starter::feed(const PluginCall& call, const StarterFeed::Params& params) const {
+StockChange Starter::step(const PluginCall& call, const StarterStep::Params& params) const {
     const auto written = call.once<contract::LedgerBatch>([&] {
-        const Kept before = kept(call, params.number);
-        return writes_of_feeding(before, params, scene_for(call, before.made.plan.brew),
-                                 call.arrived(), settings_);
+        const StoredStarter before = stored(call, params.starter);
+        return writes_of_step(before, params, view_for(call, before.starter.plan.brew),
+                              call.arrived(), settings_);
     });
-    return taken_of(made_by(call, changed_by(written)), written);
+    return stock_taken(record_after(call, changed_by(written)), written);
 }
 
-Made Starter::finish(const PluginCall& call, const StarterFinish::Params& params) const {
-    return end(call, params.number, MadeState::finished, params.note);
+StarterRecord Starter::finish(const PluginCall& call, const StarterFinish::Params& params) const {
+    return end(call, params.starter, StarterState::finished, params.note);
 }
 
-Made Starter::drop(const PluginCall& call, const StarterDrop::Params& params) const {
-    return end(call, params.number, MadeState::dropped, params.reason);
+StarterRecord Starter::drop(const PluginCall& call, const StarterDrop::Params& params) const {
+    return end(call, params.starter, StarterState::dropped, params.reason);
 }
 
-Taken Starter::undo(const PluginCall& call, const StarterUndo::Params& params) const {
+StockChange Starter::undo(const PluginCall& call, const StarterUndo::Params& params) const {
     const auto written = call.once<contract::LedgerBatch>([&] {
-        return writes_of_undoing(kept(call, params.number), entries_about(call, params.number),
+        return writes_of_undoing(stored(call, params.starter), entries_about(call, params.starter),
                                  now_of(call), params.reason);
     });
-    return given_back(made_by(call, changed_by(written)), written);
+    return stock_returned(record_after(call, changed_by(written)), written);
 }
 
-Made Starter::show(const PluginCall& call, const MadeNumber& params) const {
-    return made_of(record_of(call, params.number));
+StarterRecord Starter::show(const PluginCall& call, const StarterNumber& params) const {
+    return record_from(stored_record(call, params.starter));
 }
 
 StarterList::Result Starter::list(const PluginCall& call, const StarterList::Params& params) const {
@@ -144,13 +143,13 @@ StarterList::Result Starter::list(const PluginCall& call, const StarterList::Par
     asked.collection = collection;
     asked.order = contract::RecordOrder::oldest;
     if (!params.all)
-        asked.states = {std::string(to_string(MadeState::growing))};
+        asked.states = {std::string(to_string(StarterState::growing))};
     const auto page = call.call<contract::RecordList>(asked);
     StarterList::Result result;
     for (const auto& record : page.records) {
-        const Plan plan = made_of(record, 0).plan;
-        const auto state = from_string<MadeState>(record.state.value_or(""));
-        result.starters.push_back({record.number, state.value_or(MadeState::growing), plan.day,
+        const Plan plan = record_from(record, 0).plan;
+        const auto state = from_string<StarterState>(record.state.value_or(""));
+        result.starters.push_back({record.number, state.value_or(StarterState::growing), plan.day,
                                    contract::linked(record.about, "brew"), std::ssize(plan.steps)});
     }
     result.next = page.next;

@@ -15,19 +15,21 @@ public:
     static void declare(plugin::Declaration<Starter>& declaration);
     Starter(const plugin::Host& host, const Settings& settings);
 
-    [[nodiscard]] StarterYeast::Result yeast(const plugin::PluginCall& call,
-                                             const StarterYeast::Params& params) const;
-    [[nodiscard]] Plan plan(const plugin::PluginCall& call, const Wish& wish) const;
-    [[nodiscard]] Taken make(const plugin::PluginCall& call, const Wish& wish) const;
-    [[nodiscard]] Taken feed(const plugin::PluginCall& call,
-                             const StarterFeed::Params& params) const;
-    [[nodiscard]] Made finish(const plugin::PluginCall& call,
-                              const StarterFinish::Params& params) const;
-    [[nodiscard]] Made drop(const plugin::PluginCall& call,
-                            const StarterDrop::Params& params) const;
-    [[nodiscard]] Taken undo(const plugin::PluginCall& call,
-                             const StarterUndo::Params& params) const;
-    [[nodiscard]] Made show(const plugin::PluginCall& call, const MadeNumber& params) const;
+    [[nodiscard]] YeastList::Result yeast(const plugin::PluginCall& call,
+                                          const YeastList::Params& params) const;
+    [[nodiscard]] Plan plan(const plugin::PluginCall& call, const StarterRequest& request) const;
+    [[nodiscard]] StockChange make(const plugin::PluginCall& call,
+                                   const StarterRequest& request) const;
+    [[nodiscard]] StockChange step(const plugin::PluginCall& call,
+                                   const StarterStep::Params& params) const;
+    [[nodiscard]] StarterRecord finish(const plugin::PluginCall& call,
+                                       const StarterFinish::Params& params) const;
+    [[nodiscard]] StarterRecord drop(const plugin::PluginCall& call,
+                                     const StarterDrop::Params& params) const;
+    [[nodiscard]] StockChange undo(const plugin::PluginCall& call,
+                                   const StarterUndo::Params& params) const;
+    [[nodiscard]] StarterRecord show(const plugin::PluginCall& call,
+                                     const StarterNumber& params) const;
     [[nodiscard]] StarterList::Result list(const plugin::PluginCall& call,
                                            const StarterList::Params& params) const;
 

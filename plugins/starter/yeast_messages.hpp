@@ -1,4 +1,4 @@
-// starter.yeast: the yeast on the shelf and what of it still lives.
+// yeast.list: the yeast on the shelf and what of it still lives.
 #pragma once
 
 #include "sdk/contract/lot.hpp"
@@ -39,35 +39,35 @@ struct LivingYeast {
     static FieldList fields(auto) {
         return {
             field<&LivingYeast::lot>("The lot."),
-            field<&LivingYeast::good>("Its good."),
-            field<&LivingYeast::strain>("Its strain."),
-            field<&LivingYeast::material>("What it is kept as."),
-            field<&LivingYeast::amount>("How much of it is meant."),
-            field<&LivingYeast::age_days>("Its age on the day asked about."),
-            field<&LivingYeast::aged_from>("The day the age is counted from."),
-            field<&LivingYeast::alive>("Share of the cells still alive, by the sources."),
-            field<&LivingYeast::cells>(
-                "Living cells in the amount; left out where nothing can be said, and the notes say "
-                "why."),
-            field<&LivingYeast::best_by>("The last day its maker calls it good for."),
-            field<&LivingYeast::past_best_by>("Whether that day has gone by."),
-            field<&LivingYeast::extrapolated>(
-                "Whether it is older than any source covers, so that the figure is a guess."),
-            field<&LivingYeast::notes>("What to know about the figures.")};
+            field<&LivingYeast::good>("The good of the lot."),
+            field<&LivingYeast::strain>("Strain of the yeast. Left out if it is not noted."),
+            field<&LivingYeast::material>("Liquid pack, dry pack or slurry."),
+            field<&LivingYeast::amount>("Amount of the yeast that the cells are in."),
+            field<&LivingYeast::age_days>("Age in days. Left out if it is not known."),
+            field<&LivingYeast::aged_from>("Whether the age counts from packing or from buying."),
+            field<&LivingYeast::alive>("Share of the cells that are alive, from 0 to 1."),
+            field<&LivingYeast::cells>("Living cells in the amount. Left out if no source covers "
+                                       "the case. The notes then say why."),
+            field<&LivingYeast::best_by>("Best-by day of the lot. Left out if it is not noted."),
+            field<&LivingYeast::past_best_by>("Whether that day is past."),
+            field<&LivingYeast::extrapolated>("Whether the yeast is older than any source covers. "
+                                              "The figures are then a guess."),
+            field<&LivingYeast::notes>("Notes about the figures.")};
     }
 };
 
-struct StarterYeast {
+struct YeastList {
     static constexpr About about{
-        "starter.yeast", Access::look, Effect::reads,
-        "Shows the yeast that is free to use, its age and how many of its cells still live."};
+        "yeast.list", Access::look, Effect::reads,
+        "Lists the yeast that is available, its age and its living cells."};
     struct Params {
         std::optional<Date> day;
         std::optional<brewing::Temperature> kept_at;
         static FieldList fields(auto) {
-            return {field<&Params::day>("The day asked about; today if left out.").positional(),
-                    field<&Params::kept_at>(
-                        "Temperature the yeast was kept at; the plugin's setting if left out.")
+            return {field<&Params::day>("Day for which the cells are counted. Left out, today.")
+                        .positional(),
+                    field<&Params::kept_at>("Temperature at which the yeast was kept. Left out, "
+                                            "the setting `kept_at` of the plugin starter.")
                         .between(-30, 40)
                         .like("4 C")};
         }
@@ -76,9 +76,9 @@ struct StarterYeast {
         Date day;
         std::vector<LivingYeast> yeast;
         static FieldList fields(auto) {
-            return {field<&Result::day>("The day asked about."),
-                    field<&Result::yeast>("One row for each lot with some free, first to expire "
-                                          "first within a good.")};
+            return {field<&Result::day>("Day for which the cells are counted."),
+                    field<&Result::yeast>("Lots of yeast with some available, in the order in "
+                                          "which they expire.")};
         }
     };
 };

@@ -1,4 +1,4 @@
-// The pressure of the air by altitude: U.S. Standard Atmosphere 1976, its lowest layer.
+// The pressure of the air by altitude: the lowest layer of the standard atmosphere (S69).
 //
 // Altitudes on maps are geometric: metres above the sea.  The standard's formula takes
 // geopotential altitude, which counts the fall of gravity and is 1.5 m less at 3000 m;

@@ -13,7 +13,7 @@ namespace {
 /// Half the width of the interval that the scatter between fields gives.
 double observed_half_width(const FieldStatistics& fields, double confidence) {
     const double count = static_cast<double>(fields.fields);
-    const double t = student_quantile(count - 1.0, 0.5 + confidence / 2.0);
+    const double t = t_quantile(count - 1.0, 0.5 + confidence / 2.0);
     return t * std::sqrt(fields.sample_variance / count);
 }
 

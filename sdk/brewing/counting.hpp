@@ -1,12 +1,12 @@
 // How sure a count is.
 //
-// Cells settle on squares at random, so a count scatters as Poisson at best (Student 1907, STU);
+// Cells settle on squares at random, so a count scatters as Poisson at best (STU);
 // clumps, poor mixing and a badly filled chamber scatter it more.  Both are looked at:
 //
 //   Poisson   exact interval of the sum n: gamma quantiles with shapes n and n + 1
-//             (Garwood 1936, GAR, from memory)
+//             (GAR)
 //   observed  mean +- t x s / sqrt(k) over k fields, t with k - 1 degrees of freedom
-//             (Student 1908, STU08, from memory)
+//             (STU08)
 //
 // and the wider of the two is given.
 //

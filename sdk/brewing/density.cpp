@@ -8,7 +8,7 @@
 namespace barmkeep::brewing {
 namespace {
 
-/// Bettin and Spieweck; t in degrees Celsius.
+/// EX3; t in degrees Celsius.
 constexpr double water_at(double t) noexcept {
     const double numerator =
         ((((-281.03006e-12 * t + 105.84601e-9) * t - 46.241757e-6) * t - 7.9905127e-3) * t +
@@ -21,7 +21,7 @@ constexpr double water_at(double t) noexcept {
 constexpr double water_at_20 = water_at(20.0);
 
 /// Coefficients in kg/m3; row i belongs to ((t - 20)/100)^i, column j to the mass fraction^(j+1).
-constexpr std::array<std::array<double, 6>, 5> icumsa{{
+constexpr std::array<std::array<double, 6>, 5> of_sucrose{{
     {385.1761, 135.3705, 40.9299, -3.9643, 13.4853, -17.289},
     {-46.272, -7.172, 1.1597, 5.1126, 17.5254, 0.0},
     {59.7712, 7.2491, 12.363, -35.4791, 0.0, 0.0},
@@ -32,10 +32,10 @@ constexpr std::array<std::array<double, 6>, 5> icumsa{{
 constexpr double sucrose_at(double fraction, double t) noexcept {
     const double warmth = (t - 20.0) / 100.0;
     double sum = 0.0;
-    for (std::size_t row = icumsa.size(); row-- > 0;) {
+    for (std::size_t row = of_sucrose.size(); row-- > 0;) {
         double in_fraction = 0.0;
-        for (std::size_t column = icumsa[row].size(); column-- > 0;)
-            in_fraction = (in_fraction + icumsa[row][column]) * fraction;
+        for (std::size_t column = of_sucrose[row].size(); column-- > 0;)
+            in_fraction = (in_fraction + of_sucrose[row][column]) * fraction;
         sum = sum * warmth + in_fraction;
     }
     return water_at(t) + sum;
@@ -45,11 +45,11 @@ constexpr double sucrose_at(double fraction, double t) noexcept {
 constexpr double sucrose_slope(double fraction, double t) noexcept {
     const double warmth = (t - 20.0) / 100.0;
     double sum = 0.0;
-    for (std::size_t row = icumsa.size(); row-- > 0;) {
+    for (std::size_t row = of_sucrose.size(); row-- > 0;) {
         double in_fraction = 0.0;
-        for (std::size_t column = icumsa[row].size(); column-- > 0;)
+        for (std::size_t column = of_sucrose[row].size(); column-- > 0;)
             in_fraction =
-                in_fraction * fraction + static_cast<double>(column + 1) * icumsa[row][column];
+                in_fraction * fraction + static_cast<double>(column + 1) * of_sucrose[row][column];
         sum = sum * warmth + in_fraction;
     }
     return sum;
@@ -88,7 +88,7 @@ Plato plato_of_density(Density density, Temperature temperature) {
         "a liquid lighter than water contains alcohol: its density does not give its extract");
     // Newton's method: density rises with the mass fraction and bends upward, so that the steps,
     // after the first, come down to the root from above; eight reach the end of the digits.
-    double fraction = (wanted - water_at(t)) / icumsa[0][0];
+    double fraction = (wanted - water_at(t)) / of_sucrose[0][0];
     for (int step = 0; step < 8; ++step)
         fraction -= (sucrose_at(fraction, t) - wanted) / sucrose_slope(fraction, t);
     return Plato::of_mass_fraction(fraction);

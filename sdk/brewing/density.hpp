@@ -4,8 +4,7 @@
 // apparent.  Wort is taken as a sucrose solution of the same degrees Plato, as the scale intends;
 // dissolved malt expands a little differently, by less than brewers' instruments resolve.
 //
-// Sources (docs/science.md): Bettin and Spieweck 1990 for water, the ICUMSA polynomial as printed
-// in Bubnik et al., Sugar Technologists Manual, 1995, for sucrose solutions.
+// Sources (docs/science.md): EX3 for water, EX4 for sucrose solutions.
 //
 // Thread safety: pure functions.  They allocate nothing unless they throw.
 #pragma once
@@ -25,11 +24,11 @@ inline constexpr Temperature reference_temperature = Temperature::celsius(20.0);
 inline constexpr double highest_sucrose_plato = 70.0;
 inline constexpr double highest_sucrose_celsius = 80.0;
 
-/// Density of pure water, 998.203 kg/m3 at 20 C (Bettin and Spieweck, on the scale ITS-90).
+/// Density of pure water, 998.203 kg/m3 at 20 C (EX3, on the scale ITS-90).
 /// @throws OutOfRange outside 0 to 100 C.
 [[nodiscard]] Density water_density(Temperature temperature);
 
-/// Density of a sucrose solution (ICUMSA polynomial).
+/// Density of a sucrose solution (EX4).
 /// @throws OutOfRange outside 0 to 70 P or 0 to 80 C.
 [[nodiscard]] Density sucrose_density(Plato plato, Temperature temperature);
 

@@ -2,8 +2,8 @@
 //
 // Over k fields with mean m the sum of (x - m)^2 / m follows chi-square with k - 1 degrees of
 // freedom if each field is Poisson of the same mean; divided by k - 1 it is the index of
-// dispersion, variance over mean, which is 1 on average (Fisher, Statistical Methods, FIS, from
-// memory). A small p-value says that the sample was clumped, poorly mixed or the chamber badly
+// dispersion, variance over mean, which is 1 on average (FIS).
+// A small p-value says that the sample was clumped, poorly mixed or the chamber badly
 // filled: count again.  The chi-square holds for means above about 1 and at least some 5 fields.
 //
 // Thread safety: pure functions; nothing allocates except the message of a thrown OutOfRange.
@@ -21,7 +21,7 @@ struct FieldStatistics {
     std::uint64_t cells = 0;          ///< sum over the fields
     double mean = 0.0;                ///< cells a field
     double sample_variance = 0.0;     ///< divisor k - 1; 0 for a single field
-    double population_variance = 0.0; ///< divisor k, as Student printed it
+    double population_variance = 0.0; ///< divisor k, as STU prints it
 };
 
 /// Throws OutOfRange for no fields.

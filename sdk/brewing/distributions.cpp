@@ -36,7 +36,7 @@ double chi_square_above(double degrees, double x) {
     return math::cdf(math::complement(chi_square, x));
 }
 
-double student_quantile(double degrees, double p) {
+double t_quantile(double degrees, double p) {
     assert(degrees > 0.0 && p > 0.0 && p < 1.0);
     return math::quantile(math::students_t_distribution<double, Plain>{degrees}, p);
 }

@@ -18,8 +18,8 @@ namespace barmkeep::brewing {
 /// Probability that a chi-square variable exceeds `x`.  REQUIRES: degrees > 0, x >= 0.
 [[nodiscard]] double chi_square_above(double degrees, double x);
 
-/// x below which Student's t falls with probability `p`.  REQUIRES: degrees > 0, 0 < p < 1.
-[[nodiscard]] double student_quantile(double degrees, double p);
+/// x below which t falls with probability `p`.  REQUIRES: degrees > 0, 0 < p < 1.
+[[nodiscard]] double t_quantile(double degrees, double p);
 
 /// x below which a standard normal variable falls with probability `p`.  REQUIRES: 0 < p < 1.
 [[nodiscard]] double normal_quantile(double p);

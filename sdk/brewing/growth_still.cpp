@@ -9,9 +9,10 @@ namespace barmkeep::brewing {
 namespace {
 
 constexpr std::array rows{
-    StillRow{5.0, 6.0, true},    StillRow{12.5, 3.69, true},        StillRow{25.0, 2.76, false},
-    StillRow{50.0, 2.05, false}, StillRow{100.0 / 1.5, 1.81, true}, StillRow{100.0, 1.52, false},
-    StillRow{125.0, 1.38, true}, StillRow{200.0, 1.12, false},
+    StillRow{25.0, 2.76},
+    StillRow{50.0, 2.05},
+    StillRow{100.0, 1.52},
+    StillRow{200.0, 1.12},
 };
 
 } // namespace
@@ -21,9 +22,9 @@ std::span<const StillRow> still_rows() noexcept {
 }
 
 double still_growth_factor(double million_per_millilitre) {
-    require_within("inoculation rate of a still starter", million_per_millilitre, lowest_still_rate,
-                   highest_still_rate, "million/mL",
-                   "Change the volume, or grow the yeast in steps.");
+    require_within("inoculation rate of an unstirred starter", million_per_millilitre,
+                   lowest_still_rate, highest_still_rate, "million/mL",
+                   "Change the volume, stir the starter, or grow the yeast in steps.");
     std::size_t after = 1;
     while (rows[after].million_per_millilitre < million_per_millilitre)
         ++after;
@@ -35,7 +36,7 @@ double still_growth_factor(double million_per_millilitre) {
 }
 
 double still_rate_for_factor(double factor) {
-    require_within("growth factor of a still starter", factor, rows.back().factor,
+    require_within("growth factor of an unstirred starter", factor, rows.back().factor,
                    rows.front().factor, "", "Grow the yeast in several steps.");
     std::size_t after = 1;
     while (rows[after].factor > factor)

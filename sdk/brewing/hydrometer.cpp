@@ -36,7 +36,7 @@ double reading_of_density(double density, Temperature calibration) {
 double density_at(Plato plato, Temperature temperature) {
     const Plato within = std::max(plato, Plato::degrees(0.0));
     const double density = sucrose_density(within, temperature).in(kilogram_per_cubic_metre);
-    constexpr double per_degree = 3.85; // kg/m3 for 1 P near water, the first ICUMSA coefficient
+    constexpr double per_degree = 3.85; // kg/m3 for 1 P near water, the first coefficient of EX4
     return density + (plato.degrees() - within.degrees()) * per_degree;
 }
 

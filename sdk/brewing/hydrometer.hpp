@@ -3,7 +3,7 @@
 // The instrument floats where the liquid it displaces weighs as much as it does.  A warm wort is
 // lighter, and the glass is a little larger; both are accounted for: the density of the sample as
 // it was follows from the reading, the degrees Plato of a sucrose solution of that density at that
-// temperature from the ICUMSA polynomial, and the gravity at 20 C from those.
+// temperature from the polynomial of EX4, and the gravity at 20 C from those.
 //
 // Range: samples of 0 to 80 C, results of 1.000 (less 0.0012) to 70 P.  Beer is refused: alcohol
 // makes it expand otherwise, and lighter than water.  A warm sample also evaporates and a hot one

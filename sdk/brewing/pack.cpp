@@ -34,8 +34,6 @@ constexpr std::array figures{
     PackFigure{"PK07", "WL8", 'Q', PackKind::liquid_pack, billions(58.8), billions(58.8),
                "one lot's report, 1.68 billion a millilitre in 35 mL"},
     PackFigure{"PK09", "SAC", 'P', PackKind::agar_slant, billions(2), billions(2), "one jar"},
-    PackFigure{"PK12", "MEM", 'M', PackKind::large_pouch, billions(200), billions(200),
-               "from memory"},
 };
 
 } // namespace

@@ -19,7 +19,6 @@ namespace barmkeep::brewing {
 
 enum class PackKind {
     liquid_pack, ///< a laboratory's liquid pack or vial for one household batch
-    large_pouch, ///< a liquid pouch sold with twice the usual cells
     agar_slant,  ///< a slant or small jar of agar
     dry_gram,    ///< one gram of a maker's dry yeast
 };
@@ -28,7 +27,7 @@ enum class PackKind {
 struct PackFigure {
     std::string_view key; ///< row of tests/published/data/yeast
     std::string_view source;
-    char access; ///< P, A, Q; M means from memory
+    char access; ///< P, A, Q
     PackKind kind;
     Cells low;
     Cells high; ///< equal to `low` where one figure is printed

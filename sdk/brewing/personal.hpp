@@ -12,7 +12,7 @@
 //
 //     precision = 1/t^2 + sum 1/s_i^2,   mean = (1/t^2 + sum m_i/s_i^2) / precision
 //
-// (Gelman et al., Bayesian Data Analysis, ch. 2, GEL, from memory).  The published range keeps its
+// (GEL).  The published range keeps its
 // shape and shrinks by (posterior / prior standard deviation) around the new figure.  The normal is
 // taken on m itself and not on its logarithm, because a starter that did not grow and a pack that
 // lost nothing are results too, and have no logarithm.

@@ -1,6 +1,6 @@
 #include "sdk/brewing/pitch_rates.hpp"
 
-#include "sdk/brewing/source_names.hpp"
+#include "sdk/brewing/joined_keys.hpp"
 
 #include <algorithm>
 #include <array>
@@ -17,69 +17,57 @@ constexpr double weakest = weakest_pitched_plato;
 constexpr double strongest = strongest_pitched_plato;
 constexpr double strongest_dry = strongest_dry_pitched_plato;
 
-// Columns: key, source, access, ale, hybrid, lager, yeast, unit, low, high, from Plato, to Plato,
-// combined, conditions.  Rows marked M are from memory.
+// Columns: key, source, access, ale, lager, yeast, unit, low, high, from Plato, to Plato,
+// conditions.
 constexpr std::array rates{
-    PitchRate{"PR01", "FIX", 'Q', true, false, false, liquid, per_plato, 0.75, 0.75, weakest,
-              strongest, true, "the same figure cited in three texts"},
-    PitchRate{"PR02", "FIX", 'Q', false, false, true, liquid, per_plato, 1.5, 1.5, weakest,
-              strongest, true, "twice the ale rate"},
-    PitchRate{"PR03", "WIKI", 'Q', true, true, true, liquid, per_plato, 1.0, 1.0, weakest,
-              strongest, true, "rule of thumb"},
-    PitchRate{"PR04", "BSI", 'P', true, false, false, liquid, per_plato, 1.0, 1.0, weakest, 16,
-              true, "laboratory, below 16 P"},
-    PitchRate{"PR05", "BSI", 'P', false, false, true, liquid, per_plato, 1.5, 1.5, weakest, 16,
-              true, "laboratory, below 16 P"},
-    PitchRate{"PR06", "CRO", 'P', true, false, false, liquid, per_plato, 1.0, 1.0, weakest,
-              strongest, true, "a brewery's laboratory"},
-    PitchRate{"PR06-lager", "CRO", 'P', false, false, true, liquid, per_plato, 2.0, 2.0, weakest,
-              strongest, true, "stated as twice the ale rate"},
-    PitchRate{"PR07", "MAD", 'P', true, false, false, liquid, per_plato, 0.75, 0.75, weakest,
-              strongest, true, "practising brewer"},
-    PitchRate{"PR08", "MAD", 'P', false, true, true, liquid, per_plato, 1.25, 1.25, weakest,
-              strongest, true, "practising brewer; Alt and Koelsch named"},
-    PitchRate{"PR09", "MEN", 'P', true, false, false, liquid, per_plato, 0.5, 0.75, weakest,
-              strongest, true, "British ale, Weizen"},
-    PitchRate{"PR10", "BYO1", 'P', true, false, false, liquid, per_volume, 6, 6, 9, 14, true,
+    PitchRate{"PR01", "FIX", 'Q', true, false, liquid, per_plato, 0.75, 0.75, weakest, strongest,
+              "the same figure cited in three texts"},
+    PitchRate{"PR02", "FIX", 'Q', false, true, liquid, per_plato, 1.5, 1.5, weakest, strongest,
+              "twice the ale rate"},
+    PitchRate{"PR03", "WIKI", 'Q', true, true, liquid, per_plato, 1.0, 1.0, weakest, strongest,
+              "rule of thumb"},
+    PitchRate{"PR04", "BSI", 'P', true, false, liquid, per_plato, 1.0, 1.0, weakest, 16,
+              "laboratory, below 16 P"},
+    PitchRate{"PR05", "BSI", 'P', false, true, liquid, per_plato, 1.5, 1.5, weakest, 16,
+              "laboratory, below 16 P"},
+    PitchRate{"PR06", "CRO", 'P', true, false, liquid, per_plato, 1.0, 1.0, weakest, strongest,
+              "a brewery's laboratory"},
+    PitchRate{"PR06-lager", "CRO", 'P', false, true, liquid, per_plato, 2.0, 2.0, weakest,
+              strongest, "stated as twice the ale rate"},
+    PitchRate{"PR07", "MAD", 'P', true, false, liquid, per_plato, 0.75, 0.75, weakest, strongest,
+              "practising brewer"},
+    PitchRate{"PR08", "MAD", 'P', false, true, liquid, per_plato, 1.25, 1.25, weakest, strongest,
+              "practising brewer; cool ales too"},
+    PitchRate{"PR09", "MEN", 'P', true, false, liquid, per_plato, 0.5, 0.75, weakest, strongest,
+              "British ale, wheat beer"},
+    PitchRate{"PR10", "BYO1", 'P', true, false, liquid, per_volume, 6, 6, 9, 14,
               "ale of average strength, read as 9 to 14 P"},
-    PitchRate{"PR11", "BYO2", 'P', true, true, true, liquid, per_volume, 5, 20, weakest, strongest,
-              false, "commercial range over all beers; it does not narrow one down"},
-    PitchRate{"PR12", "WYE1", 'P', true, false, false, liquid, per_volume, 6, 6, weakest, 15, true,
+    PitchRate{"PR12", "WYE1", 'P', true, false, liquid, per_volume, 6, 6, weakest, 15,
               "below SG 1.060, warm"},
-    PitchRate{"PR13", "WYE1", 'P', true, false, false, liquid, per_volume, 12, 12, 15, 19, true,
+    PitchRate{"PR13", "WYE1", 'P', true, false, liquid, per_volume, 12, 12, 15, 19,
               "SG 1.061 to 1.076, warm"},
-    PitchRate{"PR14", "WL1", 'P', true, true, false, liquid, per_volume, 7.5, 7.5, weakest, 18,
-              true, "base rate, started at 16 C or above"},
-    PitchRate{"PR15-cool", "WL1", 'P', false, false, true, liquid, per_volume, 15, 15, weakest, 18,
-              true, "started below 16 C"},
-    PitchRate{"PR15-strong", "WL1", 'P', true, true, false, liquid, per_volume, 15, 15, 18,
-              strongest, true, "18 P and above"},
-    PitchRate{"PR16", "WL1", 'P', false, false, true, liquid, per_volume, 22.5, 22.5, 18, strongest,
-              true, "started below 16 C and 18 P or above"},
-    PitchRate{"PR17", "FER1", 'P', true, true, false, dry, per_volume, 4, 6, weakest, strongest_dry,
-              true, "50 to 80 g a hectolitre"},
-    PitchRate{"PR18", "FER1", 'P', false, false, true, dry, per_volume, 8, 12, weakest,
-              strongest_dry, true, "80 to 120 g a hectolitre at 12 to 15 C; more when colder"},
-    PitchRate{"PR19", "LAL3", 'Q', true, true, false, dry, per_volume, 2.5, 5, weakest,
-              strongest_dry, true, "50 to 100 g a hectolitre, minimum"},
-    PitchRate{"PR20", "LAL4", 'P', false, false, true, liquid, per_plato, 1.5, 1.5, 14, 16, true,
+    PitchRate{"PR14", "WL1", 'P', true, false, liquid, per_volume, 7.5, 7.5, weakest, 18,
+              "base rate, started at 16 C or above"},
+    PitchRate{"PR15-cool", "WL1", 'P', false, true, liquid, per_volume, 15, 15, weakest, 18,
+              "started below 16 C"},
+    PitchRate{"PR15-strong", "WL1", 'P', true, false, liquid, per_volume, 15, 15, 18, strongest,
+              "18 P and above"},
+    PitchRate{"PR16", "WL1", 'P', false, true, liquid, per_volume, 22.5, 22.5, 18, strongest,
+              "started below 16 C and 18 P or above"},
+    PitchRate{"PR17", "FER1", 'P', true, false, dry, per_volume, 4, 6, weakest, strongest_dry,
+              "50 to 80 g a hectolitre"},
+    PitchRate{"PR18", "FER1", 'P', false, true, dry, per_volume, 8, 12, weakest, strongest_dry,
+              "80 to 120 g a hectolitre at 12 to 15 C; more when colder"},
+    PitchRate{"PR19", "LAL3", 'Q', true, false, dry, per_volume, 2.5, 5, weakest, strongest_dry,
+              "50 to 100 g a hectolitre, minimum"},
+    PitchRate{"PR20", "LAL4", 'P', false, true, liquid, per_plato, 1.5, 1.5, 14, 16,
               "trial wort of 15 P at 12 C"},
-    PitchRate{"PR21", "SUI", 'A', false, false, true, liquid, per_plato, 2.3, 2.3, 12, 16, true,
+    PitchRate{"PR21", "SUI", 'A', false, true, liquid, per_plato, 2.3, 2.3, 12, 16,
               "counted cells; more gave no faster fermentation"},
-    PitchRate{"PR22", "SUI", 'A', false, false, true, liquid, per_plato, 2.9, 2.9, 20, 23, true,
+    PitchRate{"PR22", "SUI", 'A', false, true, liquid, per_plato, 2.9, 2.9, 20, 23,
               "counted cells, very high gravity"},
-    PitchRate{"PR24", "MEM", 'M', false, true, false, liquid, per_plato, 1.0, 1.0, weakest,
-              strongest, false, "textbook rate, from memory"},
-    PitchRate{"PR25", "MEM", 'M', true, false, false, liquid, per_volume, 18, 18, 19, strongest,
-              false, "a maker's chart, above SG 1.076, from memory"},
-    PitchRate{"PR27", "MEM", 'M', false, false, true, liquid, per_volume, 12, 12, weakest, 15,
-              false, "a maker's chart, below SG 1.060, cool, from memory"},
-    PitchRate{"PR28", "MEM", 'M', false, false, true, liquid, per_volume, 18, 18, 15, 19, false,
-              "a maker's chart, SG 1.061 to 1.076, cool, from memory"},
-    PitchRate{"PR29", "MEM", 'M', false, false, true, liquid, per_volume, 24, 24, 19, strongest,
-              false, "a maker's chart, above SG 1.076, cool, from memory"},
-    PitchRate{"PR33", "CBG", 'P', true, false, false, liquid, per_plato, 1.0, 1.0, weakest,
-              strongest, true, "rule of thumb"},
+    PitchRate{"PR33", "CBG", 'P', true, false, liquid, per_plato, 1.0, 1.0, weakest, strongest,
+              "rule of thumb"},
 };
 
 // The set of statements changes only at these gravities, so the text of their sources is laid down
@@ -101,17 +89,15 @@ consteval StretchKeys keys_of(BeerClass beer, PitchedYeast yeast) {
     StretchKeys keys;
     for (std::size_t i = 0; i < stretches.size(); ++i)
         for (const PitchRate& rate : rates)
-            if (rate.combined && rate.serves(beer, yeast) &&
-                rate.covers(Plato::degrees(stretches.at(i))) && !keys.at(i).contains(rate.source))
+            if (rate.serves(beer, yeast) && rate.covers(Plato::degrees(stretches.at(i))) &&
+                !keys.at(i).contains(rate.source))
                 keys.at(i).append(rate.source);
     return keys;
 }
 
 constexpr std::array liquid_keys{keys_of(BeerClass::ale, liquid),
-                                 keys_of(BeerClass::hybrid, liquid),
                                  keys_of(BeerClass::lager, liquid)};
-constexpr std::array dry_keys{keys_of(BeerClass::ale, dry), keys_of(BeerClass::hybrid, dry),
-                              keys_of(BeerClass::lager, dry)};
+constexpr std::array dry_keys{keys_of(BeerClass::ale, dry), keys_of(BeerClass::lager, dry)};
 
 } // namespace
 

@@ -15,15 +15,17 @@
 
 namespace barmkeep::brewing {
 
-enum class BeerClass {
-    ale,
-    hybrid, ///< fermented cool with ale yeast: Alt, Koelsch
-    lager,
-};
+enum class BeerClass { ale, lager };
 
 enum class PitchedYeast { liquid, dry };
 
 enum class PitchUnit { per_plato, per_volume };
+
+/// The rates of one's own that are taken, in million cells a millilitre and degree Plato: from the
+/// thinnest published (PR12, 6 million a millilitre up to 15 P) to a little over the densest
+/// (PR22, 2.9).
+inline constexpr double lowest_own_rate = 0.4;
+inline constexpr double highest_own_rate = 3.0;
 
 /// The worts any rate here is used for, in degrees Plato.
 inline constexpr double weakest_pitched_plato = 2.0;
@@ -34,9 +36,8 @@ inline constexpr double strongest_dry_pitched_plato = 18.0;
 struct PitchRate {
     std::string_view key; ///< row of tests/published/data/yeast/pitch_rates.csv
     std::string_view source;
-    char access; ///< P, A, Q; M means from memory, and takes no part in a combined figure
+    char access; ///< P, A, Q
     bool ale;
-    bool hybrid;
     bool lager;
     PitchedYeast yeast;
     PitchUnit unit;
@@ -44,11 +45,10 @@ struct PitchRate {
     double high;
     double lowest_plato;
     double highest_plato;
-    bool combined; ///< takes part in cells_needed()
     std::string_view conditions;
 
     [[nodiscard]] constexpr bool serves(BeerClass beer, PitchedYeast pitched) const noexcept {
-        const bool fits = beer == BeerClass::ale ? ale : beer == BeerClass::hybrid ? hybrid : lager;
+        const bool fits = beer == BeerClass::ale ? ale : lager;
         return fits && yeast == pitched;
     }
     [[nodiscard]] constexpr bool covers(Plato wort) const noexcept {

@@ -14,29 +14,23 @@ struct Recommended {
 };
 
 Recommended recommended_liquid(BeerClass beer, Plato wort) {
-    switch (beer) {
-    case BeerClass::ale:
-        return {0.75 * wort.degrees(),
-                "0.75 million a millilitre and degree Plato: cited in three "
-                "independent texts [FIX] and used by a practising brewer [MAD]."};
-    case BeerClass::hybrid:
-        return {1.25 * wort.degrees(),
-                "1.25 million a millilitre and degree Plato: the only figure read at its source "
-                "that names Alt and Koelsch, and between the ale and lager rates."};
-    case BeerClass::lager:
-        break;
-    }
-    return {1.5 * wort.degrees(),
-            "1.5 million a millilitre and degree Plato: [FIX], a professional laboratory "
-            "[BSI] and a producer's trial [LAL4] agree on it."};
+    if (beer == BeerClass::ale)
+        return {0.75 * wort.degrees(), "0.75 million cells per millilitre and degree Plato: cited "
+                                       "in three independent texts and "
+                                       "used by a practising brewer (PR01, PR07)."};
+    return {
+        1.5 * wort.degrees(),
+        "1.5 million cells per millilitre and degree Plato: three sources agree on it (PR02, PR05, "
+        "PR20)."};
 }
 
 Recommended recommended_dry(BeerClass beer) {
     if (beer == BeerClass::lager)
-        return {10.0, "10 million a millilitre: the middle of the maker's dose at 12 to 15 C; "
-                      "a colder start needs more."};
-    return {5.0, "5 million a millilitre: the middle of one maker's dose and the top of another's "
-                 "minimum."};
+        return {10.0, "10 million cells per millilitre: the middle of a maker's dose at 12 to 15 C "
+                      "(PR18). Colder wort needs more."};
+    return {5.0,
+            "5 million cells per millilitre: the middle of one maker's dose (PR17) and the top of "
+            "another's minimum (PR19)."};
 }
 
 void require_strength(Plato wort, double lowest, double highest) {
@@ -71,7 +65,7 @@ PitchAdvice cells_needed(Volume wort, Plato strength, BeerClass beer, PitchedYea
     double low = recommended.million_per_millilitre;
     double high = low;
     for (const PitchRate& rate : pitch_rates()) {
-        if (!rate.combined || !rate.serves(beer, yeast) || !rate.covers(strength))
+        if (!rate.serves(beer, yeast) || !rate.covers(strength))
             continue;
         low = std::min(low, rate.million_per_millilitre(rate.low, strength));
         high = std::max(high, rate.million_per_millilitre(rate.high, strength));

@@ -36,10 +36,9 @@ struct PitchAdvice {
 
 /// Living cells wanted.
 ///
-/// Liquid yeast: likely is 0.75 million a millilitre and degree Plato for ale, 1.25 for hybrid and
-/// 1.5 for lager.  Dry yeast: 5 million a millilitre for ale and hybrid, 10 for lager.  Low and
-/// high are the extremes of every statement that covers class and strength, those from memory left
-/// out.
+/// Liquid yeast: likely is 0.75 million a millilitre and degree Plato for ale and 1.5 for lager.
+/// Dry yeast: 5 million a millilitre for ale, 10 for lager.  Low and high are the extremes of every
+/// statement that covers class and strength.
 /// Throws OutOfRange below 2 P and at or above 30 P (dry yeast: 18 P), where no statement was made
 /// for it, and for a volume that is not above zero and finite.
 [[nodiscard]] PitchAdvice cells_needed(Volume wort, Plato strength, BeerClass beer,

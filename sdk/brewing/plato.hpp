@@ -7,7 +7,7 @@
 // A fit is a value passed by name, so a caller says which one he used and a report can repeat it:
 //
 //     plato_of(Gravity::sg(1.048)).degrees();            // 11.91 by the general fit
-//     plato_of(Gravity::sg(1.048), asbc_fit).degrees();  // 11.91 by the laboratory's fit
+//     plato_of(Gravity::sg(1.048), laboratory_fit).degrees();  // 11.91 by the laboratory's fit
 //
 // Thread safety: pure functions.  They allocate nothing unless they throw.
 #pragma once
@@ -28,15 +28,15 @@ struct PlatoFit {
     std::array<double, 4> coefficients;
 };
 
-/// The general fit, to be used for concentrates: fitted to the sucrose table of NBS Circular C440,
-/// 0 to 40 P, with a published root mean square error of 0.0009 P.
+/// The general fit, to be used for concentrates: fitted to the sucrose table of EX1, 0 to 40 P,
+/// with a published root mean square error of 0.0009 P.
 inline constexpr PlatoFit general_fit{
-    "NBS C440 cubic", "nbs-c440", 1.0, 1.17874, {182.46007, -775.68212, 1262.7794, -669.56218}};
+    "general cubic", "EX1", 1.0, 1.17874, {182.46007, -775.68212, 1262.7794, -669.56218}};
 
-/// The fit to the table of the American Society of Brewing Chemists, which ends at 1.083 (20 P);
-/// published root mean square error 0.0006 P, worst 0.0038 P at S = 1.
-inline constexpr PlatoFit asbc_fit{
-    "ASBC cubic", "asbc-table", 1.0, 1.083, {135.997, -630.272, 1111.14, -616.868}};
+/// The fit to a laboratory's table (EX2), which ends at 1.083 (20 P); published root mean square
+/// error 0.0006 P, worst 0.0038 P at S = 1.
+inline constexpr PlatoFit laboratory_fit{
+    "laboratory cubic", "EX2", 1.0, 1.083, {135.997, -630.272, 1111.14, -616.868}};
 
 /// The cubic itself, outside its range too: for code that has checked the range.  S is apparent SG.
 [[nodiscard]] constexpr double plato_polynomial(double sg, const PlatoFit& fit) noexcept {

@@ -19,12 +19,12 @@ namespace barmkeep::brewing {
 inline constexpr double usual_wort_factor = 1.04;
 
 /// Degrees Brix (of a sucrose solution) from the refractive index at 20 C in sodium light: the
-/// quintic published with the scale.
+/// quintic published with the scale (EX6).
 /// @throws OutOfRange outside 1.3330 to 1.4200, 0 to 50 Brix.
 [[nodiscard]] double brix_of_refractive_index(double index);
 
 /// What to add to a reading without automatic correction, in degrees Brix: linear between the
-/// entries of the international table (OIV-MA-AS2-02, Table I), zero at 20 C.
+/// entries of the international table (EX5), zero at 20 C.
 /// @throws OutOfRange outside 5 to 20 C and 10 to 30 Brix, or 10 to 20 C and 30 to 75 Brix: what
 ///         of the table could be read.  Below 10 Brix its first column, that of 10, is used
 ///         (at 5 Brix it is within 0.07); above 20 C let the drop cool, it takes a minute.

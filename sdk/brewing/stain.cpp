@@ -29,7 +29,7 @@ Estimate<double> stained_share(const StainedCount& count, double confidence) {
     return {low, living / (living + dead), high, "CLP"};
 }
 
-Interval wilson_interval(const StainedCount& count, double confidence) {
+Interval score_interval(const StainedCount& count, double confidence) {
     check(count, confidence);
     const double n = static_cast<double>(count.total());
     const double share = static_cast<double>(count.living) / n;

@@ -2,6 +2,7 @@
 
 #include "sdk/brewing/errors.hpp"
 #include "sdk/brewing/growth_still.hpp"
+#include "sdk/brewing/growth_stirred.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,11 +11,11 @@ namespace barmkeep::brewing {
 namespace {
 
 constexpr std::array limits{
-    StepLimit{"SP14", "RAI", 'Q', "brewing school", 8.0},
-    StepLimit{"SP15", "RAI", 'Q', "British schools", 10.0},
-    StepLimit{"SP16", "RAI", 'Q', "German schools", 4.0},
-    StepLimit{"SP17", "ZWI", 'P', "hobby, a step a day", 8.0},
-    StepLimit{"SP17-old", "ZWI", 'P', "hobby, old yeast", 5.0},
+    StepLimit{"SP14", "RAI", 'Q', "a school of brewing", 8.0},
+    StepLimit{"SP15", "RAI", 'Q', "schools of brewing, second country", 10.0},
+    StepLimit{"SP16", "RAI", 'Q', "schools of brewing, third country", 4.0},
+    StepLimit{"SP17", "ZWI", 'P', "home brewing, a step a day", 8.0},
+    StepLimit{"SP17-old", "ZWI", 'P', "home brewing, old yeast", 5.0},
 };
 
 constexpr double worthwhile_fold = 1.1;
@@ -25,11 +26,11 @@ void check(const StarterGoal& goal) {
     require_positive("cells available", goal.cells_now.likely.in(billion_cells), "billion");
     require_positive("cells wanted", goal.target.in(billion_cells), "billion");
     require_positive("largest volume of wort in the vessel", goal.largest_wort.in(litre), "L");
-    require_within("largest growth in one step", goal.fold_limit, 1.2, 20.0, "",
-                   "Published limits are 4-fold to 10-fold.");
+    require_within("largest growth in one step", goal.max_fold, lowest_max_fold, highest_max_fold,
+                   "-fold", "Published limits are 4-fold to 10-fold.");
     // Refuses a start out of order and wort out of range, before the first step is tried.
     const Volume any_size = goal.cells_now.likely.in(billion_cells) / 50.0 * litre;
-    (void)cells_after(goal.cells_now, {any_size, goal.gravity}, goal.aeration);
+    (void)cells_after(goal.cells_now, {any_size, goal.gravity}, goal.stirring);
 }
 
 } // namespace
@@ -38,8 +39,8 @@ void check(const StarterGoal& goal) {
 class StarterPlanner {
 public:
     explicit StarterPlanner(const StarterGoal& goal)
-        : goal_{goal}, largest_fold_{largest_covered_factor(goal.aeration) * (1.0 - rounding)} {
-        largest_fold_ = std::min(goal.fold_limit, largest_fold_);
+        : goal_{goal}, largest_fold_{largest_covered_factor(goal.stirring) * (1.0 - rounding)} {
+        largest_fold_ = std::min(goal.max_fold, largest_fold_);
     }
 
     /// The plan in at most `steps` steps, as far as it gets: of even factors, or each as large as
@@ -70,13 +71,21 @@ private:
     /// A step of that factor, or of as much as the vessel takes; without growth if the vessel is so
     /// small that nothing is known about it.
     [[nodiscard]] StarterStep next(const Estimate<Cells>& cells, double fold) const {
-        const Volume wanted =
-            likely_starter_volume(cells.likely, cells.likely * fold, goal_.gravity, goal_.aeration);
+        Volume wanted =
+            likely_starter_volume(cells.likely, cells.likely * fold, goal_.gravity, goal_.stirring);
+        if (goal_.stirring == Stirring::stirred)
+            wanted = std::max(wanted, least_stirred_volume(cells.likely, goal_.gravity));
         const Wort wort{std::min(wanted, goal_.largest_wort), goal_.gravity};
-        const double rate = cells.likely.in(million_cells) / wort.volume.in(millilitre);
-        if (goal_.aeration == Aeration::still && rate > highest_still_rate)
+        if (is_too_dense(cells.likely, wort))
             return {wort, extract_in(wort), cells, cells};
-        return {wort, extract_in(wort), cells, cells_after(cells, wort, goal_.aeration)};
+        return {wort, extract_in(wort), cells, cells_after(cells, wort, goal_.stirring)};
+    }
+
+    /// A hair of rounding does not make a start too dense.
+    [[nodiscard]] bool is_too_dense(Cells start, const Wort& wort) const {
+        if (goal_.stirring == Stirring::stirred)
+            return is_dense_start(start * (1.0 - rounding), wort);
+        return start.in(million_cells) / wort.volume.in(millilitre) > highest_still_rate;
     }
 
     const StarterGoal& goal_;

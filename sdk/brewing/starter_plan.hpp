@@ -1,7 +1,7 @@
 // A starter in steps: from the cells there are to the cells wanted, through a vessel of a given
 // size.
 //
-// Schools differ in how far yeast may be stepped up at once, from 4-fold to 10-fold.  They state
+// Sources differ in how far yeast may be stepped up at once, from 4-fold to 10-fold.  They state
 // the fold in volume; with every step ending at about the same density it is the fold in cells,
 // which is what is limited here.
 //
@@ -17,19 +17,19 @@
 
 namespace barmkeep::brewing {
 
-/// What a school allows in one step.
+/// The largest growth in one step by one source.
 struct StepLimit {
     std::string_view key; ///< row of tests/published/data/yeast/starter_practice.csv
     std::string_view source;
     char access; ///< P, A, Q
-    std::string_view school;
+    std::string_view conditions;
     double fold;
 };
 
-/// All schools.
+/// All of them.
 [[nodiscard]] std::span<const StepLimit> step_limits() noexcept;
 
-/// The school with that key, or a null pointer.
+/// The one with that key, or a null pointer.
 [[nodiscard]] const StepLimit* find_step_limit(std::string_view key) noexcept;
 
 /// One step: fresh wort on the yeast of the step before, its spent wort decanted.
@@ -54,9 +54,9 @@ public:
     /// best that the vessel and the sources allow, and the brewer needs a larger vessel or more
     /// yeast.
     [[nodiscard]] bool reached() const noexcept { return reached_; }
-    /// Wort of all steps batch.
+    /// Wort of all steps.
     [[nodiscard]] Volume total_wort() const noexcept;
-    /// Extract of all steps batch.
+    /// Extract of all steps.
     [[nodiscard]] Mass total_extract() const noexcept;
 
 private:
@@ -66,24 +66,32 @@ private:
     bool reached_ = false;
 };
 
+/// The largest growth in one step unless another is asked for: SP14 and SP17 agree on it.
+inline constexpr double usual_max_fold = 8.0;
+/// The limits that are taken; the ends are ours, published are 4 to 10.
+inline constexpr double lowest_max_fold = 2.0;
+inline constexpr double highest_max_fold = 20.0;
+
 struct StarterGoal {
     Estimate<Cells> cells_now; ///< living cells
     Cells target;              ///< living cells wanted
     Volume largest_wort;       ///< wort the vessel takes, room for foam already taken off
     Gravity gravity;           ///< of every step's wort
-    Aeration aeration = Aeration::still;
-    double fold_limit = 8.0; ///< most that cells may grow in one step; 8 is Siebel's (RAI)
+    Stirring stirring = Stirring::unstirred;
+    double max_fold = usual_max_fold;
 };
 
-/// The fewest steps that reach the target, none growing by more than `fold_limit` or than the
+/// The fewest steps that reach the target, none growing by more than `max_fold` or than the
 /// sources cover, none with more wort than the vessel takes; of even factors if that reaches it,
 /// otherwise with the large ones first.
 ///
-/// No steps, and reached(), if there are cells enough.  A step that would grow the likely figure by
-/// less than a tenth is not worth its wort (our rule) and ends a plan that is not reached.
-/// Throws OutOfRange for cells, target or vessel not above zero and finite, for a start that is not
-/// low <= likely <= high, for a fold limit outside 1.2 to 20, and for wort growth is not known in
-/// (growth.hpp).
+/// No step starts denser than the sources cover: a stirred one has at least least_stirred_volume()
+/// of wort, an unstirred one that of the densest row of its series, and so may end above the
+/// target. A vessel too small for that ends the plan. No steps, and reached(), if there are cells
+/// enough.  A step that would grow the likely figure by less than a tenth is not worth its wort
+/// (our rule) and ends a plan that is not reached. Throws OutOfRange for cells, target or vessel
+/// not above zero and finite, for a start that is not low <= likely <= high, for a fold limit
+/// outside 2 to 20, and for wort growth is not known in (growth.hpp).
 [[nodiscard]] StarterPlan plan_starter(const StarterGoal& goal);
 
 } // namespace barmkeep::brewing

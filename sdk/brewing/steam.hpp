@@ -1,8 +1,8 @@
 // Saturated steam: which pressure belongs to which temperature.
 //
-// IAPWS-IF97, region 4 (release R7-97(2012), section 8): one quadratic in both variables, solved
-// for either, so the two functions are exact inverses.  The release gives 0.0033 % as the largest
-// departure of its pressures from the scientific standard.
+// Region 4 of the industrial formulation of 1997 (S67, section 8): one quadratic in both variables,
+// solved for either, so the two functions are exact inverses.  The release gives 0.0033 % as the
+// largest departure of its pressures from the scientific standard.
 //
 // This tells what steam does.  It says nothing about what a jar's contents have been through:
 // docs/safety.md.

@@ -1,4 +1,4 @@
-// The units Barmkeep reads, with their exact factors.
+// The units Barmkeep reads, with their exact factors (EX7).
 //
 // Order matters only for hints and documents: the units people use most come first.
 #include "sdk/brewing/units.hpp"

@@ -1,6 +1,6 @@
 #include "sdk/brewing/viability_models.hpp"
 
-#include "sdk/brewing/source_names.hpp"
+#include "sdk/brewing/joined_keys.hpp"
 
 #include <algorithm>
 #include <array>
@@ -107,7 +107,7 @@ constexpr std::array dry_pack_models{
                    LossShape::exponential, cone_ksu},
 };
 constexpr std::array home_dried_models{
-    ViabilityModel{"SUIK", "SUIK", "kveik dried at home, in the freezer, three months",
+    ViabilityModel{"SUIK", "SUIK", "ale yeast dried at home, in the freezer, three months",
                    YeastMaterial::home_dried, Evidence::measured, 'P', -20, -16, 0, 91,
                    LossShape::series, suik},
 };

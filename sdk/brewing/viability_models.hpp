@@ -61,7 +61,7 @@ struct ViabilityModel {
     std::string_view description; ///< what was stated, in a line
     YeastMaterial material;
     Evidence evidence;
-    char access; ///< P read at its publisher, A abstract, Q second hand, M from memory
+    char access; ///< P read at its publisher, A abstract, Q second hand
     double lowest_celsius;
     double highest_celsius;
     double lowest_age_days;

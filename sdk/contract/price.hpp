@@ -53,10 +53,10 @@ struct PriceSet {
                     field<&Params::volume>("Volume of liquid in the package.")
                         .above(0)
                         .at_most(1000)
-                        .like("480 mL"),
+                        .like("500 mL"),
                     field<&Params::gravity>("Gravity of that liquid, undiluted.")
                         .between(1.0, 1.5)
-                        .like("1.072"),
+                        .like("1.080"),
                     field<&Params::mass>("Mass in the package.").above(0).at_most(1e6),
                     field<&Params::pieces>("Pieces in the package.").between(1, 100000)};
         }

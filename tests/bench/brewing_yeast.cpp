@@ -52,30 +52,30 @@ void cells_for_a_wort(benchmark::State& state) {
 BENCHMARK(cells_for_a_wort);
 
 void growth_of_a_starter(benchmark::State& state) {
-    const auto aeration = static_cast<Aeration>(state.range(0));
+    const auto stirring = static_cast<Stirring>(state.range(0));
     double litres = 0.6;
     for (auto _ : state) {
-        litres = litres > 5 ? 0.6 : litres + 0.01;
-        benchmark::DoNotOptimize(new_cells(of(100), {litres * litre, starter_gravity}, aeration));
+        litres = litres > 3.9 ? 0.6 : litres + 0.01;
+        benchmark::DoNotOptimize(new_cells(of(100), {litres * litre, starter_gravity}, stirring));
     }
 }
 BENCHMARK(growth_of_a_starter)->Arg(0)->Arg(1);
 
 void volume_of_a_starter(benchmark::State& state) {
-    const auto aeration = static_cast<Aeration>(state.range(0));
+    const auto stirring = static_cast<Stirring>(state.range(0));
     double target = 130;
     for (auto _ : state) {
-        target = target > 380 ? 130 : target + 1;
+        target = target > 180 ? 130 : target + 1;
         benchmark::DoNotOptimize(
-            starter_volume_needed(of(100), of(target), starter_gravity, aeration));
+            starter_volume_needed(of(100), of(target), starter_gravity, stirring));
     }
 }
 BENCHMARK(volume_of_a_starter)->Arg(0)->Arg(1);
 
 /// From a slant, through a vessel so small that the large steps have to come first.
 void plan_in_steps(benchmark::State& state) {
-    const StarterGoal goal{{of(2), of(2), of(2), {}}, of(200),         2.0 * litre,
-                           starter_gravity,           Aeration::still, 8.0};
+    const StarterGoal goal{{of(2), of(2), of(2), {}}, of(200), 2.0 * litre, starter_gravity,
+                           Stirring::unstirred,       8.0};
     for (auto _ : state)
         benchmark::DoNotOptimize(plan_starter(goal));
 }

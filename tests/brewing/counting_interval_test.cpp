@@ -206,11 +206,11 @@ TEST(StainedShare, HoldsItsShareAndNarrowsWithCells) {
     });
 }
 
-TEST(StainedShare, CoversAtLeastAsOftenAsItSaysAndWilsonOnAverage) {
+TEST(StainedShare, CoversAtLeastAsOftenAsItSaysAndTheScoreIntervalOnAverage) {
     // All outcomes of 100 cells of which 93 in a hundred live.
     const double alive = 0.93;
     double exact = 0;
-    double wilson = 0;
+    double score = 0;
     for (std::uint64_t living = 0; living <= 100; ++living) {
         const double k = static_cast<double>(living);
         const double chance =
@@ -218,24 +218,24 @@ TEST(StainedShare, CoversAtLeastAsOftenAsItSaysAndWilsonOnAverage) {
                      k * std::log(alive) + (100 - k) * std::log(1 - alive));
         const Estimate<double> share = stained_share({living, 100 - living});
         exact += chance * (share.low <= alive && alive <= share.high);
-        const Interval interval = wilson_interval({living, 100 - living});
-        wilson += chance * (interval.low <= alive && alive <= interval.high);
+        const Interval interval = score_interval({living, 100 - living});
+        score += chance * (interval.low <= alive && alive <= interval.high);
     }
     EXPECT_GE(exact, 0.95);
-    EXPECT_GE(wilson, 0.92);
-    EXPECT_LE(wilson, exact + 1e-12);
+    EXPECT_GE(score, 0.92);
+    EXPECT_LE(score, exact + 1e-12);
 }
 
-TEST(WilsonInterval, GivesItsClosedForm) {
+TEST(ScoreInterval, GivesItsClosedForm) {
     // 81 of 263: 0.2553 to 0.3662, the example usually printed with the formula (from memory).
-    const Interval interval = wilson_interval({81, 182});
+    const Interval interval = score_interval({81, 182});
     EXPECT_NEAR(interval.low, 0.2553, 0.00005);
     EXPECT_NEAR(interval.high, 0.3662, 0.00005);
 }
 
 TEST(StainedShare, RefusesNoCells) {
     EXPECT_THROW((void)stained_share({0, 0}), OutOfRange);
-    EXPECT_THROW((void)wilson_interval({0, 0}), OutOfRange);
+    EXPECT_THROW((void)score_interval({0, 0}), OutOfRange);
     EXPECT_THROW((void)stained_share({10, 1}, 95), OutOfRange);
     EXPECT_THROW((void)stained_share({most_cells_counted + 1, 1}), OutOfRange);
 }

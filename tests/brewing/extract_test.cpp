@@ -26,7 +26,7 @@ double within(double low, double high) {
     return low + (high - low) * *rc::gen::inRange(0, 1000001) / 1e6;
 }
 const PlatoFit& any_fit() {
-    return **rc::gen::element(&general_fit, &asbc_fit);
+    return **rc::gen::element(&general_fit, &laboratory_fit);
 }
 Wort any_wort() {
     return {within(0.01, 100.0) * litre, Gravity::sg(within(1.001, 1.175))};
@@ -56,25 +56,25 @@ TEST(OutOfRangeText, HasRoundedFiguresThatDifferFromTheLimit) {
 TEST(Plato, HasFitsThatAgreeWhereBothHold) {
     for (double sg = 1.0; sg <= 1.083; sg += 0.0005)
         EXPECT_NEAR(plato_of(Gravity::sg(sg)).degrees(),
-                    plato_of(Gravity::sg(sg), asbc_fit).degrees(), 0.002);
+                    plato_of(Gravity::sg(sg), laboratory_fit).degrees(), 0.002);
 }
 
 TEST(Plato, OfWaterIsWater) {
     EXPECT_NEAR(gravity_of(Plato::degrees(0.0)).sg(), 1.0, 0.00002);
-    EXPECT_NEAR(gravity_of(Plato::degrees(0.0), asbc_fit).sg(), 1.0, 0.00002);
+    EXPECT_NEAR(gravity_of(Plato::degrees(0.0), laboratory_fit).sg(), 1.0, 0.00002);
 }
 
 TEST(Plato, RefusesGravitiesItsFitDoesNotHoldFor) {
     for (const double sg : {0.9999, 1.18, 0.0, -1.0, not_a_number, infinite})
         EXPECT_THROW((void)plato_of(Gravity::sg(sg)), OutOfRange) << sg;
-    EXPECT_THROW((void)plato_of(Gravity::sg(1.09), asbc_fit), OutOfRange);
+    EXPECT_THROW((void)plato_of(Gravity::sg(1.09), laboratory_fit), OutOfRange);
     for (const double degrees : {-0.1, 40.1, not_a_number, infinite})
         EXPECT_THROW((void)gravity_of(Plato::degrees(degrees)), OutOfRange) << degrees;
 }
 
 TEST(OutOfRange, NamesTheRangeAndWhatToDo) {
     try {
-        (void)plato_of(Gravity::sg(1.09), asbc_fit);
+        (void)plato_of(Gravity::sg(1.09), laboratory_fit);
         FAIL();
     } catch (const OutOfRange& error) {
         EXPECT_THAT(error.what(), HasSubstr("apparent specific gravity is 1.09"));

@@ -17,7 +17,7 @@ namespace {
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr double endless = std::numeric_limits<double>::infinity();
-constexpr std::array classes{BeerClass::ale, BeerClass::hybrid, BeerClass::lager};
+constexpr std::array classes{BeerClass::ale, BeerClass::lager};
 
 double billions(Cells cells) {
     return cells.in(billion_cells);
@@ -36,7 +36,6 @@ TEST(CellsNeeded, FollowsTheRecommendedRateOfEachClass) {
         return billions(cells_needed(20.0 * litre, wort, beer, yeast).cells.likely);
     };
     EXPECT_DOUBLE_EQ(likely(BeerClass::ale, PitchedYeast::liquid), 180);
-    EXPECT_DOUBLE_EQ(likely(BeerClass::hybrid, PitchedYeast::liquid), 300);
     EXPECT_DOUBLE_EQ(likely(BeerClass::lager, PitchedYeast::liquid), 360);
     EXPECT_DOUBLE_EQ(likely(BeerClass::ale, PitchedYeast::dry), 100);
     EXPECT_DOUBLE_EQ(likely(BeerClass::lager, PitchedYeast::dry), 200);
@@ -53,9 +52,9 @@ TEST(CellsNeeded, GivesTheExtremesOfTheSourcesAndNamesThem) {
     EXPECT_EQ(lager.cells.sources, "FIX WIKI CRO MAD WL1 SUI");
 }
 
-TEST(CellsNeeded, LeavesOutWhatIsFromMemory) {
+TEST(CellsNeeded, RestsOnNothingFromMemory) {
     for (const PitchRate& rate : pitch_rates())
-        EXPECT_FALSE(rate.combined && rate.access == 'M') << rate.key;
+        EXPECT_NE(rate.access, 'M') << rate.key;
 }
 
 TEST(CellsNeeded, TakesAGravityThroughTheGeneralFit) {
@@ -102,7 +101,7 @@ TEST(PitchRates, HaveKeysOfTheirOwn) {
     for (const PitchRate& rate : pitch_rates()) {
         EXPECT_TRUE(keys.insert(rate.key).second) << rate.key;
         EXPECT_LE(rate.low, rate.high) << rate.key;
-        EXPECT_TRUE(rate.ale || rate.hybrid || rate.lager) << rate.key;
+        EXPECT_TRUE(rate.ale || rate.lager) << rate.key;
     }
     EXPECT_EQ(find_pitch_rate("nobody"), nullptr);
 }
@@ -113,8 +112,8 @@ TEST(PitchRates, TheNamedSourcesAreThoseThatApplyAtEveryStrength) {
             const std::string named{
                 pitch_rate_sources(beer, PitchedYeast::liquid, Plato::degrees(plato))};
             for (const PitchRate& rate : pitch_rates()) {
-                const bool applies = rate.combined && rate.serves(beer, PitchedYeast::liquid) &&
-                                     rate.covers(Plato::degrees(plato));
+                const bool applies =
+                    rate.serves(beer, PitchedYeast::liquid) && rate.covers(Plato::degrees(plato));
                 const bool is_named =
                     (" " + named + " ").find(" " + std::string{rate.source} + " ") !=
                     std::string::npos;
@@ -135,7 +134,6 @@ TEST(CellsInPacks, RefuseWhatIsNoAmount) {
         EXPECT_THROW((void)cells_in_liquid_packs(bad), OutOfRange);
         EXPECT_THROW((void)cells_in_dry_yeast(bad * gram), OutOfRange);
         EXPECT_THROW((void)cells_in_slurry(bad * litre), OutOfRange);
-        EXPECT_THROW((void)cells_in_slurry(bad * litre, 0.5), OutOfRange);
     }
 }
 
@@ -152,19 +150,6 @@ TEST(LivingCells, MultiplyEndByEndAndNameBothSources) {
 TEST(LivingCells, RefuseAPercentage) {
     EXPECT_THROW((void)living_cells(cells_in_liquid_packs(1), {50, 80, 100, ""}), OutOfRange);
     EXPECT_THROW((void)living_cells(cells_in_liquid_packs(1), {nan, 0.8, 1, ""}), OutOfRange);
-}
-
-TEST(CellsInSlurry, AreKnownBetterWhenTheSolidsWereSeen) {
-    const Estimate<Cells> unseen = cells_in_slurry(100.0 * millilitre);
-    const Estimate<Cells> seen = cells_in_slurry(100.0 * millilitre, 0.5);
-    EXPECT_DOUBLE_EQ(billions(seen.likely), 120);
-    EXPECT_LT(seen.high / seen.low, unseen.high / unseen.low);
-    EXPECT_TRUE(ordered(seen) && ordered(unseen));
-}
-
-TEST(CellsInSlurry, RefuseAShareNobodyHasShown) {
-    for (const double share : {0.04, 0.81, 50.0, -0.1, nan})
-        EXPECT_THROW((void)cells_in_slurry(1.0 * litre, share), OutOfRange);
 }
 
 TEST(SlurryNeeded, IsTheInverseOfADensity) {

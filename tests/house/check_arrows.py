@@ -26,13 +26,15 @@ ARROWS = {
     "daemon/settings": CONTRACT | {"sdk/client"},
     "daemon/executor": METHOD,
     "daemon/ledger": SHEET | SYSTEM | {"daemon/executor"},
+    "daemon/sources": CONTRACT,
     "daemon/protocol": SHEET,
     "daemon/socket": CONTRACT | SYSTEM | {"daemon/protocol"},
     "daemon/host": PLUGIN | SYSTEM | {"daemon/executor"},
     "daemon/client": SHEET | SYSTEM | {"sdk/client"},
     # main.cpp and its helpers wire the rooms together.
     "daemon": SHEET | {"daemon/settings", "daemon/executor", "daemon/ledger",
-                          "daemon/protocol", "daemon/socket", "daemon/host", "sdk/client"},
+                       "daemon/protocol", "daemon/socket", "daemon/host", "daemon/sources",
+                       "sdk/client"},
 }
 # A foreign header and the only rooms that may include it.
 WRAPPED = {

@@ -29,7 +29,7 @@ def water_density(celsius):
 
 
 GENERAL = (182.46007, -775.68212, 1262.7794, -669.56218)
-ASBC = (135.997, -630.272, 1111.14, -616.868)
+LABORATORY = (135.997, -630.272, 1111.14, -616.868)
 
 
 def plato(sg, fit):
@@ -56,7 +56,7 @@ def sucrose_density(degrees, celsius):
         value * warmth ** i * share ** j for (i, j), value in terms.items())
 
 
-def student_quantile(degrees, p):
+def t_quantile(degrees, p):
     """By the incomplete beta function; for p above a half."""
     share = special.betaincinv(degrees / 2.0, 0.5, 2.0 * (1.0 - p))
     return math.sqrt(degrees * (1.0 - share) / share)
@@ -68,11 +68,11 @@ KNOWN = {
     ("steam", "saturation_pressure"): (lambda t: _PSat_T(t) * 1000.0, 1e-10, True),
     ("steam", "saturation_temperature"): (lambda p: _TSat_P(p / 1000.0), 1e-10, True),
     ("air", "pressure_at_geometric_altitude"): (air_pressure, 1e-8, True),
-    # Bettin and Spieweck against IAPWS-95: formulas of other decades, 7 in a million at most.
+    # EX3 against EX12: formulas of other decades, 7 in a million at most.
     ("density", "water"): (water_density, 7e-6, True),
     ("density", "sucrose"): (sucrose_density, 7e-6, True),
     ("extract", "gravity_of_plato_general"): (lambda p: gravity_of(p, GENERAL), 1e-13, False),
-    ("extract", "gravity_of_plato_asbc"): (lambda p: gravity_of(p, ASBC), 1e-13, False),
+    ("extract", "gravity_of_plato_laboratory"): (lambda p: gravity_of(p, LABORATORY), 1e-13, False),
     # The density of water at 20 C is written here with seven digits.
     ("extract", "gravity_of_grams_per_litre"): (
         lambda g: optimize.brentq(lambda s: grams_per_litre(s) - g, 0.99, 1.2, xtol=1e-15),
@@ -102,7 +102,7 @@ KNOWN = {
     ("distribution", "beta_quantile"): (special.betaincinv, 1e-9, True),
     ("distribution", "chi_square_above"): (lambda n, x: stats.chi2.sf(x, n), 1e-9, True),
     # stats.t.ppf is off by 4e-9 at 32 degrees of freedom (integrating the density shows it).
-    ("distribution", "student_quantile"): (student_quantile, 1e-9, True),
+    ("distribution", "t_quantile"): (t_quantile, 1e-9, True),
     ("distribution", "normal_quantile"): (lambda p: stats.norm.ppf(p), 1e-9, True),
 }
 

@@ -52,7 +52,7 @@ std::vector<Pair> published(const std::string& column,
         [&](const Row& row) {
             // Printed 12.682 at 4000 ft where the formula, and the spacing of its neighbours, give
             // 12.692: taken for a misprint in the copy.
-            return row.has(column) && !(column == "ASHRAE_psia" && row["altitude_ft"] == "4000");
+            return row.has(column) && !(column == "S70_psia" && row["altitude_ft"] == "4000");
         },
         [&](const Row& row) {
             return standard_pressure_at_geopotential(altitude(row, true)).in(unit);
@@ -68,13 +68,13 @@ std::vector<Comparison> atmosphere_comparisons() {
     add_table(all, "canning/ussa1976_metres.csv", false, "0 to 3000 m");
     // The third decimal of that table is made from inches of mercury rounded to 0.01, which is
     // 0.005 psi.
-    all.push_back({"pressure of the air", "ASHRAE table", "0 to 10 000 ft", "psi", 0.0025,
-                   published("ASHRAE_psia", psi_absolute)});
-    all.push_back({"pressure of the air", "engineering reference table d604", "0 to 10 000 ft",
-                   "psi", 0.0025, published("EngToolbox_d604_psia", psi_absolute)});
+    all.push_back({"pressure of the air", "S70", "0 to 10 000 ft", "psi", 0.0025,
+                   published("S70_psia", psi_absolute)});
+    all.push_back({"pressure of the air", "S71, table d604", "0 to 10 000 ft", "psi", 0.0025,
+                   published("S71_d604_psia", psi_absolute)});
     // Printed to 0.01, the last digit cut off rather than rounded at two altitudes.
-    all.push_back({"pressure of the air", "engineering reference table d461", "0 to 10 000 ft",
-                   "inHg", 0.01, published("EngToolbox_d461_inHg", inch_of_mercury)});
+    all.push_back({"pressure of the air", "S71, table d461", "0 to 10 000 ft", "inHg", 0.01,
+                   published("S71_d461_inHg", inch_of_mercury)});
     return all;
 }
 

@@ -1,4 +1,4 @@
-// Haemacytometer arithmetic and statistics against printed examples and Student's counts of 1907.
+// Haemacytometer arithmetic and statistics against printed examples and the counts of STU.
 #include "sdk/brewing/chamber.hpp"
 #include "sdk/brewing/counting.hpp"
 #include "sdk/brewing/dispersion.hpp"
@@ -13,10 +13,10 @@ using namespace brewing;
 
 const std::string errors = "yeast/count_stats.csv";
 
-/// Student's table of one sample as the single squares it was counted from.
+/// The table of one sample as the single squares it was counted from.
 std::vector<std::uint32_t> squares_of(const std::string& sample) {
     std::vector<std::uint32_t> fields;
-    for (const Row& row : read_csv("yeast/student1907.csv"))
+    for (const Row& row : read_csv("yeast/squares_counted.csv"))
         if (row["sample"] == sample)
             fields.insert(fields.end(), static_cast<std::size_t>(row.number("squares")),
                           static_cast<std::uint32_t>(row.number("cells_in_square")));
@@ -24,9 +24,9 @@ std::vector<std::uint32_t> squares_of(const std::string& sample) {
 }
 
 template <class Computed>
-std::vector<Pair> student_pairs(const std::string& column, Computed computed) {
+std::vector<Pair> sample_pairs(const std::string& column, Computed computed) {
     return pairs_from(
-        "yeast/student1907_summary.csv", [](const Row&) { return true; },
+        "yeast/squares_summary.csv", [](const Row&) { return true; },
         [&](const Row& row) { return computed(field_statistics(squares_of(row["sample"]))); },
         [&](const Row& row) { return row.number(column); });
 }
@@ -90,17 +90,17 @@ std::vector<Comparison> counting_comparisons() {
         {"counting examples", "BSI, PLU", "five 1/25; nine 1 mm", "printed unit", 0.005,
          chamber_examples()},
         {"largest counting error", "MLA", "50 to 1000 cells", "%", 0.05, error_pairs()},
-        {"cells in 400 squares", "Student 1907", "4 samples", "cells", 0,
-         student_pairs("cells",
-                       [](const FieldStatistics& s) { return static_cast<double>(s.cells); })},
-        {"mean of 400 squares", "Student 1907", "4 samples", "cells", 0.00005,
-         student_pairs("mean", [](const FieldStatistics& s) { return s.mean; })},
-        {"variance of 400 squares", "Student 1907", "4 samples", "cells^2", 0.00005,
-         student_pairs("variance_n",
-                       [](const FieldStatistics& s) { return s.population_variance; })},
-        {"variance over mean", "Student 1907", "4 samples", "", 0.0005,
-         student_pairs("variance_over_mean",
-                       [](const FieldStatistics& s) { return s.population_variance / s.mean; })},
+        {"cells in 400 squares", "STU", "4 samples", "cells", 0,
+         sample_pairs("cells",
+                      [](const FieldStatistics& s) { return static_cast<double>(s.cells); })},
+        {"mean of 400 squares", "STU", "4 samples", "cells", 0.00005,
+         sample_pairs("mean", [](const FieldStatistics& s) { return s.mean; })},
+        {"variance of 400 squares", "STU", "4 samples", "cells^2", 0.00005,
+         sample_pairs("variance_n",
+                      [](const FieldStatistics& s) { return s.population_variance; })},
+        {"variance over mean", "STU", "4 samples", "", 0.0005,
+         sample_pairs("variance_over_mean",
+                      [](const FieldStatistics& s) { return s.population_variance / s.mean; })},
     };
 }
 

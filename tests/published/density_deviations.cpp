@@ -47,36 +47,35 @@ bool every(const Row&) {
 }
 
 void add_water(std::vector<Comparison>& all) {
-    all.push_back({"density of water, Bettin and Spieweck", "independent computation", "0 to 100 C",
-                   "kg/m3", 0.000051, water_pairs("BettinSpieweck1990_computed")});
+    all.push_back({"density of water", "independent computation", "0 to 100 C", "kg/m3", 0.000051,
+                   water_pairs("EX3_computed")});
     // Formulas of other decades, for water of a little other isotopes: Tanaka's is 0.004 kg/m3
     // higher at 0 C.  Kell's is on the temperature scale of 1968, which at 100 C is 0.026 K from
     // that of 1990; that alone is 0.019 kg/m3.
-    all.push_back({"density of water, Bettin and Spieweck", "Tanaka et al. 2001", "0 to 40 C",
-                   "kg/m3", 0.004, water_pairs("CIPM2001_Tanaka_computed")});
-    all.push_back({"density of water, Bettin and Spieweck", "Kell 1975", "0 to 100 C", "kg/m3",
-                   0.019, water_pairs("Kell1975_computed")});
-    all.push_back({"density of water, Bettin and Spieweck", "IAPWS-95", "0 to 100 C", "kg/m3",
-                   0.007, water_pairs("IAPWS95_computed_101325Pa")});
-    all.push_back({"density of water, Bettin and Spieweck", "CRC Handbook, 53rd ed.", "0 to 14 C",
-                   "kg/m3", 0.004, water_pairs("CRC53_pF4_published")});
+    all.push_back(
+        {"density of water", "EX10", "0 to 40 C", "kg/m3", 0.004, water_pairs("EX10_computed")});
+    all.push_back(
+        {"density of water", "EX11", "0 to 100 C", "kg/m3", 0.019, water_pairs("EX11_computed")});
+    all.push_back({"density of water", "EX12", "0 to 100 C", "kg/m3", 0.007,
+                   water_pairs("EX12_computed_101325Pa")});
+    all.push_back(
+        {"density of water", "EX13", "0 to 14 C", "kg/m3", 0.004, water_pairs("EX13_published")});
     // Some entries are printed to 0.1 only.
-    all.push_back({"density of water, Bettin and Spieweck", "general handbook table", "0 to 100 C",
-                   "kg/m3", 0.06, water_pairs("general_table_published")});
+    all.push_back({"density of water", "general handbook table", "0 to 100 C", "kg/m3", 0.06,
+                   water_pairs("general_table_published")});
 }
 
 void add_sucrose(std::vector<Comparison>& all) {
-    all.push_back(
-        {"density of sucrose solutions, ICUMSA", "independent computation", "0 to 60 P, 0 to 80 C",
-         "kg/m3", 0.00051,
-         pairs_from(
-             "extract/sucrose_density_temperature.csv",
-             [](const Row& row) { return row.number("t_C") <= highest_sucrose_celsius; },
-             [](const Row& row) {
-                 return sucrose_kg(row.number("percent_sucrose"), row.number("t_C"));
-             },
-             [](const Row& row) { return row.number("density_kg_m3_ICUMSA_computed"); })});
-    all.push_back({"volume of wort by temperature, ICUMSA", "independent computation",
+    all.push_back({"density of sucrose solutions", "independent computation",
+                   "0 to 60 P, 0 to 80 C", "kg/m3", 0.00051,
+                   pairs_from(
+                       "extract/sucrose_density_temperature.csv",
+                       [](const Row& row) { return row.number("t_C") <= highest_sucrose_celsius; },
+                       [](const Row& row) {
+                           return sucrose_kg(row.number("percent_sucrose"), row.number("t_C"));
+                       },
+                       [](const Row& row) { return row.number("density_kg_m3_EX4_computed"); })});
+    all.push_back({"volume of wort by temperature", "independent computation",
                    "0 to 60 P, 0 to 80 C", "of the volume at 20 C", 0.0000051,
                    pairs_from(
                        "extract/sucrose_density_temperature.csv",
@@ -92,13 +91,11 @@ void add_gallons(std::vector<Comparison>& all) {
     // Printed to 0.001 lb, half of which is 0.0005.  Another 0.0002, 0.02 kg/m3, is left over: the
     // air and the weights of that table are not stated.
     all.push_back(
-        {"weight in air of a gallon of sucrose solution", "Chen 1992, from NBS C440", "0 to 5.2 P",
-         "lb/gal", 0.0008,
+        {"weight in air of a gallon of sucrose solution", "EX9", "0 to 5.2 P", "lb/gal", 0.0008,
          pairs_from("extract/brix_lb_per_gal_published.csv", every, pounds_in_air,
                     [](const Row& row) { return row.number("lb_per_US_gal_in_air_20C"); })});
     all.push_back(
-        {"weight in air of the sugar in that gallon", "Chen 1992, from NBS C440", "0 to 5.2 P",
-         "lb/gal", 0.0008,
+        {"weight in air of the sugar in that gallon", "EX9", "0 to 5.2 P", "lb/gal", 0.0008,
          pairs_from(
              "extract/brix_lb_per_gal_published.csv", every,
              [](const Row& row) { return pounds_in_air(row) * row.number("brix") / 100.0; },

@@ -13,7 +13,7 @@
 namespace barmkeep::published {
 
 struct Deviation {
-    std::string formula; ///< what was computed: "Plato from SG, NBS general fit"
+    std::string formula; ///< what was computed: "Plato from SG, general cubic"
     std::string source;  ///< source key of the published values
     std::string range;   ///< the range the compared values span: "1.000 to 1.083"
     double worst = 0.0;  ///< largest absolute difference found

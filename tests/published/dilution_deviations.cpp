@@ -44,7 +44,7 @@ Gravity second_plato(const Row& row) {
 
 void add_dry_extract(std::vector<Comparison>& all) {
     const std::string dme = "extract/dme_per_litre.csv";
-    // The values were computed by the ICUMSA polynomial; the fits differ from it by up to 0.00004.
+    // The values were computed by the polynomial of EX4; the fits differ from it by up to 0.00004.
     all.push_back(
         {"gravity of dry extract made up to a litre", "independent computation",
          "50 to 200 g, 44 to 46.18 ppg", "SG", 0.00003,
@@ -72,7 +72,7 @@ void add_dry_extract(std::vector<Comparison>& all) {
 }
 
 void add_dilution_by_gravity(std::vector<Comparison>& all) {
-    // The values below go by the ICUMSA polynomial throughout.  It and the NBS C440 cubic differ by
+    // The values below go by the polynomial of EX4 throughout.  It and the general cubic differ by
     // 0.017 % in the extract at 1.030 and by 0.08 % at 1.150, so a quotient of two may by 0.12 %.
     const std::string ratio = "extract/dilution_computed_sg.csv";
     all.push_back({"volume to a gravity, of the volume before", "independent computation",
@@ -119,9 +119,9 @@ void add_rules_of_the_trade(std::vector<Comparison>& all) {
         return row["property"] == "sucrose" && row["unit"] == "ppg";
     };
     // 46.31 is at 60 F and the hydrometer of that temperature, where the same sugar reads 0.16
-    // more; the others are computed at 20 C by ICUMSA.
-    all.push_back({"points of a pound of sucrose in a gallon", "Manning 1993 and computations",
-                   "ppg", "ppg", 0.19,
+    // more; the others are computed at 20 C by EX4.
+    all.push_back({"points of a pound of sucrose in a gallon", "EX8 and computations", "ppg", "ppg",
+                   0.19,
                    pairs_from(
                        "extract/malt_extract_properties.csv", sucrose,
                        [](const Row&) {

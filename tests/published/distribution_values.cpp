@@ -59,8 +59,7 @@ void add_quantiles(std::vector<Value>& all) {
         const double p = 0.5 + confidence / 2.0;
         all.push_back({"distribution", "normal_quantile", {p}, normal_quantile(p)});
         for (double degrees = 1; degrees < 1000; degrees *= 2)
-            all.push_back(
-                {"distribution", "student_quantile", {degrees, p}, student_quantile(degrees, p)});
+            all.push_back({"distribution", "t_quantile", {degrees, p}, t_quantile(degrees, p)});
     }
 }
 

@@ -44,7 +44,7 @@ void add_computed_readings(std::vector<Comparison>& all) {
 
 void add_refractometer_table(std::vector<Comparison>& all) {
     std::vector<Pair> pairs;
-    for (const Row& row : read_csv("extract/refractometer_tempcorr_oiv.csv"))
+    for (const Row& row : read_csv("extract/refractometer_tempcorr.csv"))
         for (int brix = 10; brix <= 75; brix += 5) {
             const std::string column = "Bx_" + std::to_string(brix);
             if (row.has(column))
@@ -53,18 +53,18 @@ void add_refractometer_table(std::vector<Comparison>& all) {
                                      brix, Temperature::celsius(row.number("t_C"))),
                                  row.number(column)});
         }
-    all.push_back({"refractometer temperature correction", "OIV-MA-AS2-02, table I",
-                   "10 to 75 Brix, 5 to 17 C", "Brix", 1e-12, pairs});
+    all.push_back({"refractometer temperature correction", "EX5", "10 to 75 Brix, 5 to 17 C",
+                   "Brix", 1e-12, pairs});
 }
 
 void add_printed_hydrometer(std::vector<Comparison>& all) {
     // One column for all gravities, printed to 0.0001; it fits a reading of 1.020 best.
-    all.push_back(
-        {"hydrometer correction, reading 1.020", "How to Brew, appendix A", "0 to 49 C", "SG",
-         0.00015,
-         pairs_from(
-             published_table, [](const Row& row) { return row["source"].starts_with("AHA"); },
-             [](const Row& row) { return correction(row, 1.020); }, printed)});
+    all.push_back({"hydrometer correction, reading 1.020", "How to Brew, appendix A", "0 to 49 C",
+                   "SG", 0.00015,
+                   pairs_from(
+                       published_table,
+                       [](const Row& row) { return row["source"].starts_with("hydrometer table"); },
+                       [](const Row& row) { return correction(row, 1.020); }, printed)});
     // Printed to 0.001: half of it.
     all.push_back({"hydrometer correction, reading 1.040", "community tables", "10 to 35 C", "SG",
                    0.0005,

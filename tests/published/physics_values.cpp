@@ -55,9 +55,9 @@ void add_extract(std::vector<Value>& all) {
                        gravity_of(Plato::degrees(plato)).sg()});
     for (double plato = 0.0; plato < 19.9; plato += 0.7)
         all.push_back({"extract",
-                       "gravity_of_plato_asbc",
+                       "gravity_of_plato_laboratory",
                        {plato},
-                       gravity_of(Plato::degrees(plato), asbc_fit).sg()});
+                       gravity_of(Plato::degrees(plato), laboratory_fit).sg()});
     for (double grams = 0.0; grams <= 450.0; grams += 9.0)
         all.push_back({"extract",
                        "gravity_of_grams_per_litre",

@@ -98,7 +98,7 @@ TEST(Points, OfAPoundAddedToAGallonAreFewerThanMadeUpToOne) {
             << row.place();
         const Mass water = 1.0 * us_gallon * water_density(reference_temperature);
         const Wort added = dissolve(share * pound, water + (1.0 - share) * pound);
-        // Those were computed by the ICUMSA polynomial, which differs by up to 0.00003.
+        // Those were computed by the polynomial of EX4, which differs by up to 0.00003.
         EXPECT_NEAR(added.gravity.sg(), row.number("SG_1lb_added_to_1gal_water"), 0.00003)
             << row.place();
         EXPECT_NEAR(added.volume.in(us_gallon), row.number("volume_gal_when_added"), 0.0001)
@@ -186,7 +186,7 @@ TEST(Units, GiveTheBarrelsOfTheRegulation) {
 }
 
 TEST(PointsShortcut, GivesThePrintedExamples) {
-    // Manning 1993: boiling down, and two targets.
+    // EX8: boiling down, and two targets.
     const Wort wort{11.5 * us_gallon, Gravity::sg(1.042)};
     EXPECT_NEAR(points_at_volume(wort, 10.0 * us_gallon).gravity.points(), 48.3, 0.051);
     EXPECT_NEAR(points_to_gravity(wort, Gravity::sg(1.050)).volume.in(us_gallon), 9.66, 0.0051);

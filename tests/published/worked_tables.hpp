@@ -15,7 +15,7 @@ std::string steam_table();
 std::string viability_table();
 /// Cells wanted by strength and class of beer.
 std::string pitch_table();
-/// Cells after a starter of 100 billion, by volume, still and stirred.
+/// Cells after a starter of 100 billion, by volume, unstirred and stirred.
 std::string growth_table();
 
 } // namespace barmkeep::published

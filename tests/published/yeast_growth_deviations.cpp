@@ -1,11 +1,8 @@
-// Growth in starters against the series and rules it was taken from.  Rows marked M, and all
-// coefficients of the stirred rule, are from memory: agreement with them shows that they were
-// carried over whole, not that they are right.
+// Growth in starters against the series and yields it was taken from.
 #include "sdk/brewing/chamber.hpp"
 #include "sdk/brewing/growth.hpp"
 #include "sdk/brewing/growth_still.hpp"
 #include "sdk/brewing/growth_stirred.hpp"
-#include "sdk/brewing/growth_yields.hpp"
 #include "sdk/brewing/starter_plan.hpp"
 #include "tests/published/yeast_comparisons.hpp"
 
@@ -16,14 +13,13 @@ namespace {
 
 using namespace brewing;
 
-const std::string still = "yeast/growth_white.csv";
-const std::string stirred = "yeast/growth_troester.csv";
+const std::string unstirred = "yeast/growth_unstirred.csv";
 const std::string other = "yeast/growth_other.csv";
 const std::string examples = "yeast/worked_examples.csv";
 
-std::vector<Pair> still_pairs(bool from_memory) {
+std::vector<Pair> still_pairs() {
     return pairs_from(
-        still, [=](const Row& row) { return (row["access"] == "M") == from_memory; },
+        unstirred, [](const Row&) { return true; },
         [](const Row& row) {
             // The series starts from 100 billion cells.
             return 100 * still_growth_factor(100.0 / row.number("starter_L"));
@@ -31,29 +27,18 @@ std::vector<Pair> still_pairs(bool from_memory) {
         [](const Row& row) { return row.number("final_B"); });
 }
 
-std::vector<Pair> stirred_pairs() {
-    return pairs_from(
-        stirred, [](const Row&) { return true; },
-        [](const Row& row) {
-            return stirred_new_cells(row.number("initial_B_per_g") * billion_cells, 1.0 * gram)
-                .in(billion_cells);
-        },
-        [](const Row& row) { return row.number("new_B_per_g_from_memory"); });
-}
-
-/// Yields of home trials are printed by the litre and degree Plato; ten grams of extract each.
+/// New cells of one gram of extract, low, likely and high.
 std::vector<Pair> yield_pairs() {
-    std::vector<Pair> pairs;
-    for (const YieldFigure& figure : yield_figures()) {
-        const Row row = row_of(other, std::string{figure.key});
-        const bool per_litre =
-            row["unit"].starts_with("B per L") || row["unit"].starts_with("M/mL per degP");
-        if (figure.key == "GR21")
-            continue; // printed as grams of dry yeast
-        pairs.push_back({row.place(), new_cells_by(figure, 1.0 * gram).low.in(billion_cells),
-                         row.number("result") / (per_litre ? 10 : 1)});
-    }
-    return pairs;
+    const Estimate<Cells> grown = stirred_new_cells(1.0 * billion_cells, 1.0 * gram);
+    const Row low = row_of(other, "GR06");
+    const Row likely = row_of(other, "GR15");
+    return {
+        // Printed by the litre and degree Plato; ten grams of extract each.
+        {low.place(), grown.low.in(billion_cells), low.number("result") / 10},
+        {likely.place(), grown.likely.in(billion_cells), likely.number("result")},
+        // The upper figure stands in the note.
+        {likely.place(), grown.high.in(billion_cells), numbers_in(likely["note"]).front()},
+    };
 }
 
 std::vector<Pair> count_pairs() {
@@ -86,25 +71,10 @@ Pair example(const std::string& id, double computed) {
 std::vector<Comparison> yeast_growth_comparisons() {
     const Row strains = row_of(other, "GR13");
     const double ratio = strains.number("result") / row_of(other, "GR14").number("result");
-    const Row litres = row_of(other, "GR10");
     return {
-        {"still starter, cells after", "WZ1, WZ2 (second hand)", "25 to 200 M/mL", "B", 0.5,
-         still_pairs(false)},
-        {"still starter, cells after", "WZ rows from memory", "5 to 125 M/mL", "B", 0.5,
-         still_pairs(true)},
-        // Computed elsewhere from the same coefficients, to three decimals.
-        {"stirred starter, new cells a gram", "KAI, from memory", "0.05 to 4 B/g", "B/g", 0.0005,
-         stirred_pairs()},
-        // GR01 is printed to a tenth of a million a millilitre.
-        {"yield of extract", "WZ1, WOO3, WOO4, DEC, KAI", "one gram", "B/g", 0.005, yield_pairs()},
-        {"yield of extract consumed",
-         "WOO4",
-         "1 L by 1 P",
-         "B",
-         1e-9,
-         {{litres.place(),
-           new_cells_by_attenuation(1.0 * litre, Plato::degrees(1)).in(billion_cells),
-           litres.number("result")}}},
+        {"unstirred starter, cells after", "WZ1, WZ2 (second hand)", "25 to 200 M/mL", "B", 0.5,
+         still_pairs()},
+        {"yield of extract at the start", "GR06, GR15", "one gram", "B/g", 1e-12, yield_pairs()},
         // Derived totals, in whole billions.
         {"cells of a starter counted", "SHA", "1.6 L", "B", 0.5, count_pairs()},
         {"spread between strains, root of the ratio",
@@ -114,7 +84,7 @@ std::vector<Comparison> yeast_growth_comparisons() {
          0.005,
          {{strains.place(), strain_spread, std::sqrt(ratio)}}},
         // The author reads the row at 25 million a millilitre for 26.5.
-        {"still starter, worked example",
+        {"unstirred starter, worked example",
          "WZ2",
          "53 B in 2 L",
          "B",
@@ -126,7 +96,7 @@ std::vector<Comparison> yeast_growth_comparisons() {
          "M/mL/P",
          0.05,
          {example("WE18", (100 * still_growth_factor(100.0) - 100) / (9 - 2))}},
-        {"step limits", "RAI, ZWI", "4 schools", "fold", 1e-12, step_pairs()},
+        {"step limits", "RAI, ZWI", "4 limits", "fold", 1e-12, step_pairs()},
     };
 }
 

@@ -23,11 +23,9 @@ std::vector<const PitchRate*> statements_of(const std::string& id) {
     return found;
 }
 
-std::vector<Pair> rate_pairs(bool from_memory) {
+std::vector<Pair> rate_pairs() {
     std::vector<Pair> pairs;
     for (const Row& row : read_csv(rates)) {
-        if ((row["access"] == "M") != from_memory)
-            continue;
         const auto statements = statements_of(row["id"]);
         if (statements.empty())
             throw std::runtime_error{row.place() + ": no statement " + row["id"]};
@@ -78,15 +76,11 @@ std::vector<Comparison> yeast_pitching_comparisons() {
     const Volume five_gallons = 5.0 * us_gallon;
     return {
         // Carried as printed.
-        {"pitching rates", "24 statements", "all classes", "M/mL or M/mL/P", 1e-12,
-         rate_pairs(false)},
-        {"pitching rates", "from memory", "all classes", "M/mL or M/mL/P", 1e-12, rate_pairs(true)},
+        {"pitching rates", "23 statements", "ale and lager", "M/mL or M/mL/P", 1e-12, rate_pairs()},
         {"cells a pack", "WYE2, WL4, WL6, WL7, WL8", "one pack", "B", 1e-9,
          pack_pairs("yeast/packs.csv", PackKind::liquid_pack)},
         {"cells a slant", "SAC", "one jar", "B", 1e-9,
          pack_pairs("yeast/packs.csv", PackKind::agar_slant)},
-        {"cells a pouch", "from memory", "one pouch", "B", 1e-9,
-         pack_pairs("yeast/packs.csv", PackKind::large_pouch)},
         {"cells a gram of dry yeast", "FER3, LAL1, MAD", "one gram", "B", 1e-9,
          pack_pairs("yeast/dry_yeast.csv", PackKind::dry_gram)},
         {"cells a quart of slurry", "WOO2", "one jar", "10^12", 1e-9, slurry_pairs()},

@@ -34,10 +34,10 @@ TEST(PublishedYeast, AGravityGivesLessThanAQuarterOfItsPoints) {
 }
 
 // p-values by scipy 1.10.1 (chi2.sf): 0.0049, 0.641, 0.100 and 0.734.
-TEST(PublishedYeast, OnlyOneOfStudentsSamplesScattersMoreThanChance) {
-    for (const Row& sample : read_csv("yeast/student1907_summary.csv")) {
+TEST(PublishedYeast, OnlyOneOfFourSamplesScattersMoreThanChance) {
+    for (const Row& sample : read_csv("yeast/squares_summary.csv")) {
         std::vector<std::uint32_t> fields;
-        for (const Row& row : read_csv("yeast/student1907.csv"))
+        for (const Row& row : read_csv("yeast/squares_counted.csv"))
             if (row["sample"] == sample["sample"])
                 fields.insert(fields.end(), static_cast<std::size_t>(row.number("squares")),
                               static_cast<std::uint32_t>(row.number("cells_in_square")));
@@ -47,11 +47,11 @@ TEST(PublishedYeast, OnlyOneOfStudentsSamplesScattersMoreThanChance) {
     }
 }
 
-// Ten fields of one preparation, one with 70 cells: a brewer asked whether it may be left out.
-// Figures by scipy 1.10.1.
+// Ten fields of one preparation, one with 70 cells (MBAA): a brewer asked whether it may be left
+// out. Figures by scipy 1.10.1.
 TEST(PublishedYeast, AFieldOfSeventyIsMoreThanChance) {
     std::vector<std::uint32_t> fields;
-    for (const Row& row : read_csv("yeast/mbaa_fields.csv"))
+    for (const Row& row : read_csv("yeast/ten_fields.csv"))
         fields.push_back(static_cast<std::uint32_t>(row.number("cells")));
     const brewing::DispersionTest test = brewing::dispersion_test(fields);
     EXPECT_NEAR(test.chi_square, 24.62124711316397, 1e-6);

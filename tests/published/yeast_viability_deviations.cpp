@@ -79,7 +79,7 @@ Comparison dry_packs() {
 }
 
 Comparison home_slurries() {
-    const std::string layers = "yeast/viability_woodland.csv";
+    const std::string layers = "yeast/viability_slurries.csv";
     double worst = 0;
     for (const Row& row : read_csv(layers))
         worst = std::min(worst, row.number("change_pct_per_day"));

@@ -40,10 +40,10 @@ std::string viability_table() {
 }
 
 std::string pitch_table() {
-    std::string text = "| wort | ale | hybrid | lager |\n|---|---|---|---|\n";
+    std::string text = "| wort | ale | lager |\n|---|---|---|\n";
     for (const double plato : {10.0, 12.0, 16.0, 20.0}) {
         text += fmt::format("| 20 L of {:.0f} P |", plato);
-        for (const BeerClass beer : {BeerClass::ale, BeerClass::hybrid, BeerClass::lager})
+        for (const BeerClass beer : {BeerClass::ale, BeerClass::lager})
             text += " " + billions(cells_needed(20.0 * litre, Plato::degrees(plato), beer).cells) +
                     " |";
         text += "\n";
@@ -52,12 +52,12 @@ std::string pitch_table() {
 }
 
 std::string growth_table() {
-    std::string text = "| wort of 1.036 | still | stirred |\n|---|---|---|\n";
+    std::string text = "| wort of 1.035 | extract | unstirred | stirred |\n|---|---|---|---|\n";
     for (const double litres : {0.5, 1.0, 2.0, 4.0}) {
-        const Wort wort{litres * litre, Gravity::sg(1.036)};
-        text += fmt::format("| {} L |", litres);
-        for (const Aeration aeration : {Aeration::still, Aeration::stirred})
-            text += " " + billions(cells_after(100.0 * billion_cells, wort, aeration)) + " |";
+        const Wort wort{litres * litre, Gravity::sg(1.035)};
+        text += fmt::format("| {} L | {:.1f} g |", litres, extract_in(wort).in(gram));
+        for (const Stirring stirring : {Stirring::unstirred, Stirring::stirred})
+            text += " " + billions(cells_after(100.0 * billion_cells, wort, stirring)) + " |";
         text += "\n";
     }
     return text;

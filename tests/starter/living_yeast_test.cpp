@@ -11,7 +11,7 @@ using test::day;
 using testing::Contains;
 using testing::HasSubstr;
 
-Keeping keeping(std::string_view on = "2026-03-14", double celsius = 4.0) {
+Storage keeping(std::string_view on = "2026-03-14", double celsius = 4.0) {
     return {day(on), brewing::Temperature::celsius(celsius), 11.5 * brewing::gram};
 }
 
@@ -82,7 +82,7 @@ TEST(LivingYeast, WithoutADayOfPackingItCountsFromTheDayBought) {
     const auto yeast = living_yeast(lot, pieces(1), keeping());
     EXPECT_EQ(yeast.age_days, 10);
     EXPECT_EQ(yeast.aged_from, AgedFrom::bought);
-    EXPECT_THAT(yeast.notes, Contains(HasSubstr("older than this")));
+    EXPECT_THAT(yeast.notes, Contains(HasSubstr("so the yeast is older")));
 }
 
 TEST(LivingYeast, TheAgeCountsFromPackingWhereBothDaysAreKnown) {
@@ -91,7 +91,7 @@ TEST(LivingYeast, TheAgeCountsFromPackingWhereBothDaysAreKnown) {
     const auto yeast = living_yeast(lot, pieces(1), keeping());
     EXPECT_EQ(yeast.age_days, 40);
     EXPECT_EQ(yeast.aged_from, AgedFrom::packed);
-    EXPECT_THAT(yeast.notes, testing::Not(Contains(HasSubstr("older than this"))));
+    EXPECT_THAT(yeast.notes, testing::Not(Contains(HasSubstr("so the yeast is older"))));
 }
 
 TEST(LivingYeast, WithoutAnyDayItSaysHowToSetOne) {
@@ -107,7 +107,7 @@ TEST(LivingYeast, APackingDayAheadGivesNoFigure) {
     const auto yeast = living_yeast(test::packs_of(1, 1, "2026-03-20"), pieces(1), keeping());
     EXPECT_FALSE(yeast.cells);
     EXPECT_FALSE(yeast.age_days);
-    EXPECT_THAT(yeast.notes, Contains(HasSubstr("after the day asked about")));
+    EXPECT_THAT(yeast.notes, Contains(HasSubstr("after the day of the list")));
 }
 
 TEST(LivingYeast, ATemperatureNoSourceCoversGivesNoFigure) {

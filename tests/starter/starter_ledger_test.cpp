@@ -62,22 +62,23 @@ protected:
         return cellar_.call<contract::BrewPlan>(brew).number;
     }
     /// A starter of two steps, the first made.
-    Taken make_two_steps() {
-        cellar_.call<contract::FlaskSet>({"small", 1.0 * litre});
-        auto asked = wish();
-        asked.flask = "small";
-        asked.pitch = 250.0 * billion_cells;
+    StockChange make_two_steps() {
+        cellar_.call<contract::FlaskSet>({"middle", 3.0 * litre});
+        auto asked = request();
+        asked.flask = "middle";
+        asked.pitch = 350.0 * billion_cells;
+        asked.max_fold = 2.0;
         return cellar_.call<StarterMake>(asked, "two steps");
     }
-    Taken feed(std::string_view key) {
-        return cellar_.call<StarterFeed>({{1}, {}, false, {}}, key);
+    StockChange next_step(std::string_view key) {
+        return cellar_.call<StarterStep>({{1}, {}, false, {}}, key);
     }
-    static Wish wish() {
-        Wish wish;
-        wish.volume = 20.0 * litre;
-        wish.gravity = Gravity::sg(1.048);
-        wish.aeration = Aeration::stirred;
-        return wish;
+    static StarterRequest request() {
+        StarterRequest request;
+        request.volume = 20.0 * litre;
+        request.gravity = Gravity::sg(1.048);
+        request.stirred = true;
+        return request;
     }
 
     test::CellarUnderTest cellar_;
@@ -86,7 +87,7 @@ protected:
 };
 
 TEST_F(StarterOnLedger, ShowsTheYeastOnTheShelf) {
-    const auto shown = cellar_.call<StarterYeast>({});
+    const auto shown = cellar_.call<YeastList>({});
     ASSERT_EQ(shown.yeast.size(), 1U);
     EXPECT_EQ(shown.yeast[0].lot, yeast_);
     EXPECT_EQ(shown.yeast[0].amount, pieces(2));
@@ -95,14 +96,14 @@ TEST_F(StarterOnLedger, ShowsTheYeastOnTheShelf) {
 }
 
 TEST_F(StarterOnLedger, PlanningTakesNothing) {
-    const auto plan = cellar_.call<StarterPlan>(wish());
+    const auto plan = cellar_.call<StarterPlan>(request());
     EXPECT_EQ(plan.steps.size(), 1U);
     EXPECT_EQ(left(yeast_), 2);
     EXPECT_EQ(left(jars_), 6);
 }
 
 TEST_F(StarterOnLedger, MakingTakesYeastAndJarsAndKeepsARecord) {
-    const auto made = cellar_.call<StarterMake>(wish(), "make-1");
+    const auto made = cellar_.call<StarterMake>(request(), "make-1");
     EXPECT_EQ(made.starter.number, 1);
     EXPECT_EQ(made.starter.steps_made, 1);
     ASSERT_EQ(made.entries.size(), 2U);
@@ -116,7 +117,7 @@ TEST_F(StarterOnLedger, MakingTakesYeastAndJarsAndKeepsARecord) {
 
     const auto shown = cellar_.call<StarterShow>({1});
     EXPECT_EQ(shown.plan.yeast.at(0).lot, yeast_);
-    EXPECT_EQ(shown.state, MadeState::growing);
+    EXPECT_EQ(shown.state, StarterState::growing);
     ASSERT_EQ(shown.log.size(), 1U);
     EXPECT_EQ(shown.log[0].entries, 2);
     EXPECT_EQ(shown.log[0].at, parse_instant("2026-03-14T08:00:00Z"));
@@ -124,7 +125,7 @@ TEST_F(StarterOnLedger, MakingTakesYeastAndJarsAndKeepsARecord) {
 }
 
 TEST_F(StarterOnLedger, WhatItTookIsAboutTheStarterAndTheBrewDay) {
-    Wish asked = wish();
+    StarterRequest asked = request();
     asked.brew = plan_brew();
     const auto made = cellar_.call<StarterMake>(asked, "m");
     const auto about = journal_of({"starter.made", made.starter.number});
@@ -140,11 +141,11 @@ TEST_F(StarterOnLedger, WhatItTookIsAboutTheStarterAndTheBrewDay) {
 
 // Issue 8: a release with a reason is shown at every later use.
 TEST_F(StarterOnLedger, WhatWasReleasedIsShownByThePlanAndByMaking) {
-    const auto plan = cellar_.call<StarterPlan>(wish());
+    const auto plan = cellar_.call<StarterPlan>(request());
     ASSERT_EQ(plan.despite.size(), 1U);
     EXPECT_EQ(plan.despite[0].lot, jars_);
     EXPECT_EQ(plan.despite[0].hold.kind, contract::HoldKind::process_unknown);
-    const auto made = cellar_.call<StarterMake>(wish(), "m");
+    const auto made = cellar_.call<StarterMake>(request(), "m");
     ASSERT_EQ(made.despite.size(), 1U);
     EXPECT_EQ(made.despite[0].hold.end_reason, "25 min at 12 psi");
     EXPECT_EQ(made.starter.plan.despite.size(), 1U);
@@ -155,9 +156,9 @@ TEST_F(StarterOnLedger, JarsOnHoldAreNeverTaken) {
     for (const auto kind : {HoldKind::quarantine, HoldKind::evidence_missing, HoldKind::run_suspect,
                             HoldKind::deviation_known}) {
         cellar_.call<contract::LotHold>({jars_, "why", kind, {}, {}});
-        EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterMake>(wish(), "m"); }),
+        EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterMake>(request(), "m"); }),
                   "not_enough_concentrate");
-        auto named = wish();
+        auto named = request();
         named.concentrate = to_text(jars_);
         named.boiled = true;
         EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterMake>(named, "n"); }),
@@ -179,7 +180,7 @@ TEST_F(StarterOnLedger, AChilledJarIsUsedNamedAndBoiled) {
     cellar_.call<contract::LotHold>(
         {jars_, "lid flexed", contract::HoldKind::seal_failed, {}, {{"canning.run", number}}}, {},
         "canning");
-    auto asked = wish();
+    auto asked = request();
     EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterMake>(asked, "m"); }),
               "not_enough_concentrate");
     asked.concentrate = to_text(jars_);
@@ -190,16 +191,16 @@ TEST_F(StarterOnLedger, AChilledJarIsUsedNamedAndBoiled) {
 }
 
 TEST_F(StarterOnLedger, TheSameRequestAgainIsDoneOnceAndAnsweredAlike) {
-    const auto first = cellar_.call<StarterMake>(wish(), "make-1");
-    const auto again = cellar_.call<StarterMake>(wish(), "make-1");
+    const auto first = cellar_.call<StarterMake>(request(), "make-1");
+    const auto again = cellar_.call<StarterMake>(request(), "make-1");
     EXPECT_EQ(write_json(to_json(first)), write_json(to_json(again)));
     EXPECT_EQ(left(jars_), 5);
-    EXPECT_EQ(cellar_.call<StarterMake>(wish(), "make-2").starter.number, 2);
+    EXPECT_EQ(cellar_.call<StarterMake>(request(), "make-2").starter.number, 2);
     EXPECT_EQ(left(jars_), 4);
 }
 
 TEST_F(StarterOnLedger, WithoutJarsEnoughNothingIsTaken) {
-    auto asked = wish();
+    auto asked = request();
     asked.wort = 10.0 * litre; // 1037 g of extract; six jars hold about 590 g
     EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterMake>(asked, "m"); }),
               "not_enough_concentrate");
@@ -207,41 +208,41 @@ TEST_F(StarterOnLedger, WithoutJarsEnoughNothingIsTaken) {
     EXPECT_EQ(left(jars_), 6);
 }
 
-TEST_F(StarterOnLedger, TheNextStepIsFedFromTheShelf) {
+TEST_F(StarterOnLedger, TheNextStepIsTakenFromTheShelf) {
     ASSERT_EQ(make_two_steps().starter.plan.steps.size(), 2U);
     const auto before = left(jars_);
-    const auto fed = feed("f");
-    EXPECT_EQ(fed.starter.steps_made, 2);
-    EXPECT_EQ(left(jars_), before - fed.starter.plan.steps[1].jars.at(0).jars);
-    EXPECT_EQ(feed("f").entries, fed.entries);
+    const auto stepped = next_step("f");
+    EXPECT_EQ(stepped.starter.steps_made, 2);
+    EXPECT_EQ(left(jars_), before - stepped.starter.plan.steps[1].jars.at(0).jars);
+    EXPECT_EQ(next_step("f").entries, stepped.entries);
     EXPECT_EQ(journal_of({"starter.made", 1}).size(), 3U);
-    EXPECT_EQ(test::reason_of([&] { return feed("g"); }), "no_step_left");
+    EXPECT_EQ(test::reason_of([&] { return next_step("g"); }), "no_step_left");
 }
 
 TEST_F(StarterOnLedger, ARepeatedRequestIsAnsweredAsTheStarterStoodThen) {
     const auto made = make_two_steps();
-    feed("f");
+    next_step("f");
     cellar_.call<StarterFinish>({{1}, "pitched at 18 C"}, "p");
     EXPECT_EQ(write_json(to_json(make_two_steps())), write_json(to_json(made)));
 }
 
-TEST_F(StarterOnLedger, AFinishedStarterLeavesTheListAndIsFedNoMore) {
+TEST_F(StarterOnLedger, AFinishedStarterLeavesTheListAndTakesNoStep) {
     make_two_steps();
-    EXPECT_EQ(cellar_.call<StarterFinish>({{1}, {}}, "p").state, MadeState::finished);
+    EXPECT_EQ(cellar_.call<StarterFinish>({{1}, {}}, "p").state, StarterState::finished);
     EXPECT_TRUE(cellar_.call<StarterList>({}).starters.empty());
     StarterList::Params all;
     all.all = true;
-    EXPECT_EQ(cellar_.call<StarterList>(all).starters.at(0).state, MadeState::finished);
-    EXPECT_EQ(test::reason_of([&] { return feed("f"); }), "not_growing");
+    EXPECT_EQ(cellar_.call<StarterList>(all).starters.at(0).state, StarterState::finished);
+    EXPECT_EQ(test::reason_of([&] { return next_step("f"); }), "not_growing");
     EXPECT_EQ(test::reason_of([&] {
                   return cellar_.call<StarterDrop>({{1}, "spoiled"}, "d");
               }),
               "not_growing");
     // Noted by mistake: taken back, it grows again, and nothing moves on the shelf.
     const auto undone = cellar_.call<StarterUndo>({{1}, "the other one"}, "u");
-    EXPECT_EQ(undone.starter.state, MadeState::growing);
+    EXPECT_EQ(undone.starter.state, StarterState::growing);
     EXPECT_TRUE(undone.entries.empty());
-    EXPECT_EQ(cellar_.call<StarterDrop>({{1}, "spoiled"}, "e").state, MadeState::dropped);
+    EXPECT_EQ(cellar_.call<StarterDrop>({{1}, "spoiled"}, "e").state, StarterState::dropped);
 }
 
 // An entry that belongs to a record is not undone behind its back, so the record has a way back.
@@ -253,16 +254,16 @@ TEST_F(StarterOnLedger, AStepMadeByMistakeIsTakenBack) {
               }),
               "belongs_to_record");
     const auto jars_before = left(jars_);
-    const auto fed = feed("f");
-    const auto undone = cellar_.call<StarterUndo>({{1}, "not fed yet"}, "u");
+    const auto stepped = next_step("f");
+    const auto undone = cellar_.call<StarterUndo>({{1}, "not made yet"}, "u");
     EXPECT_EQ(undone.starter.steps_made, 1);
-    EXPECT_EQ(undone.starter.state, MadeState::growing);
-    EXPECT_EQ(undone.entries.size(), fed.entries.size());
+    EXPECT_EQ(undone.starter.state, StarterState::growing);
+    EXPECT_EQ(undone.entries.size(), stepped.entries.size());
     EXPECT_EQ(left(jars_), jars_before);
-    EXPECT_EQ(feed("g").starter.steps_made, 2);
+    EXPECT_EQ(next_step("g").starter.steps_made, 2);
     cellar_.call<StarterUndo>({{1}, "nor now"}, "v");
     const auto all = cellar_.call<StarterUndo>({{1}, "nor made"}, "w");
-    EXPECT_EQ(all.starter.state, MadeState::dropped);
+    EXPECT_EQ(all.starter.state, StarterState::dropped);
     EXPECT_EQ(left(jars_), 6);
     EXPECT_EQ(left(yeast_), 2);
     EXPECT_EQ(test::reason_of([&] {
@@ -274,7 +275,7 @@ TEST_F(StarterOnLedger, AStepMadeByMistakeIsTakenBack) {
 }
 
 TEST_F(StarterOnLedger, ADayThatHasNotComeIsPlannedAndNotMade) {
-    auto asked = wish();
+    auto asked = request();
     asked.day = test::day("2026-03-15");
     EXPECT_EQ(cellar_.call<StarterPlan>(asked).day, *asked.day);
     EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterMake>(asked, "m"); }), "day_ahead");
@@ -284,7 +285,7 @@ TEST_F(StarterOnLedger, ADayThatHasNotComeIsPlannedAndNotMade) {
 }
 
 TEST_F(StarterOnLedger, YeastReservedAndThenPutOnHoldIsNotTaken) {
-    Wish asked = wish();
+    StarterRequest asked = request();
     asked.brew = plan_brew();
     cellar_.call<contract::BrewReserve>({*asked.brew, "ale yeast", AmountGiven{pieces(2)}});
     cellar_.call<contract::LotHold>(
@@ -297,11 +298,12 @@ TEST_F(StarterOnLedger, ABrewDayMayUseWhatItHasReserved) {
     const auto number = plan_brew();
     cellar_.call<contract::BrewReserve>({number, "ale yeast", AmountGiven{pieces(2)}});
     cellar_.call<contract::BrewReserve>({number, "light concentrate", AmountGiven{pieces(6)}});
-    EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterMake>(wish(), "m"); }), "no_yeast");
-    Wish asked;
+    EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterMake>(request(), "m"); }),
+              "no_yeast");
+    StarterRequest asked;
     asked.brew = number;
     asked.wort = 1.0 * litre;
-    asked.aeration = Aeration::stirred;
+    asked.stirred = true;
     const auto made = cellar_.call<StarterMake>(asked, "n");
     EXPECT_EQ(made.starter.plan.brew, number);
     EXPECT_EQ(left(yeast_), 0); // both packs were reserved for it
@@ -314,9 +316,9 @@ TEST_F(StarterOnLedger, JarsPastTheirBestByAreOpenedOnlyByTheirCode) {
     change.reason = "label";
     cellar_.call<contract::LotChange>(change);
     cellar_.set_time("2026-03-21T08:00:00Z");
-    EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterMake>(wish(), "m"); }),
+    EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterMake>(request(), "m"); }),
               "not_enough_concentrate");
-    auto named = wish();
+    auto named = request();
     named.concentrate = to_text(jars_);
     EXPECT_EQ(cellar_.call<StarterMake>(named, "n").starter.steps_made, 1);
     EXPECT_EQ(left(jars_), 5);
@@ -324,13 +326,13 @@ TEST_F(StarterOnLedger, JarsPastTheirBestByAreOpenedOnlyByTheirCode) {
 
 TEST_F(StarterOnLedger, AStarterThatIsNotThereIsToldWithAHint) {
     EXPECT_EQ(test::reason_of([&] { return cellar_.call<StarterShow>({9}); }), "no_such_starter");
-    Wish asked = wish();
+    StarterRequest asked = request();
     asked.brew = 99;
     EXPECT_FALSE(test::reason_of([&] { return cellar_.call<StarterPlan>(asked); }).empty());
 }
 
 TEST_F(StarterOnLedger, TheLedgerStaysSound) {
-    cellar_.call<StarterMake>(wish(), "m");
+    cellar_.call<StarterMake>(request(), "m");
     EXPECT_TRUE(cellar_.call<contract::LedgerCheck>({}).sound);
 }
 

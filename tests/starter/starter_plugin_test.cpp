@@ -48,7 +48,7 @@ protected:
         return result;
     }
     static json::object asked() {
-        return {{"volume", "20 L"}, {"gravity", "12 P"}, {"aeration", "stirred"}};
+        return {{"volume", "20 L"}, {"gravity", "12 P"}, {"stirred", true}};
     }
     Error error_of(std::string_view method, const json::object& params) {
         auto outcome = host_.call(method, params);
@@ -75,7 +75,7 @@ TEST_F(StarterOnFakeHost, TakesWhatPeopleWriteAndAnswersNumbers) {
 
 TEST_F(StarterOnFakeHost, MakingIsOneRequestToTheLedger) {
     host_.start<Starter>();
-    const auto params = read_as<Wish>(asked());
+    const auto params = read_as<StarterRequest>(asked());
     const auto made = host_.call<StarterMake>(params, "k");
     ASSERT_EQ(together_.size(), 1U);
     const auto& steps = together_[0].steps;
@@ -104,6 +104,26 @@ TEST_F(StarterOnFakeHost, EveryWrongFieldIsToldAtOnce) {
     EXPECT_GE(error.faults().size(), 5U);
 }
 
+// Two classes of beer, and numbers in place of keys: the published rates bound one's own.
+TEST_F(StarterOnFakeHost, RatesAndLimitsAreNumbersWithinWhatWasPublished) {
+    host_.start<Starter>();
+    for (const auto& [field, value] :
+         std::initializer_list<std::pair<const char*, json::value>>{{"beer", "hybrid"},
+                                                                    {"rate", 0.39},
+                                                                    {"rate", 3.1},
+                                                                    {"rate", "PR01"},
+                                                                    {"max_fold", 1.9},
+                                                                    {"max_fold", 21},
+                                                                    {"stirred", "still"}}) {
+        auto params = asked();
+        params[field] = value;
+        const auto error = error_of("starter.plan", params);
+        EXPECT_EQ(error.kind(), ErrorKind::params) << field;
+        ASSERT_EQ(error.faults().size(), 1U) << field;
+        EXPECT_EQ(error.faults()[0].pointer, std::string("/") + field);
+    }
+}
+
 TEST_F(StarterOnFakeHost, ADoseThatIsNotSetIsAConflict) {
     host_.start<Starter>();
     auto params = asked();
@@ -113,14 +133,14 @@ TEST_F(StarterOnFakeHost, ADoseThatIsNotSetIsAConflict) {
 }
 
 TEST_F(StarterOnFakeHost, SettingsAreReadWithTheirUnits) {
-    host_.start<Starter>({{"kept_at", "39 F"}, {"headroom", 0.5}, {"aeration", "stirred"}});
-    const auto plan = host_.call<StarterPlan>(read_as<Wish>(asked()));
+    host_.start<Starter>({{"kept_at", "39 F"}, {"foam_space", 0.5}, {"stirred", true}});
+    const auto plan = host_.call<StarterPlan>(read_as<StarterRequest>(asked()));
     EXPECT_NEAR(*plan.vessel / plan.steps.at(0).wort, 2.0, 1e-4);
 }
 
 TEST_F(StarterOnFakeHost, AnUnknownSettingStopsTheStart) {
     EXPECT_THAT(test::reason_of([&] {
-                    host_.start<Starter>({{"headrom", 0.5}});
+                    host_.start<Starter>({{"foam_spce", 0.5}});
                     return 0;
                 }),
                 HasSubstr("unknown"));
@@ -129,7 +149,7 @@ TEST_F(StarterOnFakeHost, AnUnknownSettingStopsTheStart) {
 // What a newer program noted is kept, and does not make the starter unreadable.
 TEST_F(StarterOnFakeHost, ARecordThatSaysMoreThanThisOneKnowsIsRead) {
     host_.start<Starter>();
-    (void)host_.call<StarterMake>(read_as<Wish>(asked()), "k");
+    (void)host_.call<StarterMake>(read_as<StarterRequest>(asked()), "k");
     record_.document["mood"] = "bright";
     record_.lines.at(0)["light"] = 5;
     EXPECT_EQ(host_.call<StarterShow>({7}).steps_made, 1);
@@ -139,7 +159,7 @@ TEST_F(StarterOnFakeHost, ARecordThatIsNoStarterIsToldAsSuch) {
     record_.number = 1;
     record_.document = {{"x", 1}};
     host_.start<Starter>();
-    EXPECT_EQ(error_of("starter.show", {{"number", 1}}).reason(), "record_not_understood");
+    EXPECT_EQ(error_of("starter.show", {{"starter", 1}}).reason(), "record_not_understood");
 }
 
 } // namespace

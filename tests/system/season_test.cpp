@@ -113,8 +113,8 @@ void SeasonTest::set_up_the_cellar() {
     buy("alder ale yeast", 2, "15.80", {{"packed", "2026-01-26"}, {"best_by", "2026-07-26"}});
     ask("price.set", {{"item", "bought can of wort"},
                       {"price", "3.60"},
-                      {"volume", "475 mL"},
-                      {"gravity", "1.073"},
+                      {"volume", "500 mL"},
+                      {"gravity", "1.080"},
                       {"where", "mill shop"}});
 }
 
@@ -252,19 +252,29 @@ TEST_F(SeasonTest, TheStarterIsPlannedFromLivingCellsToJarsAndWater) {
     const auto& steps = plan.at("steps").as_array();
     ASSERT_EQ(steps.size(), 1U);
     const auto& step = steps.at(0);
-    // A factor of 178.7/98.69 = 1.811 is, in the still series, hardly past its point of 1.5 L for
-    // 100 billion (1.81), so 1.5 L x 0.9869 = 1.480 L and a little more.
-    EXPECT_NEAR(number(step.at("wort")), 1.481, 0.002);
-    // 1.481 L at 1.040: 9.99 P of 1537.5 g = 153.6 g, more than one jar's 107.67 g: two jars.
-    EXPECT_NEAR(number(step.at("extract")), 153.6, 0.3);
+    // A factor of 178.7/98.69 = 1.811 lies, in the published series, between 50 million a
+    // millilitre (2.05) and 100 (1.52): (2.05 - 1.811)/0.53 = 0.452 of the way in the logarithm,
+    // 50 x 2^0.452 = 68.4 million a millilitre; 98.69 billion at that are 1.443 L.
+    EXPECT_FALSE(plan.at("stirred").as_bool());
+    EXPECT_NEAR(number(step.at("wort")), 1.443, 0.002);
+    // 1.443 L at 1.040: 9.99 P of 1498 g = 149.7 g, more than one jar's 107.67 g: two jars.
+    EXPECT_NEAR(number(step.at("extract")), 149.7, 0.3);
     const auto& jars = step.at("jars").as_array();
     ASSERT_EQ(jars.size(), 1U) << "the unsealed jar is past its days and passed over";
     EXPECT_EQ(jars.at(0).at("jars").as_int64(), 2);
-    // Poured: 153.6/107.67 x 420 mL = 599 mL; 840 - 599 = 241 mL stay in the second jar.
-    EXPECT_NEAR(number(jars.at(0).at("poured")), 0.599, 0.002);
-    EXPECT_NEAR(number(jars.at(0).at("left")), 0.241, 0.002);
-    // Water by mass: 1537.5 g less 0.599 L of 1.0982 (656.8 g) = 880.7 g: 0.882 L.
-    EXPECT_NEAR(number(step.at("water")), 0.882, 0.002);
+    // Poured: 149.7/107.67 x 420 mL = 584 mL; 840 - 584 = 256 mL stay in the second jar.
+    EXPECT_NEAR(number(jars.at(0).at("poured")), 0.584, 0.002);
+    EXPECT_NEAR(number(jars.at(0).at("left")), 0.256, 0.002);
+    // Water by mass: 1498 g less 0.584 L of 1.0982 (640.1 g) = 857.9 g: 0.859 L.
+    EXPECT_NEAR(number(step.at("water")), 0.859, 0.002);
+    // Stirred, at 1.0 billion a gram of extract: 178.7 - 98.69 = 80.0 g, in 80.0/103.7 = 0.771 L;
+    // one jar.
+    const auto stirred =
+        ask("starter.plan", {{"brew", 1}, {"flask", "big flask"}, {"stirred", true}});
+    const auto& one = stirred.at("steps").as_array().at(0);
+    EXPECT_NEAR(number(one.at("extract")), 80.0, 0.2);
+    EXPECT_NEAR(number(one.at("wort")), 0.771, 0.002);
+    EXPECT_EQ(one.at("jars").as_array().at(0).at("jars").as_int64(), 1);
     EXPECT_FALSE(plan.at("cautions").as_array().empty());
 }
 
@@ -289,14 +299,14 @@ TEST_F(SeasonTest, TheReminderComesAndGoesAndTheCostIsTold) {
     const auto cost = ask("cost.compare", {{"what", "pint of concentrate"}});
     EXPECT_EQ(text(cost.at("jar")), "1.81085");
     const auto& can = cost.at("cans").as_array().at(0);
-    // 475 mL of 1.073: 17.73 P of 508.8 g = 90.2 g of extract.
-    EXPECT_NEAR(number(can.at("extract")), 90.2, 0.1);
-    // As much extract as a jar's: 3.60 x 107.67/90.2 = 4.297; less 1.811: 2.48 saved a jar.
-    EXPECT_NEAR(parse_money(text(can.at("saving_per_jar"))).units(), 2.48, 0.01);
-    // 3.60 for 90.2 g: 3.99 for 100 g; 4.297 / 1.811 = 2.37; two jars used: 2 x 2.48 = 4.97.
-    EXPECT_NEAR(parse_money(text(can.at("per_100g"))).units(), 3.99, 0.01);
-    EXPECT_NEAR(number(can.at("times")), 2.37, 0.01);
-    EXPECT_NEAR(parse_money(text(can.at("saving_last_year"))).units(), 4.97, 0.02);
+    // 500 mL of 1.080: 19.33 P of 539.0 g = 104.2 g of extract.
+    EXPECT_NEAR(number(can.at("extract")), 104.2, 0.1);
+    // As much extract as a jar's: 3.60 x 107.67/104.2 = 3.720; less 1.811: 1.91 saved a jar.
+    EXPECT_NEAR(parse_money(text(can.at("saving_per_jar"))).units(), 1.91, 0.01);
+    // 3.60 for 104.2 g: 3.46 for 100 g; 3.720 / 1.811 = 2.05; two jars used: 2 x 1.91 = 3.82.
+    EXPECT_NEAR(parse_money(text(can.at("per_100g"))).units(), 3.46, 0.01);
+    EXPECT_NEAR(number(can.at("times")), 2.05, 0.01);
+    EXPECT_NEAR(parse_money(text(can.at("saving_last_year"))).units(), 3.82, 0.02);
     EXPECT_EQ(cost.at("used_last_year").as_int64(), 2);
     // Six of the eight jars are left: 6/8 of 12.1108 of extract, 1.80 of lids, 0.576 of nutrient;
     // and of the 1.609644 that the failed jar cost.
