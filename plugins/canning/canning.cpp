@@ -77,8 +77,9 @@ Canning::Canning(const plugin::Host& host, const Settings& settings)
     if (is_real(session_began))
         uptime = &machine_uptime;
     if (settings.thin >= settings.thick)
-        throw Error(ErrorKind::params, "out_of_range", "The setting 'thin' must be below 'thick'.",
-                    "Change one of them.", "/thin");
+        throw Error(ErrorKind::params, "out_of_range",
+                    "The setting thin must be below the setting thick.",
+                    "Change one of them in [plugin.canning].", "/thin");
 }
 
 } // namespace barmkeep::canning

@@ -17,29 +17,30 @@ struct SourceShown {
     std::string key;
     std::string title;
     static FieldList fields(auto) {
-        return {field<&SourceShown::key>("Its key, as in docs/safety.md."),
-                field<&SourceShown::title>("What it is.")};
+        return {field<&SourceShown::key>("Key of the source, as it stands in brackets."),
+                field<&SourceShown::title>("Title of the source.")};
     }
 };
 
 /// canning.cautions
 struct CanningCautions {
     static constexpr About about{"canning.cautions", Access::look, Effect::reads,
-                                 "Shows the cautions of canning wort and the titles of their "
+                                 "Lists the cautions for canning wort, and the titles of all "
                                  "sources."};
     struct Params {
         std::optional<Moment> moment;
         static FieldList fields(auto) {
-            return {
-                field<&Params::moment>("Only those of this moment; all if left out.").positional()};
+            return {field<&Params::moment>(
+                        "Only the cautions of this moment. All cautions if left out.")
+                        .positional()};
         }
     };
     struct Result {
         std::vector<Caution> cautions;
         std::vector<SourceShown> sources;
         static FieldList fields(auto) {
-            return {field<&Result::cautions>("The cautions, the gravest first."),
-                    field<&Result::sources>("The titles of their sources.")};
+            return {field<&Result::cautions>("The cautions, the most important first."),
+                    field<&Result::sources>("The keys and titles of all sources.")};
         }
     };
 };

@@ -12,7 +12,7 @@ class Canning;
 using Call = plugin::PluginCall;
 using Declaration = plugin::Declaration<Canning>;
 
-/// The host, the settings and this start of the plugin.  Unchanging once made.
+/// The host, the settings and this start of the plugin. Unchanging once made.
 struct Context {
     plugin::Host host;
     Settings settings;

@@ -1,4 +1,4 @@
-// What the house settles that is no published figure, or lies inside a published range.
+// The plugin's settings: figures that are not published, or lie inside a published range.
 #pragma once
 
 #include "sdk/method/quantity_codecs.hpp"
@@ -15,24 +15,30 @@ struct Settings {
     brewing::Gravity thin = brewing::Gravity::sg(1.060);
     brewing::Gravity thick = brewing::Gravity::sg(1.120);
     static FieldList fields(auto) {
-        return {field<&Settings::best_by_days>("Days from canning to best by; at most a year.")
+        return {field<&Settings::best_by_days>(
+                    "Number of days from canning to best by. 365 if left out, which is the most.")
                     .defaulted()
                     .between(1, 365),
                 field<&Settings::refrigerator_days>(
-                    "Days for which a jar that failed to seal may stand in the refrigerator.")
+                    "Number of days that a jar that failed to seal may stand in the refrigerator. "
+                    "3 if left out, which is the most.")
                     .defaulted()
                     .between(1, 3),
-                field<&Settings::inspection_days>("Days between two looks at stored jars.")
+                field<&Settings::inspection_days>(
+                    "Number of days between two inspections of stored jars. 90 if left out.")
                     .defaulted()
                     .between(1, 365),
                 field<&Settings::reading_gap_max>(
-                    "Longest stretch at pressure without a reading that counts as watched.")
+                    "Longest time at pressure between two gauge readings, in seconds. A longer gap "
+                    "puts the jars on hold. 600 if left out.")
                     .defaulted()
                     .between(60, 1800),
-                field<&Settings::thin>("Below this gravity a concentrate is warned of as thin.")
+                field<&Settings::thin>(
+                    "Gravity below which a plan warns of a thin concentrate. 1.060 if left out.")
                     .defaulted()
                     .between(1.0, 1.17),
-                field<&Settings::thick>("Above this gravity a concentrate is warned of as thick.")
+                field<&Settings::thick>(
+                    "Gravity above which a plan warns of a thick concentrate. 1.120 if left out.")
                     .defaulted()
                     .between(1.0, 1.17)};
     }

@@ -1,6 +1,6 @@
-// The published sources of every word about safety, by the keys that stand in brackets behind it.
+// The published sources of every safety text, by the keys that stand in brackets behind it.
 //
-// A brewer reads the keys; canning.cautions and docs/safety.md resolve them.
+// A brewer reads the keys; `barm canning cautions` and docs/safety.md list their titles.
 #pragma once
 
 #include <array>
@@ -36,7 +36,7 @@ inline constexpr std::array safety_sources{
     SourceTitle{"S15", "MSU Extension HNI97, Michigan Fresh: Pressure Canning Basics"},
     SourceTitle{"S16", "Household pressure canner maker manuals (two), operating steps"},
     SourceTitle{"S17", "as S14, steps 6 and 7"},
-    SourceTitle{"S18", "Andress, NCHFP slide set Pressure Canning, slide 31, as quoted"},
+    SourceTitle{"S18", "NCHFP slide set Pressure Canning, slide 31, as quoted"},
     SourceTitle{"S19", "Univ. Minnesota Extension, Canning Basics 8, reviewed 2012"},
     SourceTitle{"S20", "MSU Extension, Preserving Food Safely 01600593, 1997"},
     SourceTitle{"S21", "Kansas State Extension, You Asked It (from NCHFP)"},
@@ -48,8 +48,6 @@ inline constexpr std::array safety_sources{
                 "one year"},
     SourceTitle{"S29", "Iowa State Univ. Extension, Greene County, dial gauges"},
     SourceTitle{"S30", "Iowa State AnswerLine, 21 May 2024; PNW 421"},
-    SourceTitle{"S31",
-                "USDA ARS, Home Canning of Meat and Poultry (1970s bulletin), gauge adjustments"},
     SourceTitle{"S34", "NCHFP, Selecting the Correct Processing Time"},
     SourceTitle{"S35", "NCHFP blog, Jar Size Choices"},
     SourceTitle{"S36",
@@ -60,15 +58,12 @@ inline constexpr std::array safety_sources{
     SourceTitle{"S74",
                 "Univ. Nebraska-Lincoln Extension, Saving Home Canned Food: Jars That Did Not "
                 "Seal (year not shown)"},
-    SourceTitle{"S75",
-                "Univ. Missouri Extension, MissouriFamilies QA FS176 (Willenberg), reprocessing "
-                "after wrong processing or failed seal, 5 May 2009"},
-    SourceTitle{"S76",
-                "Univ. Missouri Extension, MissouriFamilies QA FS92 (Willenberg), loss of liquid,"
-                " 5 May 2009"},
-    SourceTitle{"S77",
-                "Univ. Missouri Extension, MissouriFamilies QA FS157 (Willenberg), disposal of "
-                "spoiled food, 5 May 2009"},
+    SourceTitle{"S75", "Univ. Missouri Extension, MissouriFamilies QA FS176, reprocessing "
+                       "after wrong processing or failed seal, 5 May 2009"},
+    SourceTitle{"S76", "Univ. Missouri Extension, MissouriFamilies QA FS92, loss of liquid,"
+                       " 5 May 2009"},
+    SourceTitle{"S77", "Univ. Missouri Extension, MissouriFamilies QA FS157, disposal of "
+                       "spoiled food, 5 May 2009"},
     SourceTitle{"S78",
                 "Univ. Missouri Extension, MissouriFamilies QA FS54 (from Penn State workshop "
                 "1987), cooling a canner with water, 5 May 2009"},
@@ -89,9 +84,8 @@ inline constexpr std::array safety_sources{
     SourceTitle{"S86",
                 "Oregon State Univ. Extension Master Food Preservers (Douglas County), newspaper "
                 "column on pressure canner care (year not shown)"},
-    SourceTitle{"S87", "North Carolina State Univ. (Fraser, Lackey), Aug 2004, interrupted canning "
+    SourceTitle{"S87", "North Carolina State Univ., Aug 2004, interrupted canning "
                        "process"},
-    SourceTitle{"S88", "Ask Extension, question 475755, Pressure canning interrupted, 4 Aug 2018"},
     SourceTitle{"S89",
                 "Kansas State Univ. Extension, You Asked It, 19 Apr 2022 (venting; cites NCHFP "
                 "and USDA Complete Guide)"},
@@ -109,14 +103,14 @@ inline constexpr std::array safety_sources{
                 "Wisconsin Extension Richland County, 25 Jul 2016; NDSU Extension Morton County, "
                 "8 Oct 2018"},
     SourceTitle{"S95",
-                "NCHFP, Burning Issue: Using Atmospheric Steam Canners (research Univ. Wisconsin,"
-                " Willmore, Etzel, Andress, Ingham 2015)"},
+                "NCHFP, Burning Issue: Using Atmospheric Steam Canners (research Univ. Wisconsin, "
+                "2015)"},
     SourceTitle{"S96",
                 "Kansas State Univ. Extension Post Rock District, Say No to Open Kettle and Oven "
                 "Canning, 29 Sep 2017"},
     SourceTitle{"S97",
                 "MSU Extension, Preserving Food Safely 01600948, 1997 (canner types and times)"},
-    SourceTitle{"S98", "Clemson Univ. HGIC (Baker), Pressure Cooker vs. Pressure Canner, 2010"},
+    SourceTitle{"S98", "Clemson Univ. HGIC, Pressure Cooker vs. Pressure Canner, 2010"},
     SourceTitle{"S99", "MSU Extension, Pressure cookers versus pressure canners (year not shown)"},
     SourceTitle{"S102",
                 "Food safety FAQ of southern US universities, storing home-canned food (year not "
@@ -127,7 +121,6 @@ inline constexpr std::array safety_sources{
     SourceTitle{"S107",
                 "New York State Dept. of Agriculture and Markets, Water Activity, principal "
                 "groups of foods (year not shown)"},
-    SourceTitle{"S108", "MacWilliam, pH in malting and brewing - a review, J. Inst. Brew. 1975"},
     SourceTitle{"S110",
                 "MSU Extension, Preserving Food Safely 01600950 (USDA 1994 text, cooling jars)"},
     SourceTitle{"S111",

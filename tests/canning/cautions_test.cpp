@@ -1,8 +1,13 @@
 #include "plugins/canning/cautions.hpp"
+#include "plugins/canning/process/check.hpp"
+#include "sdk/brewing/units.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <fstream>
 #include <gmock/gmock.h>
+#include <regex>
+#include <set>
 #include <sstream>
 
 namespace barmkeep::canning {
@@ -96,10 +101,79 @@ TEST(Cautions, NeverCallAnythingSafeAndNameNoProcessTime) {
     }
 }
 
+/// The keys in the brackets of every text in a source file; comments do not count.
+void add_keys_of_texts(const std::filesystem::path& file, std::set<std::string>& keys) {
+    std::ifstream source{file};
+    std::string code;
+    for (std::string line; std::getline(source, line);)
+        code += line.substr(0, line.find("// ")) + "\n";
+    code = std::regex_replace(code, std::regex{"\"\\s+\""}, ""); // literals over several lines
+    const std::regex bracket{"\\[((S[0-9]+ ?)+)\\]"};
+    for (auto at = std::sregex_iterator(code.begin(), code.end(), bracket);
+         at != std::sregex_iterator(); ++at)
+        for (const auto& key : keys_in(at->str()))
+            keys.insert(key);
+}
+
+/// Every key in a safety text: the cautions, the texts of the plugins, the pressure bands.
+std::set<std::string> keys_of_all_texts() {
+    std::set<std::string> keys;
+    for (const auto* folder : {"plugins/canning", "plugins/starter"})
+        for (const auto& entry : std::filesystem::recursive_directory_iterator(
+                 std::filesystem::path(BARMKEEP_SOURCE_DIR) / folder))
+            if (entry.path().extension() == ".cpp" || entry.path().extension() == ".hpp")
+                add_keys_of_texts(entry.path(), keys);
+    for (const Caution& caution : all_cautions())
+        for (const auto& key : keys_in(caution.text))
+            keys.insert(key);
+    for (const auto gauge : {contract::Gauge::dial, contract::Gauge::weighted})
+        for (int feet = 0; feet <= 10'000; feet += 1000) {
+            const auto known =
+                at_altitude(gauge, 15 * brewing::psi_gauge, double(feet) * brewing::foot);
+            for (const auto& key : keys_in(known.band_source))
+                keys.insert(key);
+        }
+    return keys;
+}
+
+TEST(Sources, OfEverySafetyTextResolve) {
+    const auto keys = keys_of_all_texts();
+    EXPECT_GT(keys.size(), 30U);
+    for (const auto& key : keys)
+        EXPECT_TRUE(is_source(key)) << key;
+}
+
 // Found in trials: sources that serve nothing were listed.
 TEST(Sources, ThatServeNothingAreNotListed) {
-    for (const auto* key : {"S5", "S7", "S8", "S42", "S43", "S47"})
-        EXPECT_FALSE(is_source(key)) << key;
+    const auto keys = keys_of_all_texts();
+    for (const auto& source : contract::safety_sources)
+        EXPECT_TRUE(keys.contains(std::string(source.key))) << source.key;
+}
+
+/// Every key of a page, as in "S14" or "S14, S15".
+std::set<std::string> keys_of_page(const std::string& text) {
+    std::set<std::string> keys;
+    const std::regex key{"\\bS[0-9]+\\b"};
+    for (auto at = std::sregex_iterator(text.begin(), text.end(), key);
+         at != std::sregex_iterator(); ++at)
+        keys.insert(at->str());
+    return keys;
+}
+
+TEST(Sources, OfThePagesForBrewersAreListedOnTheSafetyPageAndEachIsCited) {
+    const std::string safety = page("docs/safety.md");
+    const auto list_at = safety.find("## Sources");
+    ASSERT_NE(list_at, std::string::npos);
+    const auto listed = keys_of_page(safety.substr(list_at));
+    auto cited = keys_of_page(safety.substr(0, list_at));
+    for (const auto& key : keys_of_page(page("docs/canning.md")))
+        cited.insert(key);
+    for (const auto& key : cited)
+        EXPECT_TRUE(listed.contains(key)) << key;
+    for (const auto& key : keys_of_all_texts())
+        cited.insert(key);
+    for (const auto& key : listed)
+        EXPECT_TRUE(cited.contains(key)) << key;
 }
 
 } // namespace

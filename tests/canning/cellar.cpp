@@ -122,26 +122,26 @@ CanningPlan::Params Cellar::seven_pints() {
 
 RunStart::Params Cellar::start_params(std::int64_t jars) {
     RunStart::Params params;
-    static_cast<Wanted&>(params) = seven_pints();
+    static_cast<LoadRequest&>(params) = seven_pints();
     params.jars = jars;
     params.process = "mine";
     return params;
 }
 
-RunShown Cellar::start(std::int64_t jars) {
+RunDetails Cellar::start(std::int64_t jars) {
     return call<RunStart>(start_params(jars));
 }
 
-RunNow Cellar::log(std::int64_t run, Step step) {
+RunSummary Cellar::log(std::int64_t run, Step step) {
     return call<RunLog>({run, step, {}, {}});
 }
 
-RunNow Cellar::shows(std::int64_t run, double psi) {
+RunSummary Cellar::shows(std::int64_t run, double psi) {
     return call<RunGauge>({run, psi * brewing::psi_gauge, {}, {}});
 }
 
-RunNow Cellar::hold(std::int64_t run, double psi, std::int64_t for_minutes) {
-    RunNow last;
+RunSummary Cellar::keep_pressure(std::int64_t run, double psi, std::int64_t for_minutes) {
+    RunSummary last;
     for (std::int64_t left = for_minutes; left > 0;) {
         const std::int64_t step = std::min<std::int64_t>(left, 5);
         left -= step;
@@ -170,7 +170,7 @@ void Cellar::cool_and_open(std::int64_t run) {
 void Cellar::process_by_the_book(std::int64_t run) {
     wait(minutes(30));
     up_to_pressure(run);
-    (void)hold(run, 13, 20);
+    (void)keep_pressure(run, 13, 20);
     cool_and_open(run);
     wait(hours(14));
 }
@@ -178,7 +178,7 @@ void Cellar::process_by_the_book(std::int64_t run) {
 void Cellar::process_vented_short(std::int64_t run) {
     wait(minutes(30));
     up_to_pressure(run, 3);
-    (void)hold(run, 13, 20);
+    (void)keep_pressure(run, 13, 20);
     cool_and_open(run);
 }
 

@@ -14,7 +14,7 @@
 namespace barmkeep::canning::test {
 
 /// Two bags of extract (one expires first), lids, jars, a canner for seven pints with a dial that
-/// reads half a psi high, at 500 m; a process named "mine".  Its figures are the test's own.
+/// reads half a psi high, at 500 m; a process named "mine". Its figures are the test's own.
 class Cellar : public testing::Test {
 protected:
     Cellar();
@@ -34,11 +34,11 @@ protected:
     [[nodiscard]] Instant now() { return host_->clock().now(); }
 
     /// Starts a run of so many pints that make a litre at 1.035 each.
-    RunShown start(std::int64_t jars = 7);
-    RunNow log(std::int64_t run, Step step);
-    RunNow shows(std::int64_t run, double psi);
+    RunDetails start(std::int64_t jars = 7);
+    RunSummary log(std::int64_t run, Step step);
+    RunSummary shows(std::int64_t run, double psi);
     /// Readings every five minutes.
-    RunNow hold(std::int64_t run, double psi, std::int64_t for_minutes);
+    RunSummary keep_pressure(std::int64_t run, double psi, std::int64_t for_minutes);
     /// Vents for so many minutes and brings the canner to 13 psi.
     void up_to_pressure(std::int64_t run, std::int64_t vented = 10);
     /// From heat off to the canner opened.

@@ -44,16 +44,16 @@ public:
         now_ += std::chrono::minutes{count};
         (void)call<contract::ClockSet>({now_});
     }
-    RunNow shows(double psi) { return call<RunGauge>({1, psi * brewing::psi_gauge, {}, {}}); }
-    RunNow hold(double psi, std::int64_t for_minutes) {
-        RunNow last;
+    RunSummary shows(double psi) { return call<RunGauge>({1, psi * brewing::psi_gauge, {}, {}}); }
+    RunSummary keep_pressure(double psi, std::int64_t for_minutes) {
+        RunSummary last;
         for (std::int64_t left = for_minutes; left > 0; left -= 5) {
             wait_minutes(5);
             last = shows(psi);
         }
         return last;
     }
-    RunNow log(Step step) { return call<RunLog>({1, step, {}, {}}); }
+    RunSummary log(Step step) { return call<RunLog>({1, step, {}, {}}); }
     [[nodiscard]] Instant now() const { return now_; }
     void kill() { daemon_.kill(); }
     int stop() { return daemon_.stop(); }
@@ -98,14 +98,14 @@ TEST(CanningOverTheDaemon, AFullLoadWithADropARestartAndTwoFailedSeals) {
         day.barm({"run", "log", "1", "weight_on"});
         day.wait_minutes(4);
         EXPECT_EQ(day.shows(13).phase, Phase::at_pressure);
-        (void)day.hold(13, 10);
+        (void)day.keep_pressure(13, 10);
         day.wait_minutes(1);
-        const RunNow dropped = day.shows(11.8);
+        const RunSummary dropped = day.shows(11.8);
         EXPECT_EQ(dropped.phase, Phase::pressurising);
         EXPECT_EQ(dropped.restarts, 1);
         day.wait_minutes(2);
         EXPECT_EQ(day.shows(13).remaining, Seconds{20 * 60});
-        (void)day.hold(13, 5);
+        (void)day.keep_pressure(13, 5);
         killed_at = day.now();
         day.kill();
     }
@@ -117,7 +117,7 @@ TEST(CanningOverTheDaemon, AFullLoadWithADropARestartAndTwoFailedSeals) {
     const auto after = day.call<RunShow>({1});
     ASSERT_THAT(after.gaps, SizeIs(1));
     EXPECT_EQ(after.gaps[0].lasted, Seconds{3 * 60});
-    (void)day.hold(13, 15);
+    (void)day.keep_pressure(13, 15);
     (void)day.log(Step::heat_off);
     day.wait_minutes(35);
     (void)day.shows(0);
@@ -135,7 +135,7 @@ TEST(CanningOverTheDaemon, AFullLoadWithADropARestartAndTwoFailedSeals) {
     EXPECT_EQ(sealed.lost_value, share_of(sealed.value, 2, 7));
     EXPECT_EQ(sealed.lots[0].holds.at(0).kind, contract::HoldKind::evidence_missing);
 
-    const Traced traced = day.call<TraceLot>({sealed.lots[0].code});
+    const TraceResult traced = day.call<TraceLot>({sealed.lots[0].code});
     EXPECT_THAT(traced.suppliers, testing::UnorderedElementsAre("corner shop", "maltings"));
     EXPECT_TRUE(day.call<contract::LedgerCheck>({}).sound);
     EXPECT_EQ(day.stop(), 0);

@@ -14,7 +14,7 @@ const std::map<std::string, Moment, std::less<>>& moments() {
     using enum Moment;
     static const std::map<std::string, Moment, std::less<>> all{
         {"canning.plan", planning},       {"process.set", process},
-        {"process.list", process},        {"process.practice", process},
+        {"process.list", process},        {"process.reference", process},
         {"run.start", running},           {"run.log", running},
         {"run.gauge", running},           {"run.show", running},
         {"run.status", running},          {"run.list", running},
@@ -78,7 +78,7 @@ TEST_F(EveryMethod, AnswersWithItsCautions) {
                         {"time", "30 min"},
                         {"source", "the test's own figures"}});
     ask("process.list", {});
-    ask("process.practice", {});
+    ask("process.reference", {});
     ask("run.start", begin);
     ask("run.log", {{"run", 1}, {"step", "steam_flows"}});
     ask("run.gauge", {{"run", 1}, {"shows", "1 psi"}});

@@ -147,13 +147,13 @@ TEST_F(Stage, AnEmptyShelfIsStillPlannedFromWhatTheGoodYields) {
 TEST_F(Stage, ALotPastItsBestByIsNamed) {
     glance.shelves[0].lots[0].best_by = parse_date("2026-03-01");
     const Plan plan = host.call<CanningPlan>(litre_at_1035(7));
-    EXPECT_THAT(plan.concerns, testing::Contains(HasSubstr("past its best by, 2026-03-01")));
+    EXPECT_THAT(plan.warnings, testing::Contains(HasSubstr("past its best by, 2026-03-01")));
 }
 
 // Found in trials: a half-gallon jar with a quarter of an inch was feasible without a word.
 TEST_F(Stage, AJarAboveAQuartIsRefusedAndALowHeadspaceIsWarnedOf) {
     equipment.jars[0].headspace = 0.25 * brewing::inch;
-    EXPECT_THAT(host.call<CanningPlan>(litre_at_1035(7)).concerns,
+    EXPECT_THAT(host.call<CanningPlan>(litre_at_1035(7)).warnings,
                 testing::Contains(HasSubstr("below the published 1 to 1.25 in")));
     equipment.jars[0].size = contract::JarClass::larger;
     EXPECT_EQ(error_of([&] { (void)host.call<CanningPlan>(litre_at_1035(7)); }).reason(),
@@ -186,10 +186,10 @@ TEST_F(Stage, AMissingAltitudeIsAskedForBeforeAProcessIsRecorded) {
     EXPECT_THAT(error.hint(), HasSubstr("cellar set --altitude"));
 }
 
-TEST_F(Stage, PracticeTellsTheSteamAtThisCellarsAltitude) {
-    const auto told = host.call<ProcessPractice>({});
-    EXPECT_EQ(told.practices.size(), 6U);
-    EXPECT_FALSE(told.cautions.empty());
+TEST_F(Stage, TheReferenceShowsTheSteamAtThisCellarsAltitude) {
+    const auto reference = host.call<ProcessReference>({});
+    EXPECT_THAT(reference.lines, testing::Contains(HasSubstr("at this cellar's altitude")));
+    EXPECT_FALSE(reference.cautions.empty());
 }
 
 // Found in review: every reading loaded all months ever, while all who write runs waited.

@@ -168,33 +168,73 @@ TEST_F(Holds, AGiftJarStopsTheOpening) {
     EXPECT_THAT(call<OpeningShow>({jar}).stops,
                 Contains(HasSubstr("nobody knows how it was canned")));
     EXPECT_EQ(error_of([&] { (void)open_jars(jar); }).reason(), "on_hold");
-    EXPECT_THAT(call<StorageShow>({}).concerns,
+    EXPECT_THAT(call<StorageShow>({}).warnings,
                 Contains(HasSubstr("nobody knows how it was canned")));
 }
 
-TEST_F(Holds, AJarOfAShortProcessSaysSoAtEachUse) {
-    ProcessSet::Params process;
-    static_cast<Process&>(process) = {"quick",
-                                      "pint",
-                                      contract::Gauge::dial,
-                                      Appliance::pressure_canner,
-                                      12 * brewing::psi_gauge,
-                                      minutes(10),
-                                      "my own idea",
-                                      {}};
-    process.confirm = "quick";
-    (void)call<ProcessSet>(process);
-    auto params = start_params(7);
-    params.process = "quick";
-    const auto run = call<RunStart>(params);
-    EXPECT_THAT(run.process_caution.value_or(""), HasSubstr("longer proves nothing"));
-    process_by_the_book(1);
-    const auto jars = seal(1, 7).lots.at(0);
-    EXPECT_THAT(jars.facts.process_note.value_or(""),
-                HasSubstr("shorter than any low-acid process published for this jar"));
-    EXPECT_THAT(call<OpeningShow>({jars.code}).notes, Contains(HasSubstr("shorter than any")));
-    EXPECT_THAT(call<TraceLot>({jars.code}).runs.at(0).process_caution.value_or(""),
-                HasSubstr("shorter than any"));
+/// Seven pints of a process that is shorter than any published, and confirmed.
+class ShortProcess : public Holds {
+protected:
+    ShortProcess() {
+        ProcessSet::Params process;
+        static_cast<Process&>(process) = {"quick",
+                                          "pint",
+                                          contract::Gauge::dial,
+                                          Appliance::pressure_canner,
+                                          12 * brewing::psi_gauge,
+                                          minutes(10),
+                                          "my own idea",
+                                          {}};
+        process.confirm = "quick";
+        (void)call<ProcessSet>(process);
+        auto params = start_params(7);
+        params.process = "quick";
+        started_ = call<RunStart>(params);
+        process_by_the_book(1);
+        jars_ = seal(1, 7).lots.at(0);
+    }
+
+    RunDetails started_;
+    contract::Lot jars_;
+};
+
+constexpr const char* is_short = "shorter than any low-acid process published for this jar";
+
+TEST_F(ShortProcess, IsSaidInItsRunAndOfItsJars) {
+    EXPECT_THAT(started_.process_note.value_or(""), HasSubstr("longer proves nothing"));
+    EXPECT_THAT(call<RunStatus>({1}).process_note.value_or(""), HasSubstr(is_short));
+    EXPECT_THAT(jars_.facts.process_note.value_or(""), HasSubstr(is_short));
+}
+
+TEST_F(ShortProcess, IsSaidWhereverItsJarsAreShown) {
+    EXPECT_THAT(call<OpeningShow>({jars_.code}).notes, Contains(HasSubstr(is_short)));
+    EXPECT_THAT(call<StorageShow>({}).warnings,
+                Contains(HasSubstr(to_text(jars_.code) + ": Its process is shorter")));
+    const auto trace = call<TraceLot>({jars_.code});
+    EXPECT_THAT(trace.runs.at(0).process_note.value_or(""), HasSubstr(is_short));
+    EXPECT_THAT(trace.notes, ElementsAre(HasSubstr(to_text(jars_.code) + ": Its process is")));
+    StorageInspect::Params look;
+    look.lot = jars_.code;
+    EXPECT_THAT(call<StorageInspect>(look).notes, ElementsAre(HasSubstr(is_short)));
+    EXPECT_THAT(open_jars(jars_.code).notes, ElementsAre(HasSubstr(is_short)));
+    EXPECT_THAT(call<RunHold>({1, "a loose lid"}).run.process_note.value_or(""),
+                HasSubstr(is_short));
+}
+
+TEST_F(ShortProcess, IsNotForgottenWhenItsJarsAreMeasured) {
+    RunMeasure::Params measure;
+    measure.lot = jars_.code;
+    measure.gravity = {brewing::Gravity::sg(1.081)};
+    const auto measured = call<RunMeasure>(measure);
+    EXPECT_THAT(measured.notes, ElementsAre(HasSubstr(is_short)));
+    EXPECT_THAT(measured.lot.facts.process_note.value_or(""), HasSubstr(is_short));
+}
+
+TEST_F(Holds, NothingIsSaidOfAProcessThatIsNotShort) {
+    const auto jars = shelved_run().lots.at(0).code;
+    EXPECT_THAT(call<OpeningShow>({jars}).notes, IsEmpty());
+    EXPECT_THAT(call<TraceLot>({jars}).notes, IsEmpty());
+    EXPECT_THAT(open_jars(jars).notes, IsEmpty());
 }
 
 // One lot with a best by and one without, as jars of different makers have it.
@@ -205,10 +245,10 @@ TEST_F(Holds, ALotWithoutABestByIsListedBesideOneWithIt) {
     gift.amount = AmountGiven{pieces(1)};
     const auto other = call<contract::StockBuy>(gift).lot.code;
     wait(hours(24 * 400));
-    const auto concerns = call<StorageShow>({}).concerns;
-    EXPECT_THAT(concerns, Contains(HasSubstr(to_text(ours) + ": Past its best by")));
-    for (const auto& concern : concerns)
-        EXPECT_THAT(concern, testing::Not(HasSubstr(to_text(other) + ": Past")));
+    const auto warnings = call<StorageShow>({}).warnings;
+    EXPECT_THAT(warnings, Contains(HasSubstr(to_text(ours) + ": Past its best by")));
+    for (const auto& warning : warnings)
+        EXPECT_THAT(warning, testing::Not(HasSubstr(to_text(other) + ": Past")));
 }
 
 } // namespace

@@ -74,11 +74,11 @@ TEST(JarContent, TheShortcutByPointsStandsBesideWithItsDifference) {
 }
 
 TEST(JarContent, OutsideTheSensibleRangeIsWarnedOf) {
-    EXPECT_FALSE(strength_concern(content(44, {1 * litre, Gravity::sg(1.035), {}}), {}));
-    const auto thick = strength_concern(content(44, {1 * litre, Gravity::sg(1.060), {}}), {});
+    EXPECT_FALSE(strength_warning(content(44, {1 * litre, Gravity::sg(1.035), {}}), {}));
+    const auto thick = strength_warning(content(44, {1 * litre, Gravity::sg(1.060), {}}), {});
     ASSERT_TRUE(thick);
     EXPECT_THAT(*thick, testing::HasSubstr("thick"));
-    const auto thin = strength_concern(content(44, {1 * litre, Gravity::sg(1.015), {}}), {});
+    const auto thin = strength_warning(content(44, {1 * litre, Gravity::sg(1.015), {}}), {});
     ASSERT_TRUE(thin);
     EXPECT_THAT(*thin, testing::HasSubstr("no source"));
 }
@@ -88,7 +88,12 @@ TEST(JarContent, AnImpossibleJarIsRefused) {
     EXPECT_EQ(error_of([] {
                   (void)content(44, {300 * millilitre, Gravity::sg(1.035), {}});
               }).reason(),
-              "weaker_than_wanted");
+              "weaker_than_asked");
+}
+
+// Half a kilogram of a weak syrup is heavier than the 0.415 L of wort that it would make.
+TEST(JarContent, AJarThatItsExtractAloneOverfillsIsRefused) {
+    EXPECT_EQ(error_of([] { (void)content(14, {{}, {}, 500 * gram}); }).reason(), "jar_overfilled");
 }
 
 TEST(Strength, MustBeSaidOnceAndWhole) {

@@ -79,7 +79,7 @@ TEST_F(PlanOnLedger, AFreshBagOfThreePoundsFillsTwelveJarsOfFourOuncesAndIsEmpti
     params.weigh = 4 * brewing::ounce;
     params.process = "mine";
     CanningPlan::Params wanted;
-    static_cast<Wanted&>(wanted) = params;
+    static_cast<LoadRequest&>(wanted) = params;
     const Plan plan = call<CanningPlan>(wanted);
     EXPECT_TRUE(plan.feasible);
     EXPECT_EQ(plan.jars, 12);
@@ -104,11 +104,11 @@ TEST_F(PlanOnLedger, AProcessShorterThanAnyPublishedIsSaidInThePlan) {
                                       "my own idea",
                                       {}};
     process.confirm = "quick";
-    EXPECT_THAT(call<ProcessSet>(process).caution.value_or(""),
+    EXPECT_THAT(call<ProcessSet>(process).process_note.value_or(""),
                 testing::HasSubstr("shorter than any low-acid process published"));
     CanningPlan::Params wanted = seven_pints();
     wanted.process = "quick";
-    EXPECT_THAT(call<CanningPlan>(wanted).concerns,
+    EXPECT_THAT(call<CanningPlan>(wanted).warnings,
                 Contains(testing::HasSubstr("longer proves nothing")));
 }
 

@@ -236,19 +236,34 @@ TEST_F(DialGauge, TakesNoProcessOfAnotherJarOrGauge) {
               "other_gauge");
 }
 
-TEST(CommonPractice, IsShownWithWhatItReallyIsAndNeverWithATime) {
-    const auto practices = common_practice(0 * foot);
+TEST(ReferenceLines, HaveTheirSourceOrSayThatThereIsNone) {
     std::string all;
-    for (const Practice& practice : practices) {
-        EXPECT_FALSE(practice.status.empty());
-        all += practice.said + " | " + practice.computed + "\n";
+    for (const auto& line : reference_lines(1500 * brewing::metre)) {
+        EXPECT_THAT(line, testing::AnyOf(testing::EndsWith("]"),
+                                         testing::EndsWith("(common practice, no source)"),
+                                         testing::EndsWith("(computed; docs/science.md)")));
+        all += line + "\n";
     }
+    EXPECT_THAT(all,
+                HasSubstr("Headspace: 1 to 1.25 in for low-acid food under pressure [S22 S1]"));
     // 15 psi at sea level: 249.7 F by IAPWS-IF97, as docs/science.md has it.
-    EXPECT_THAT(all, HasSubstr("249.7 F"));
+    EXPECT_THAT(all, HasSubstr("249.7 F (121 C) at sea level, "));
+    EXPECT_THAT(all, HasSubstr("at this cellar's altitude; it is no proof of a process"));
     // Four ounces in 430 to 400 mL at 42 to 45 points, the table of docs/science.md.
-    EXPECT_THAT(all, HasSubstr("1.0919 to 1.1058"));
-    EXPECT_THAT(all, HasSubstr("1.0398 to 1.0426"));
-    EXPECT_THAT(all, HasSubstr("no time is shown here"));
+    EXPECT_THAT(all, HasSubstr("1.0919 to 1.1058 in a fill of 430 to 400 mL"));
+    EXPECT_THAT(all, HasSubstr("1.0398 to 1.0426 in 1 L"));
+}
+
+TEST(ReferenceLines, NameNoTimeAtPressure) {
+    std::vector<std::string> with_minutes;
+    for (const auto& line : reference_lines({}))
+        if (line.find("minute") != std::string::npos || line.find(" min") != std::string::npos)
+            with_minutes.push_back(line);
+    EXPECT_THAT(with_minutes, testing::ElementsAre(testing::StartsWith("Venting:")));
+    EXPECT_THAT(reference_lines({}),
+                testing::Contains(HasSubstr("none was tested for wort, so none is listed")));
+    EXPECT_THAT(reference_lines({}),
+                testing::Each(testing::Not(HasSubstr("at this cellar's altitude"))));
 }
 
 } // namespace

@@ -15,14 +15,14 @@ TEST_F(Restart, InTheMiddleOfAHoldTheRunGoesOnWithTheGapMarked) {
     (void)start();
     wait(minutes(30));
     up_to_pressure(1);
-    (void)hold(1, 13, 10);
+    (void)keep_pressure(1, 13, 10);
     wait(minutes(1));
-    const RunNow dropped = shows(1, 11.8);
+    const RunSummary dropped = shows(1, 11.8);
     EXPECT_EQ(dropped.phase, Phase::pressurising);
     EXPECT_EQ(dropped.restarts, 1);
     wait(minutes(2));
     EXPECT_EQ(shows(1, 12.9).remaining, minutes(20));
-    (void)hold(1, 12.9, 5);
+    (void)keep_pressure(1, 12.9, 5);
 
     restart(minutes(3));
 
@@ -34,7 +34,7 @@ TEST_F(Restart, InTheMiddleOfAHoldTheRunGoesOnWithTheGapMarked) {
     const auto after = call<RunShow>({1});
     ASSERT_THAT(after.gaps, SizeIs(1));
     EXPECT_EQ(after.gaps[0].lasted, minutes(3));
-    (void)hold(1, 12.9, 12);
+    (void)keep_pressure(1, 12.9, 12);
     (void)log(1, Step::heat_off);
     wait(minutes(35));
     (void)shows(1, 0);
@@ -52,7 +52,7 @@ TEST_F(Restart, ALongOutageAtPressureHoldsTheJars) {
     (void)start();
     up_to_pressure(1);
     restart(minutes(15));
-    const RunNow after = shows(1, 13);
+    const RunSummary after = shows(1, 13);
     EXPECT_FALSE(after.log_complete);
     EXPECT_THAT(after.warnings.back().text, HasSubstr("No reading for 15 min"));
 }

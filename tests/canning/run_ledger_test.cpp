@@ -15,7 +15,7 @@ using testing::SizeIs;
 class RunOnLedger : public Cellar {};
 
 TEST_F(RunOnLedger, TellsTheGaugesCorrectionTheAltitudeAndTheSteam) {
-    const RunShown run = start();
+    const RunDetails run = start();
     EXPECT_EQ(run.run, 1);
     EXPECT_EQ(run.phase, Phase::filling);
     EXPECT_NEAR(run.target.in(brewing::psi_gauge), 12.5, 0.001) << "the dial reads 0.5 high";
@@ -94,12 +94,31 @@ TEST_F(RunOnLedger, ReadingsOfSeveralSendersAtOnceAreAllKept) {
     EXPECT_EQ(readings, 100);
 }
 
+TEST_F(RunOnLedger, ItsStartIsAnEventWithItsNumber) {
+    for (std::int64_t run = 1; run <= 2; ++run) {
+        EXPECT_EQ(start().run, run);
+        const auto started = events("canning.run_started");
+        ASSERT_THAT(started, SizeIs(run));
+        EXPECT_EQ(
+            started.back().about,
+            (json::object{{"run", run}, {"phase", "filling"}, {"canner", "kettle"}, {"jars", 7}}));
+        (void)call<RunAbandon>({run, "a trial", false});
+    }
+}
+
+TEST_F(RunOnLedger, AStartThatIsRepeatedOrRefusedPostsNoSecondEvent) {
+    (void)call<RunStart>(start_params(7), "key-1");
+    (void)call<RunStart>(start_params(7), "key-1");
+    EXPECT_THROW((void)start(), Error);
+    EXPECT_THAT(events("canning.run_started"), SizeIs(1));
+}
+
 TEST_F(RunOnLedger, EveryStepIsAnEvent) {
     (void)start();
     process_by_the_book(1);
     (void)seal(1, 7);
     std::vector<std::string> phases;
-    for (const auto& event : events("canning.turn"))
+    for (const auto& event : events("canning.run_changed"))
         phases.emplace_back(event.about.at("phase").as_string());
     EXPECT_THAT(phases, testing::ElementsAre("venting", "pressurising", "at_pressure", "cooling",
                                              "cooling", "seal_test", "shelved"))
@@ -114,10 +133,10 @@ TEST_F(RunOnLedger, ADropIsAnEventWithItsWarning) {
     (void)shows(1, 13);
     wait(minutes(1));
     (void)shows(1, 12);
-    const auto last = events("canning.turn").back();
+    const auto last = events("canning.run_changed").back();
     EXPECT_EQ(last.about.at("warning").as_string(), "pressure_dropped");
     EXPECT_EQ(last.about.at("restarts").as_int64(), 1);
-    EXPECT_THAT(std::string(last.about.at("wrong").as_string()), HasSubstr("fell below"));
+    EXPECT_THAT(std::string(last.about.at("alarm").as_string()), HasSubstr("fell below"));
 }
 
 TEST_F(RunOnLedger, AnAbandonedRunGivesTheCannerFreeAndTakesWhatWasThrownOut) {
@@ -142,7 +161,7 @@ TEST_F(RunOnLedger, HeatThatWentOffBeforeMidnightAndWasLoggedAfterItCountsForThe
     wait_until("2026-03-03T05:10:00Z");
     (void)start();
     up_to_pressure(1);
-    (void)hold(1, 13, 20);
+    (void)keep_pressure(1, 13, 20);
     wait_until("2026-03-03T06:20:00Z");
     (void)call<RunLog>({1, Step::heat_off, heat_off, {}});
     (void)shows(1, 0);
@@ -209,7 +228,7 @@ TEST_F(OneLoadAndAHalf, ASecondLoadIsPlannedFromWhatTheFirstLeaves) {
     EXPECT_NEAR(plan.needs[0].available.in_wire_unit(), 1000 - 7 * 94.9, 3);
     EXPECT_EQ(plan.needs[1].available, pieces(3));
     EXPECT_EQ(plan.needs[1].held, "7 by run 1");
-    EXPECT_THAT(plan.concerns, testing::Contains(testing::AllOf(HasSubstr("light extract, 66"),
+    EXPECT_THAT(plan.warnings, testing::Contains(testing::AllOf(HasSubstr("light extract, 66"),
                                                                 HasSubstr("lids, 7 by run 1"))));
     CanningPlan::Params as_many = seven_pints();
     as_many.jars.reset();

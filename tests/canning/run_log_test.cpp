@@ -113,8 +113,17 @@ TEST_F(AfterRestart, TheGapIsMarkedTheRunGoesOnAndTheTimeLacksEvidence) {
 TEST_F(AfterRestart, ANewWholeTimeMakesUpForTheGap) {
     hand.wait(minutes(6));
     hand.log(reading_line(run, {}, 11.2 * brewing::psi_gauge, back_since(minutes(2))));
-    run.begun.session.word = "second"; // the hand's own
-    hand.step(Step::heat_off).step(Step::heat_on).wait(minutes(3)).shows(11).hold(11, 20);
+    run.begun.session.word = "second"; // the logger's own
+    hand.step(Step::heat_off).step(Step::heat_on).wait(minutes(3)).shows(11).keep_pressure(11, 20);
+    hand.step(Step::heat_off);
+    EXPECT_TRUE(hand.state().is_complete());
+}
+
+TEST_F(AfterRestart, ADropAndANewWholeTimeMakeUpForTheGapToo) {
+    hand.wait(minutes(6));
+    hand.log(reading_line(run, {}, 11.2 * brewing::psi_gauge, back_since(minutes(2))));
+    run.begun.session.word = "second";
+    hand.wait(minutes(1)).shows(9).wait(minutes(1)).shows(11).keep_pressure(11, 20);
     hand.step(Step::heat_off);
     EXPECT_TRUE(hand.state().is_complete());
 }

@@ -62,7 +62,7 @@ Hand& Hand::strike(std::int64_t line, const std::string& reason) {
     return log(strike_line(run_, RunRules{}, line, reason, logging()));
 }
 
-Hand& Hand::hold(double psi, std::int64_t for_minutes) {
+Hand& Hand::keep_pressure(double psi, std::int64_t for_minutes) {
     for (std::int64_t left = for_minutes; left > 0;) {
         const std::int64_t step = std::min<std::int64_t>(left, 5);
         left -= step;
@@ -81,7 +81,7 @@ Hand& Hand::cool_and_open() {
 }
 
 Hand& Hand::by_the_book() {
-    wait(minutes(30)).up_to_pressure().hold(11.5, 20).step(Step::heat_off);
+    wait(minutes(30)).up_to_pressure().keep_pressure(11.5, 20).step(Step::heat_off);
     return cool_and_open();
 }
 

@@ -30,12 +30,12 @@ public:
     Hand& strike(std::int64_t line, const std::string& reason = "mistyped");
     Hand& log(LogLine line);
     /// So many minutes at a pressure, with a reading at the end of every fifth and of the last.
-    Hand& hold(double psi, std::int64_t for_minutes);
+    Hand& keep_pressure(double psi, std::int64_t for_minutes);
 
     [[nodiscard]] Instant now() const { return now_; }
     [[nodiscard]] RunState state() const { return state_of(run_, RunRules{}); }
-    [[nodiscard]] RunShown shown() const { return canning::shown(run_, now_, RunRules{}); }
-    [[nodiscard]] RunNow seen() const { return now_of(run_, now_, RunRules{}); }
+    [[nodiscard]] RunDetails shown() const { return details_of(run_, now_, RunRules{}); }
+    [[nodiscard]] RunSummary seen() const { return summary_of(run_, now_, RunRules{}); }
     [[nodiscard]] Logging logging() const { return {"anna", {}, now_, run_.begun.session, {}}; }
 
     /// Vents by the book and brings the gauge to a pressure.

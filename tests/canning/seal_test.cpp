@@ -20,9 +20,9 @@ using testing::SizeIs;
 
 class Seals : public testing::Test {
 protected:
-    Sealing sealed(const RunSealTest::Params& params) {
-        return sealing(run, hand.state(), params,
-                       {hand.now(), Date{std::chrono::floor<Days>(hand.now())}, "UTC"}, {});
+    SealOutcome sealed(const RunSealTest::Params& params) {
+        return seal_outcome(run, hand.state(), params,
+                            {hand.now(), Date{std::chrono::floor<Days>(hand.now())}, "UTC"}, {});
     }
     static RunSealTest::Params counts(std::int64_t held, std::int64_t failed = 0) {
         RunSealTest::Params params;
@@ -53,7 +53,7 @@ protected:
 };
 
 TEST_F(ByTheBook, AllThatHeldMakeOneLotGoodForAYearAndOffHold) {
-    const Sealing made = sealed(counts(7));
+    const SealOutcome made = sealed(counts(7));
     ASSERT_THAT(made.conversion->outputs, SizeIs(1));
     const auto& jars = made.conversion->outputs.front();
     EXPECT_EQ(jars.best_by, parse_date("2027-03-02"));
@@ -65,7 +65,7 @@ TEST_F(ByTheBook, AllThatHeldMakeOneLotGoodForAYearAndOffHold) {
 }
 
 TEST_F(ByTheBook, JarsThatFailedGoToTheRefrigeratorHeldAndCarryNoValue) {
-    const Sealing made = sealed(counts(5, 2));
+    const SealOutcome made = sealed(counts(5, 2));
     ASSERT_THAT(made.conversion->outputs, SizeIs(2));
     const auto& failed = made.conversion->outputs[1];
     EXPECT_EQ(failed.best_by, parse_date("2026-03-05"));
@@ -81,7 +81,7 @@ TEST_F(ByTheBook, JarsThatBrokeOrWereThrownOutAreLostPieces) {
     params.broken = 1;
     params.lost_half = 1;
     params.failed_to = FailedTo::discard;
-    const Sealing made = sealed(params);
+    const SealOutcome made = sealed(params);
     EXPECT_EQ(made.conversion->lost, 4);
     EXPECT_THAT(made.conversion->outputs, SizeIs(1));
     EXPECT_EQ(lost_value({7'000'000}, made.test), Money{4'000'000});
@@ -90,7 +90,7 @@ TEST_F(ByTheBook, JarsThatBrokeOrWereThrownOutAreLostPieces) {
 TEST_F(ByTheBook, SealedJarsThatLostSomeLiquidAreTakenFirstWithNoFillClaimed) {
     RunSealTest::Params params = counts(6);
     params.lost_liquid = 1;
-    const Sealing made = sealed(params);
+    const SealOutcome made = sealed(params);
     const auto& jars = made.conversion->outputs[1];
     EXPECT_THAT(jars.holds, IsEmpty());
     EXPECT_LT(*jars.best_by, *made.conversion->outputs[0].best_by);
@@ -109,14 +109,14 @@ TEST_F(ByTheBook, CountsThatDoNotAddUpAreRefused) {
 TEST_F(ByTheBook, NoJarAtAllThrowsOutWhatWentIn) {
     RunSealTest::Params params = counts(0);
     params.broken = 7;
-    const Sealing made = sealed(params);
+    const SealOutcome made = sealed(params);
     EXPECT_FALSE(made.conversion);
     EXPECT_THAT(made.thrown_out, SizeIs(2));
     EXPECT_THAT(made.test.lots, IsEmpty());
 }
 
 TEST_F(ByTheBook, JarsThatFailedCarryTheValueWhereOnlyTheyAreLeft) {
-    const Sealing made = sealed(counts(0, 7));
+    const SealOutcome made = sealed(counts(0, 7));
     EXPECT_FALSE(made.conversion->outputs.front().weight);
     EXPECT_EQ(lost_value({7'000'000}, made.test), Money{});
 }
@@ -146,8 +146,9 @@ TEST_F(ByTheBook, BestByBeyondAYearNeedsAReason) {
 
 TEST_F(ByTheBook, TheDayOfCanningIsThatOfTheKitchensClock) {
     // Heat off at 09:04 UTC is 23:04 of the day before in Honolulu.
-    const Sealing made = sealing(run, hand.state(), counts(7),
-                                 {hand.now(), parse_date("2026-03-02"), "Pacific/Honolulu"}, {});
+    const SealOutcome made =
+        seal_outcome(run, hand.state(), counts(7),
+                     {hand.now(), parse_date("2026-03-02"), "Pacific/Honolulu"}, {});
     EXPECT_EQ(made.test.canned, parse_date("2026-03-01"));
 }
 
@@ -170,7 +171,7 @@ protected:
 TEST_F(WithAGap, JarsAreHeldForMissingEvidence) {
     RunSealTest::Params params = counts(6, 1);
     params.failed_to = FailedTo::discard;
-    const Sealing made = sealed(params);
+    const SealOutcome made = sealed(params);
     ASSERT_THAT(made.conversion->outputs, SizeIs(1));
     EXPECT_THAT(kinds(made.conversion->outputs[0]), ElementsAre(HoldKind::evidence_missing));
     EXPECT_THAT(made.conversion->outputs[0].holds[0].note, HasSubstr("No reading for 20 min"));
@@ -185,14 +186,14 @@ class Deviating : public Seals {
 protected:
     Deviating() {
         hand.step(Step::steam_flows).wait(minutes(5)).step(Step::weight_on).wait(minutes(4));
-        hand.shows(11).hold(11, 20).step(Step::heat_off).cool_and_open();
+        hand.shows(11).keep_pressure(11, 20).step(Step::heat_off).cool_and_open();
     }
 };
 
 // Found in trials: such jars were released with "they look fine" and stood on the shelf for a year.
 TEST_F(Deviating, JarsAreThrownOutByDefault) {
     hand.wait(hours(13));
-    const Sealing made = sealed(counts(7));
+    const SealOutcome made = sealed(counts(7));
     EXPECT_FALSE(made.conversion);
     EXPECT_THAT(made.thrown_out, SizeIs(2));
     EXPECT_THAT(what_now_of(made.test, hand.state()), HasSubstr("Throw out all jars"));
@@ -200,7 +201,7 @@ TEST_F(Deviating, JarsAreThrownOutByDefault) {
 
 TEST_F(Deviating, WithinTwoHoursJarsMayGoIntoTheRefrigeratorHeldForEver) {
     hand.wait(hours(2));
-    const Sealing made = sealed(deviating_to(DeviationTo::refrigerator));
+    const SealOutcome made = sealed(deviating_to(DeviationTo::refrigerator));
     const auto& jars = made.conversion->outputs.at(0);
     EXPECT_THAT(kinds(jars), ElementsAre(HoldKind::deviation_known));
     EXPECT_EQ(contract::end_of(jars.holds[0].kind), contract::HoldEnd::never);
@@ -230,7 +231,7 @@ TEST_F(Deviating, NoCountMakesAShelfLotOfThem) {
         params.held = 4;
         params.failed = 2;
         params.lost_liquid = 1;
-        const Sealing made = sealed(params);
+        const SealOutcome made = sealed(params);
         const auto outputs =
             made.conversion ? made.conversion->outputs : std::vector<contract::ConvertOutput>{};
         for (const auto& output : outputs)
@@ -242,7 +243,7 @@ TEST_F(Deviating, NoCountMakesAShelfLotOfThem) {
 class Recounted : public ByTheBook {
 protected:
     Recounted() {
-        const Sealing first = sealed(counts(5, 2));
+        const SealOutcome first = sealed(counts(5, 2));
         LogLine line = note_line(run, LineKind::seal_test, {}, hand.logging());
         line.seal_test = first.test;
         hand.log(line);
@@ -260,7 +261,7 @@ TEST_F(Recounted, JarsKeepTheCodesOnTheirLids) {
 
 TEST_F(Recounted, JarsThatStandInTheColdSinceTheFirstCountStayThereAndNoLonger) {
     hand.wait(hours(30));
-    const Sealing made = sealed(counts(6, 1));
+    const SealOutcome made = sealed(counts(6, 1));
     EXPECT_EQ(made.conversion->outputs.at(1).best_by, parse_date("2026-03-05"));
     EXPECT_EQ(error_of([&] { (void)sealed(counts(4, 3)); }).reason(), "too_late")
         << "the third was not in the cold";

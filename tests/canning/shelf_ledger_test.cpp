@@ -54,7 +54,7 @@ TEST_F(Shelf, TemperaturesAreLoggedAndTheirMeaningTold) {
     const auto store = call<StorageShow>({});
     ASSERT_THAT(store.temperatures, SizeIs(2));
     EXPECT_NEAR(store.temperatures[0].temperature.fahrenheit(), 99, 0.01) << "newest first";
-    EXPECT_THAT(store.concerns, Contains(HasSubstr("Above 35 C")));
+    EXPECT_THAT(store.warnings, Contains(HasSubstr("Above 35 C")));
     EXPECT_EQ(error_of([&] {
                   (void)call<StorageTemperature>(
                       {brewing::Temperature::celsius(16), now() + Seconds{60}});
@@ -124,7 +124,7 @@ TEST_F(Shelf, OpeningGivesTheChecklistTheBoilingCautionAndWhatSpeaksAgainst) {
     EXPECT_THAT(shown.stops, Contains(HasSubstr("Past its best by, 2027-03-02")));
     // 500 m is 1640 ft, and between whole thousands the next is taken: 12 minutes (S6).
     EXPECT_THAT(shown.boil_before_use.value_or(""), testing::StartsWith("12 min at this altitude"));
-    EXPECT_THAT(*shown.boil_before_use, HasSubstr("rescues no suspect jar"))
+    EXPECT_THAT(*shown.boil_before_use, HasSubstr("does not rescue a suspect jar"))
         << "the minutes never stand alone";
 }
 
@@ -174,7 +174,7 @@ TEST_F(Shelf, TheRefrigeratorsReminderGoesWithTheLastJarThatDidNotSeal) {
     process_by_the_book(run);
     const auto lots = seal(run, 5, 2).lots;
     ASSERT_THAT(reminders(), SizeIs(2)) << "inspection, refrigerator";
-    EXPECT_THAT(call<StorageShow>({}).concerns, Contains(HasSubstr("it did not seal")));
+    EXPECT_THAT(call<StorageShow>({}).warnings, Contains(HasSubstr("it did not seal")));
     const auto listen = call<OpeningShow>({lots[1].code}).checklist.at(1).what;
     EXPECT_THAT(listen, HasSubstr("never stood on the shelf"));
     EXPECT_THAT(listen, testing::Not(HasSubstr("No sound")));

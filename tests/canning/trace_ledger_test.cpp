@@ -26,7 +26,7 @@ protected:
         (void)call<OpeningRecord>(params);
     }
 
-    static std::vector<LotCode> codes(const Traced& traced) {
+    static std::vector<LotCode> codes(const TraceResult& traced) {
         std::vector<LotCode> all;
         for (const auto& lot : traced.lots)
             all.push_back(lot.lot.code);
@@ -38,7 +38,7 @@ protected:
 };
 
 TEST_F(TraceOnLedger, AJarLeadsToRunReadingsBagsSuppliersAndBeerInOneCall) {
-    const Traced traced = call<TraceLot>({sealed_.lots[0].code});
+    const TraceResult traced = call<TraceLot>({sealed_.lots[0].code});
     EXPECT_THAT(codes(traced), Contains(first_bag_));
     EXPECT_THAT(codes(traced), Contains(second_bag_));
     EXPECT_THAT(traced.suppliers, UnorderedElementsAre("Corner shop", "Maltings on the river"));
@@ -51,7 +51,7 @@ TEST_F(TraceOnLedger, AJarLeadsToRunReadingsBagsSuppliersAndBeerInOneCall) {
 }
 
 TEST_F(TraceOnLedger, ABagLeadsToAllItsJarsAndBeersInOneCall) {
-    const Traced traced = call<TraceLot>({first_bag_});
+    const TraceResult traced = call<TraceLot>({first_bag_});
     EXPECT_THAT(codes(traced), ElementsAre(first_bag_, sealed_.lots[0].code, sealed_.lots[1].code));
     EXPECT_THAT(traced.brews, SizeIs(1));
 }
@@ -92,7 +92,7 @@ TEST_F(OfOneBag, AMemoWrittenByAPersonMakesNoJarsOfARun) {
 }
 
 TEST_F(TraceOnLedger, ABeerLeadsBackToBagsAndSuppliers) {
-    const Traced traced = call<TraceBrew>({brew_});
+    const TraceResult traced = call<TraceBrew>({brew_});
     EXPECT_THAT(codes(traced), Contains(second_bag_));
     EXPECT_THAT(traced.runs, SizeIs(1));
     EXPECT_THAT(traced.suppliers, SizeIs(2));

@@ -1,4 +1,4 @@
-#include "plugins/canning/trace/trail.hpp"
+#include "plugins/canning/trace/tracer.hpp"
 
 #include <algorithm>
 #include <gmock/gmock.h>
@@ -46,7 +46,7 @@ protected:
         entries.push_back(std::move(entry));
     }
 
-    Trail from(const LotCode& lot) const {
+    LotTrace from(const LotCode& lot) const {
         const Journal journal{[](const LotCode& code) {
                                   contract::Lot found;
                                   found.code = code;
@@ -62,12 +62,12 @@ protected:
                                           }
                                   return touching;
                               }};
-        return trail_of(lot, journal);
+        return trace_of(lot, journal);
     }
 
-    static std::vector<LotCode> codes(const Trail& trail) {
+    static std::vector<LotCode> codes(const LotTrace& trace) {
         std::vector<LotCode> all;
-        for (const auto& traced : trail.lots)
+        for (const auto& traced : trace.lots)
             all.push_back(traced.lot.code);
         return all;
     }
@@ -76,35 +76,35 @@ protected:
 };
 
 TEST_F(Chain, FromAJarLeadsToItsBagsItsRunAndItsBeer) {
-    const Trail trail = from(good);
-    EXPECT_THAT(codes(trail), ElementsAre(bag, second_bag, good));
-    EXPECT_THAT(trail.runs, ElementsAre(1));
-    EXPECT_THAT(trail.brews, ElementsAre(8)) << "the undone use does not count";
-    EXPECT_THAT(trail.uses, SizeIs(1));
+    const LotTrace trace = from(good);
+    EXPECT_THAT(codes(trace), ElementsAre(bag, second_bag, good));
+    EXPECT_THAT(trace.runs, ElementsAre(1));
+    EXPECT_THAT(trace.brews, ElementsAre(8)) << "the undone use does not count";
+    EXPECT_THAT(trace.uses, SizeIs(1));
 }
 
 TEST_F(Chain, FromAJarThatWentThroughTwoRunsLeadsThroughBothRuns) {
-    const Trail trail = from(again);
-    EXPECT_THAT(codes(trail), ElementsAre(bag, second_bag, unsealed, again));
-    EXPECT_THAT(trail.runs, testing::UnorderedElementsAre(1, 2));
-    EXPECT_THAT(trail.brews, ElementsAre(9));
+    const LotTrace trace = from(again);
+    EXPECT_THAT(codes(trace), ElementsAre(bag, second_bag, unsealed, again));
+    EXPECT_THAT(trace.runs, testing::UnorderedElementsAre(1, 2));
+    EXPECT_THAT(trace.brews, ElementsAre(9));
 }
 
 TEST_F(Chain, FromABagLeadsToAllItsJarsAndBeers) {
-    const Trail trail = from(bag);
-    EXPECT_THAT(codes(trail), ElementsAre(bag, good, unsealed, again));
-    EXPECT_THAT(trail.brews, testing::UnorderedElementsAre(8, 9));
+    const LotTrace trace = from(bag);
+    EXPECT_THAT(codes(trace), ElementsAre(bag, good, unsealed, again));
+    EXPECT_THAT(trace.brews, testing::UnorderedElementsAre(8, 9));
 }
 
 TEST_F(Chain, FromABagWithoutJarsIsTheBagAlone) {
     post(9, EntryKind::bought, {}, {}, {{LotCode{'E', 9}, 1}});
-    const Trail trail = from(LotCode{'E', 9});
-    EXPECT_THAT(codes(trail), ElementsAre(LotCode{'E', 9}));
-    EXPECT_THAT(trail.runs, IsEmpty());
+    const LotTrace trace = from(LotCode{'E', 9});
+    EXPECT_THAT(codes(trace), ElementsAre(LotCode{'E', 9}));
+    EXPECT_THAT(trace.runs, IsEmpty());
 }
 
 TEST_F(Chain, TwoTrailsMergeWithoutDoubles) {
-    Trail all = from(good);
+    LotTrace all = from(good);
     merge(all, from(again));
     EXPECT_THAT(codes(all), ElementsAre(bag, second_bag, unsealed, good, again));
     EXPECT_THAT(all.uses, SizeIs(2));
@@ -114,12 +114,12 @@ TEST_F(Chain, TwoTrailsMergeWithoutDoubles) {
 TEST_F(Chain, ALotThatIsReachedByTwoWaysIsThereOnceByTheLongerOne) {
     const LotCode mixed{'J', 6};
     post(9, EntryKind::converted, 3, {}, {{bag, -50}, {good, -1}, {mixed, 1}});
-    const Trail trail = from(mixed);
-    EXPECT_THAT(codes(trail), ElementsAre(bag, second_bag, good, mixed));
-    EXPECT_EQ(trail.lots[0].steps, -2);
-    EXPECT_EQ(trail.lots[2].steps, -1);
-    EXPECT_THAT(trail.runs, testing::UnorderedElementsAre(1, 3));
-    const Trail onward = from(bag);
+    const LotTrace trace = from(mixed);
+    EXPECT_THAT(codes(trace), ElementsAre(bag, second_bag, good, mixed));
+    EXPECT_EQ(trace.lots[0].steps, -2);
+    EXPECT_EQ(trace.lots[2].steps, -1);
+    EXPECT_THAT(trace.runs, testing::UnorderedElementsAre(1, 3));
+    const LotTrace onward = from(bag);
     EXPECT_EQ(std::ranges::count(codes(onward), mixed), 1);
     EXPECT_EQ(onward.lots.back().lot.code, mixed);
     EXPECT_EQ(onward.lots.back().steps, 2);

@@ -14,7 +14,7 @@ using testing::SizeIs;
 
 class Undo : public Cellar {
 protected:
-    RunNow undo_seal_test(std::int64_t run = 1) {
+    RunSummary undo_seal_test(std::int64_t run = 1) {
         return call<RunUndoSealTest>({run, "miscounted"});
     }
 };
@@ -25,7 +25,7 @@ TEST_F(Undo, ASealCountIsCountedAgainAndTheCodesOnTheLidsStay) {
     (void)start();
     process_by_the_book(1);
     const auto first = seal(1, 5, 2);
-    const RunNow back = undo_seal_test();
+    const RunSummary back = undo_seal_test();
     EXPECT_EQ(back.phase, Phase::seal_test);
     EXPECT_EQ(shelf("light extract").on_hand, before);
     EXPECT_EQ(lot(first.lots[0].code).on_hand.steps, 0);
@@ -92,14 +92,14 @@ TEST_F(Undo, JarsThrownOutComeBackToTheCount) {
 TEST_F(Undo, AMistypedReadingIsStruckOut) {
     (void)start();
     up_to_pressure(1);
-    (void)hold(1, 13, 10);
+    (void)keep_pressure(1, 13, 10);
     wait(minutes(1));
-    const RunNow dropped = shows(1, 3);
+    const RunSummary dropped = shows(1, 3);
     EXPECT_EQ(dropped.restarts, 1);
-    ASSERT_TRUE(dropped.wrong);
-    const RunNow struck = call<RunStrike>({1, dropped.line, "3 for 13"});
+    ASSERT_TRUE(dropped.alarm);
+    const RunSummary struck = call<RunStrike>({1, dropped.line, "3 for 13"});
     EXPECT_EQ(struck.restarts, 0);
-    EXPECT_FALSE(struck.wrong);
+    EXPECT_FALSE(struck.alarm);
     EXPECT_EQ(struck.remaining, minutes(9));
     const auto log = call<RunShow>({1}).log;
     EXPECT_TRUE(log.at(log.size() - 2).struck);

@@ -36,14 +36,14 @@ public:
         std::vector<Part> parts;
         double open = 1.0; // share of the jar's need not yet met
         for (std::size_t i = 0; i < lots_.size(); ++i) {
-            const double wanted = std::round(whole_share(lots_[i], need_) * open / step_);
-            if (wanted * step_ < smallest_share && !parts.empty())
+            const double need = std::round(whole_share(lots_[i], need_) * open / step_);
+            if (need * step_ < smallest_share && !parts.empty())
                 return take(left, parts);
             // One step short is still a jar: the scale would hardly tell.
-            const double share = std::min(left[i], wanted);
+            const double share = std::min(left[i], need);
             if (share <= 0)
                 continue;
-            if (share >= wanted - 1) {
+            if (share >= need - 1) {
                 parts.push_back({i, share * step_});
                 left[i] -= share;
                 return take(left, parts);
@@ -101,10 +101,12 @@ Estimate<double> potential_of(const contract::Facts& facts, std::string_view wha
         return {42, 44, 45, "published range for dry malt extract, docs/science.md"};
     if (facts.form == contract::Form::liquid)
         return {35, 36, 37, "published range for liquid malt extract, docs/science.md"};
-    throw Error(ErrorKind::conflict, "potential_unknown",
-                "Nothing is known of what " + std::string(what) + " yields.",
-                "Set its potential from the label, or its form (dry or liquid): barm good change "
-                "--potential 1.044");
+    throw Error(
+        ErrorKind::conflict, "potential_unknown",
+        "The extract potential of " + std::string(what) + " is not known.",
+        "Set its potential from the label, or its form (dry or liquid), for example: barm good "
+        "change '" +
+            std::string(what) + "' --potential 1.044");
 }
 
 Allocation allocate(std::span<const ExtractLot> lots, const JarNeed& need, std::int64_t jars,

@@ -23,7 +23,7 @@ struct ExtractLot {
 /// The potential of a lot from what is known of it.
 ///
 /// A stated potential counts as printed, to the whole point, so it may be half a point off either
-/// way.  Else the dry solids stand for it, within a hundredth.  Else the published range of its
+/// way. Else the dry solids stand for it, within a hundredth. Else the published range of its
 /// form holds: dry extract 42 to 45 points, liquid 35 to 37 (docs/science.md).
 /// Throws Error(conflict, "potential_unknown") if none of them is known.
 [[nodiscard]] brewing::Estimate<double> potential_of(const contract::Facts& facts,
@@ -59,7 +59,7 @@ inline constexpr brewing::Mass smallest_share{1.0, brewing::gram};
 
 /// Fills jars from the lots in the order given, several lots in one jar where one runs out.
 ///
-/// Every share is a whole number of `step`, the smallest that the scale shows.  A lot that is one
+/// Every share is a whole number of `step`, the smallest that the scale shows. A lot that is one
 /// step short of a jar counts as enough for it, and a lot with less than a step as empty: the
 /// ledger sweeps such a rest away with the last weighing.
 [[nodiscard]] Allocation allocate(std::span<const ExtractLot> lots, const JarNeed& need,

@@ -46,17 +46,19 @@ void widen(Range<T>& range, const Range<T>& other) {
 JarNeed need_of(const Strength& strength) {
     if (strength.weigh) {
         if (strength.makes && strength.at)
-            throw Error(ErrorKind::params, "too_much_said",
-                        "The extract weighed into a jar settles what it makes: with `weigh` give "
-                        "`makes` or `at`, not both.",
-                        "Leave one of the three out.", "/weigh");
+            throw Error(
+                ErrorKind::params, "too_much_said",
+                "You gave three figures for a jar: weigh, makes and at. Two settle the third.",
+                "Leave one of --weigh, --makes and --at out.", "/weigh");
         return {false, *strength.weigh};
     }
     if (!strength.makes || !strength.at)
-        throw Error(ErrorKind::params, "missing",
-                    "Say what a jar makes, as litres (`makes`) at a gravity (`at`), or how "
-                    "much extract is weighed into it (`weigh`).",
-                    "For example makes 1 L at 1.035.", strength.makes ? "/at" : "/makes");
+        throw Error(
+            ErrorKind::params, "missing",
+            "The strength of a jar is missing: give what it makes and at which gravity, or the "
+            "extract to weigh into it.",
+            "For example --makes '1 L' --at 1.035, or --weigh '4 oz'.",
+            strength.makes ? "/at" : "/makes");
     return {true, brewing::extract_in({*strength.makes, *strength.at})};
 }
 
@@ -78,12 +80,15 @@ JarContent content_of(const JarGroup& group, std::span<const ExtractLot> lots, V
                                    brewing::made_up(high, fill).gravity, "the extract's potential"};
     content.water = brewing::mass_of(jar) - content.weighed;
     if (content.water < Mass{})
-        throw Error(ErrorKind::params, "jar_overfilled", "So much extract alone overfills the jar.",
-                    "Take a larger jar, or let a jar make less.");
+        throw Error(ErrorKind::params, "jar_overfilled",
+                    "This much extract alone overfills the jar: its fill is " +
+                        brewing::print(fill, brewing::System::metric) + ".",
+                    "Choose a larger jar, or let a jar make less.");
     content.makes = diluted_volume(jar, strength);
     if (content.makes < fill)
-        throw Error(ErrorKind::params, "weaker_than_wanted",
-                    "What a jar makes is less than the jar itself holds.",
+        throw Error(ErrorKind::params, "weaker_than_asked",
+                    brewing::print(content.makes, brewing::System::metric) +
+                        " of wort is less than the fill of the jar.",
                     "Let it make at least " + brewing::print(fill, brewing::System::metric) + ".",
                     "/makes");
     content.makes_gravity = brewing::Estimate<Gravity>{
@@ -109,7 +114,7 @@ JarContent content_of_all(std::span<const JarGroup> groups, std::span<const Extr
     return all;
 }
 
-std::optional<std::string> strength_concern(const JarContent& content,
+std::optional<std::string> strength_warning(const JarContent& content,
                                             const SensibleRange& sensible) {
     const Gravity gravity = content.gravity.likely;
     const auto range = [&] {
@@ -117,11 +122,12 @@ std::optional<std::string> strength_concern(const JarContent& content,
                " (common practice, no source)";
     };
     if (gravity < sensible.low)
-        return "The concentrate is thin, " + brewing::print(gravity) + ", outside " + range() +
-               ": more jars than needed.";
+        return "The concentrate is thin: " + brewing::print(gravity) + ", outside " + range() +
+               ". You fill more jars than you need.";
     if (gravity > sensible.high)
-        return "The concentrate is thick, " + brewing::print(gravity) + ", outside " + range() +
-               ": a thicker liquid heats more slowly in the jar, and no process holds for it.";
+        return "The concentrate is thick: " + brewing::print(gravity) + ", outside " + range() +
+               ". A thicker liquid heats more slowly in the jar, and no process was tested for it. "
+               "[S39 S13]";
     return std::nullopt;
 }
 

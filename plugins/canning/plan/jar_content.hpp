@@ -31,7 +31,7 @@ struct Strength {
                                         const Strength& strength);
 
 /// Warns, in a sentence, of a concentrate outside the sensible range; nothing inside it.
-[[nodiscard]] std::optional<std::string> strength_concern(const JarContent& content,
+[[nodiscard]] std::optional<std::string> strength_warning(const JarContent& content,
                                                           const SensibleRange& sensible);
 
 /// Ounces of a mass, to a hundredth.

@@ -6,9 +6,9 @@
 
 namespace barmkeep::canning {
 
-/// What a plan is made from.  A jar's strength is given as what it makes (`makes` and `at`),
+/// What the brewer asks to can. A jar's strength is given as what it makes (`makes` and `at`),
 /// or by the extract weighed into it (`weigh`, then `makes` or `at` says how it is diluted).
-struct Wanted {
+struct LoadRequest {
     std::string jar;
     std::optional<std::int64_t> jars;
     bool fill_canner = false;
@@ -24,37 +24,56 @@ struct Wanted {
 
     static FieldList fields(auto) {
         return {
-            field<&Wanted::jar>("Name of the jar size.").positional().length(1, 60).like("pint"),
-            field<&Wanted::jars>(
-                "Jars wanted; left out, as many as the extract and lids on hand allow.")
+            field<&LoadRequest::jar>("Name of the jar size, as you set it with barm jar set.")
+                .positional()
+                .length(1, 60)
+                .like("pint"),
+            field<&LoadRequest::jars>(
+                "Number of jars. If left out: with fill_canner what the canner takes, otherwise as "
+                "many as the extract and lids on hand allow.")
                 .positional()
                 .between(1, 1000),
-            field<&Wanted::fill_canner>("As many jars as the canner takes.").defaulted(),
-            field<&Wanted::loads>("Canner loads, with fill_canner.").defaulted().between(1, 50),
-            field<&Wanted::canner>("The canner; the only one there is if left out.").length(1, 60),
-            field<&Wanted::makes>("What a jar makes once it is diluted.")
+            field<&LoadRequest::fill_canner>("Plan as many jars as the canner takes. Off if left "
+                                             "out. Cannot be given together with a number of jars.")
+                .defaulted(),
+            field<&LoadRequest::loads>(
+                "Number of canner loads that fill_canner counts. One if left out.")
+                .defaulted()
+                .between(1, 50),
+            field<&LoadRequest::canner>("Name of the canner. The only one you have if left out.")
+                .length(1, 60),
+            field<&LoadRequest::makes>(
+                "Volume of starter wort that one jar makes after dilution. Needed with at, unless "
+                "weigh is given. With weigh alone the jar is not diluted.")
                 .above(0)
                 .at_most(100)
                 .like("1 L"),
-            field<&Wanted::at>("The gravity of that.").between(1.005, 1.17).like("1.035"),
-            field<&Wanted::weigh>("Extract weighed into each jar, where that is what is given.")
+            field<&LoadRequest::at>(
+                "Gravity of the wort after dilution. Needed with makes, unless weigh is given.")
+                .between(1.005, 1.17)
+                .like("1.035"),
+            field<&LoadRequest::weigh>(
+                "Malt extract to weigh into each jar. If left out, it follows from makes and at.")
                 .above(0)
                 .at_most(10000)
                 .like("4 oz"),
-            field<&Wanted::extract>("The extract; the only one there is if left out.")
+            field<&LoadRequest::extract>(
+                "Name of the malt extract. The only one you have if left out.")
                 .length(1, 60),
-            field<&Wanted::lids>("The lids; the only ones there are if left out.").length(1, 60),
-            field<&Wanted::nutrient>("The nutrient, if some goes in.").length(1, 60),
-            field<&Wanted::nutrient_in_jar>(
-                "Nutrient in each jar.  About a quarter teaspoon is common practice, no source; "
-                "weigh yours.")
+            field<&LoadRequest::lids>("Name of the lids. The only ones you have if left out.")
+                .length(1, 60),
+            field<&LoadRequest::nutrient>("Name of the yeast nutrient. No nutrient goes in if left "
+                                          "out. Needs nutrient_in_jar.")
+                .length(1, 60),
+            field<&LoadRequest::nutrient_in_jar>(
+                "Weight of nutrient in each jar. Needed with nutrient, left out otherwise.")
                 .above(0)
                 .at_most(100)
                 .like("1 g")};
     }
 };
 
-/// One line of the weighing card: what each of some jars gets of one lot.  A jar that is filled
+/// One line of the weighing card: what each of some jars gets of one lot. A jar that is filled
 /// from two lots has two lines; water and nutrient stand on its last.
 struct CardLine {
     std::int64_t first = 0;
@@ -66,14 +85,17 @@ struct CardLine {
     std::optional<double> water_ounces;
     std::optional<brewing::Mass> nutrient;
     static FieldList fields(auto) {
-        return {field<&CardLine::first>("First jar of the line."),
-                field<&CardLine::last>("Last jar of the line."),
-                field<&CardLine::lot>("The lot of extract."),
-                field<&CardLine::extract>("Extract of that lot for each of these jars."),
-                field<&CardLine::ounces>("The same in ounces."),
-                field<&CardLine::water>("Water for each jar, up to the headspace."),
-                field<&CardLine::water_ounces>("The same in ounces of weight."),
-                field<&CardLine::nutrient>("Nutrient for each jar.")};
+        return {
+            field<&CardLine::first>("Number of the first jar of this line."),
+            field<&CardLine::last>("Number of the last jar of this line."),
+            field<&CardLine::lot>("Code of the extract lot to weigh from."),
+            field<&CardLine::extract>("Extract of that lot to weigh into each of these jars."),
+            field<&CardLine::ounces>("The same weight in ounces."),
+            field<&CardLine::water>("Weight of water for each jar, up to its headspace. Left out "
+                                    "if another lot follows for the same jars."),
+            field<&CardLine::water_ounces>("The same weight in ounces. Left out with water."),
+            field<&CardLine::nutrient>(
+                "Nutrient for each jar. Left out if none is planned, or if another lot follows.")};
     }
 };
 
@@ -85,11 +107,11 @@ struct CardTotal {
     double water_ounces = 0;
     std::optional<brewing::Mass> nutrient;
     static FieldList fields(auto) {
-        return {field<&CardTotal::extract>("Extract."),
-                field<&CardTotal::ounces>("The same in ounces."),
-                field<&CardTotal::water>("Water."),
-                field<&CardTotal::water_ounces>("The same in ounces of weight."),
-                field<&CardTotal::nutrient>("Nutrient.")};
+        return {field<&CardTotal::extract>("Extract in all jars."),
+                field<&CardTotal::ounces>("The same weight in ounces."),
+                field<&CardTotal::water>("Weight of water in all jars."),
+                field<&CardTotal::water_ounces>("The same weight in ounces."),
+                field<&CardTotal::nutrient>("Nutrient in all jars. Left out if none is planned.")};
     }
 };
 
@@ -106,17 +128,19 @@ struct JarContent {
     brewing::Gravity points_gravity;
     double points_error = 0;
     static FieldList fields(auto) {
-        return {field<&JarContent::fill>("Liquid in the jar at its headspace."),
-                field<&JarContent::weighed>("Extract, as it comes from the bag, in one jar."),
-                field<&JarContent::extract>("What of that dissolves, counted as sucrose."),
-                field<&JarContent::gravity>("Gravity of the concentrate in the jar."),
-                field<&JarContent::water>("Water that goes into the jar."),
-                field<&JarContent::makes>("Volume it is diluted to."),
-                field<&JarContent::makes_gravity>("Gravity after dilution, by mass balance."),
-                field<&JarContent::top_up>("Water to add when diluting."),
-                field<&JarContent::points_gravity>(
-                    "Gravity after dilution by the shortcut of gravity points."),
-                field<&JarContent::points_error>("Shortcut less mass balance, in gravity points.")};
+        return {
+            field<&JarContent::fill>("Fill: the volume of liquid in one jar, up to its headspace."),
+            field<&JarContent::weighed>("Extract to weigh into one jar, as it comes from the bag."),
+            field<&JarContent::extract>("Dissolved extract in one jar, counted as sucrose."),
+            field<&JarContent::gravity>("Gravity of the concentrate in the jar."),
+            field<&JarContent::water>("Weight of water in one jar."),
+            field<&JarContent::makes>("Volume of wort that one jar makes after dilution."),
+            field<&JarContent::makes_gravity>("Gravity of that wort, by mass balance."),
+            field<&JarContent::top_up>("Volume of water to add for the dilution."),
+            field<&JarContent::points_gravity>(
+                "Gravity of that wort by the shortcut of gravity points, for comparison."),
+            field<&JarContent::points_error>(
+                "The shortcut minus the mass balance, in gravity points.")};
     }
 };
 
@@ -130,19 +154,22 @@ struct Need {
     std::optional<Amount> package;
     std::optional<std::int64_t> buy;
     static FieldList fields(auto) {
-        return {field<&Need::good>("The good."),
-                field<&Need::need>("What the plan takes."),
-                field<&Need::available>("What is available."),
-                field<&Need::short_by>("What is missing; zero if nothing is."),
-                field<&Need::held>("What runs hold whose jars are not shelved yet: it is "
-                                   "on the shelf by the ledger, and not free."),
-                field<&Need::package>("The package it is bought in."),
-                field<&Need::buy>("Packages to buy.")};
+        return {field<&Need::good>("Name of the good."),
+                field<&Need::need>("Amount that the plan takes."),
+                field<&Need::available>("Amount available today: on hand, not on hold, and neither "
+                                        "reserved nor in an open run."),
+                field<&Need::short_by>("Amount that is missing. Zero if nothing is."),
+                field<&Need::held>("Amount in open runs, by run. It is on hand until those jars "
+                                   "are shelved, but not available. Left out if there is none."),
+                field<&Need::package>(
+                    "Package that the good is bought in. Left out if it is not known."),
+                field<&Need::buy>("Number of packages to buy. Left out if nothing is missing or "
+                                  "the package is not known.")};
     }
 };
 
 /// What a plan takes from one lot.
-struct Taken {
+struct LotUse {
     LotCode lot;
     brewing::Mass mass;
     double ounces = 0;
@@ -150,21 +177,24 @@ struct Taken {
     std::optional<std::string> supplier;
     std::optional<Date> best_by;
     static FieldList fields(auto) {
-        return {field<&Taken::lot>("The lot."),
-                field<&Taken::mass>("How much of it, in all jars."),
-                field<&Taken::ounces>("The same in ounces."),
-                field<&Taken::points>("Its potential: gravity points of a pound in a US gallon."),
-                field<&Taken::supplier>("Who sold it."),
-                field<&Taken::best_by>("The last day it is good for.")};
+        return {
+            field<&LotUse::lot>("Code of the lot."),
+            field<&LotUse::mass>("Weight that all jars take from it."),
+            field<&LotUse::ounces>("The same weight in ounces."),
+            field<&LotUse::points>(
+                "Its extract potential, in gravity points of one pound made up to one US gallon."),
+            field<&LotUse::supplier>("Its supplier. Left out if not known."),
+            field<&LotUse::best_by>("Its best by. Left out if it has none.")};
     }
 };
 
-/// What goes into the jars beside extract.
-struct Used {
+/// Lids and nutrient: what goes into the jars beside extract.
+struct GoodUse {
     std::string good;
     Amount amount;
     static FieldList fields(auto) {
-        return {field<&Used::good>("The good."), field<&Used::amount>("How much.")};
+        return {field<&GoodUse::good>("Name of the good."),
+                field<&GoodUse::amount>("Amount that all jars take.")};
     }
 };
 
@@ -177,25 +207,27 @@ struct Plan {
     JarContent each;
     std::vector<CardLine> card;
     CardTotal total;
-    std::vector<Taken> lots;
+    std::vector<LotUse> lots;
     std::vector<Need> needs;
     std::vector<Need> buying;
-    std::vector<std::string> concerns;
+    std::vector<std::string> warnings;
     std::vector<Caution> cautions;
     static FieldList fields(auto) {
-        return {field<&Plan::jar>("The jar size."),
-                field<&Plan::jars>("Jars."),
-                field<&Plan::loads>("Jars in each load of the canner."),
-                field<&Plan::feasible>("Whether all it takes is there."),
-                field<&Plan::limit>("What set the number of jars."),
-                field<&Plan::each>("What one jar holds and makes."),
-                field<&Plan::card>("The weighing card."),
-                field<&Plan::total>("All that is on the card."),
-                field<&Plan::lots>("What the card takes from each lot, first to expire first."),
-                field<&Plan::needs>("All that the plan takes, against what is free."),
-                field<&Plan::buying>("What is short, in packages."),
-                field<&Plan::concerns>("What to look at before weighing."),
-                field<&Plan::cautions>("The cautions of canning.")};
+        return {
+            field<&Plan::jar>("Name of the jar size."),
+            field<&Plan::jars>("Number of jars."),
+            field<&Plan::loads>("Number of jars in each canner load. Empty if no canner is known."),
+            field<&Plan::feasible>("Whether everything that the plan takes is available."),
+            field<&Plan::limit>("What set the number of jars."),
+            field<&Plan::each>("What one jar holds and makes."),
+            field<&Plan::card>("Weighing card: what to weigh into which jars."),
+            field<&Plan::total>("What all jars on the card take together."),
+            field<&Plan::lots>("What the card takes from each extract lot, first to expire first."),
+            field<&Plan::needs>("Every good that the plan takes, with what is available."),
+            field<&Plan::buying>("The goods that are short. Empty if none is."),
+            field<&Plan::warnings>(
+                "Warnings about this plan. Read them before you weigh anything."),
+            field<&Plan::cautions>("The cautions of planning.")};
     }
 };
 
@@ -203,14 +235,15 @@ struct Plan {
 struct CanningPlan {
     static constexpr About about{
         "canning.plan", Access::look, Effect::reads,
-        "Plans jars of concentrate: extract, water, gravity, lids and loads, the weighing card, "
-        "and what is short, before anyone weighs anything."};
-    struct Params : Wanted {
+        "Plans a canning day: jars, extract, water, gravity, lids, loads, the weighing card and "
+        "what is short. Changes nothing."};
+    struct Params : LoadRequest {
         std::optional<std::string> process;
         static FieldList fields(auto) {
-            return joined(Wanted::fields(0),
-                          {field<&Params::process>("The brewer's process it is meant for, so that "
-                                                   "what must be said of it is.")
+            return joined(LoadRequest::fields(0),
+                          {field<&Params::process>(
+                               "Name of the process that you mean to use: the plan then warns if "
+                               "its time is short. No process is looked at if left out.")
                                .length(1, 60)});
         }
     };

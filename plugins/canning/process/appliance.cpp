@@ -12,28 +12,28 @@ struct Refusal {
 };
 constexpr std::array refusals{
     Refusal{Appliance::boiling_water_bath,
-            "A boiling-water bath is no process for wort: it is a low-acid food (above pH 4.6), "
-            "and boiling water does not kill the spores of C. botulinum.  [S9 S10 S11]"},
+            "Never can wort in a boiling-water bath: it is a low-acid food (above pH 4.6), and "
+            "boiling water does not kill the spores of C. botulinum. [S9 S10 S11]"},
+    Refusal{Appliance::steam_canner, "Never can wort in an atmospheric steam canner: it is for "
+                                     "food at pH 4.6 or below only, and "
+                                     "wort lies above. [S95]"},
     Refusal{
-        Appliance::steam_canner,
-        "An atmospheric steam canner is for food at pH 4.6 or below only, and wort lies above.  "
-        "[S95]"},
-    Refusal{Appliance::oven,
-            "Never can in an oven: dry heat is slow, jars may shatter, and what is in them cannot "
-            "pass boiling temperature.  [S96]"},
+        Appliance::oven,
+        "Never can in an oven: dry heat is slow, jars may shatter, and their contents cannot get "
+        "hotter than boiling. [S96]"},
     Refusal{Appliance::open_kettle,
-            "Never can in an open kettle: the jars themselves are not processed.  [S96]"},
+            "Never can in an open kettle: the jars themselves are not processed. [S96]"},
     Refusal{Appliance::multicooker,
-            "Pressure processes are not supported in electric multi-cookers, canning button or "
-            "not.  [S94]"},
+            "Never can in an electric multi-cooker, with or without a canning button: no pressure "
+            "process is published for one. [S94]"},
     Refusal{Appliance::pressure_saucepan,
-            "A pressure saucepan or cooker too small for four upright quart jars heats up and "
-            "cools down too quickly.  [S97 S98 S99]"},
+            "Never can in a pressure saucepan or cooker too small for four upright quart jars: it "
+            "heats up and cools down too quickly. [S97 S98 S99]"},
     Refusal{Appliance::microwave,
-            "A microwave oven is no pressure canner, and low-acid food needs one.  [S9 S10 S11]"},
+            "Never can in a microwave oven: low-acid food needs a pressure canner. [S9 S10 S11]"},
     Refusal{Appliance::dishwasher,
-            "A dishwasher is no pressure canner, and low-acid food needs one.  [S9 S10 S11]"},
-    Refusal{Appliance::other, "Low-acid food needs a pressure canner made for it.  [S9 S10 S11]"},
+            "Never can in a dishwasher: low-acid food needs a pressure canner. [S9 S10 S11]"},
+    Refusal{Appliance::other, "Low-acid food needs a pressure canner made for it. [S9 S10 S11]"},
 };
 
 /// A name as single words, in lower case.
@@ -126,7 +126,7 @@ void require_pressure_canner(Appliance appliance, std::string_view pointer) {
     if (refusal == refusals.end())
         return;
     throw Error(ErrorKind::params, to_string(appliance), refusal->why,
-                "Use a pressure canner, or freeze starter wort instead.", pointer);
+                "Use a pressure canner, or freeze the starter wort instead.", pointer);
 }
 
 std::optional<Appliance> appliance_named_in(std::string_view text) {

@@ -57,8 +57,8 @@ std::string pressure_text(GaugePressure pressure) {
 
 std::string target_text(GaugePressure pressure) {
     const auto up = [](double value) {
-        constexpr double hair = 1e-6; // a conversion's, not the brewer's
-        return one_decimal(std::ceil(value * 10.0 - hair) / 10.0);
+        constexpr double tolerance = 1e-6; // of a conversion, not of the brewer
+        return one_decimal(std::ceil(value * 10.0 - tolerance) / 10.0);
     };
     return up(pressure.in(brewing::psi_gauge)) + " psi (" +
            up(pressure.in(brewing::kilopascal_gauge)) + " kPa)";
@@ -72,8 +72,8 @@ std::string temperature_text(brewing::Temperature temperature) {
 brewing::Length altitude_of(const contract::Cellar& cellar) {
     if (!cellar.altitude)
         throw Error(ErrorKind::conflict, "altitude_missing",
-                    "The cellar's altitude is not known, and canning pressure depends on it.",
-                    "Set it, for example: barm cellar set --altitude '520 m'.");
+                    "The cellar's altitude is not known, and the pressure depends on it.",
+                    "Set it, for example: barm cellar set --altitude '520 m'");
     return *cellar.altitude;
 }
 
@@ -91,24 +91,25 @@ contract::JarClass jar_class_of(const contract::JarSize& jar) {
     using contract::JarClass;
     if (!jar.size)
         throw Error(ErrorKind::conflict, "jar_size_missing",
-                    "It is not stated as which size the jar '" + jar.name + "' counts.",
-                    "State it: barm jar set '" + jar.name +
-                        "' --size pint (half_pint, pint or quart; of a jar between two sizes the "
-                        "larger one).",
+                    "The jar '" + jar.name + "' has no size: half_pint, pint or quart.",
+                    "State it, for a jar between two sizes the larger one: barm jar set '" +
+                        jar.name + "' --size pint",
                     "/jar");
     if (*jar.size == JarClass::larger || jar.fill > volume_of(JarClass::quart))
-        throw Error(ErrorKind::conflict, "jar_too_large",
-                    "The jar '" + jar.name +
-                        "' is larger than a quart.  No process for low-acid food is published for "
-                        "such a jar, and no rule leads from one size to a larger one.  [S92 S35]",
-                    "Use jars of a quart or less.", "/jar");
+        throw Error(
+            ErrorKind::conflict, "jar_too_large",
+            "The jar '" + jar.name +
+                "' is larger than a quart (946 mL). No process for low-acid food is published "
+                "for such a jar, and none can be worked out from a smaller one. [S92 S35]",
+            "Use jars of a quart or less.", "/jar");
     if (jar.fill > volume_of(*jar.size))
         throw Error(ErrorKind::conflict, "jar_size_too_small",
                     "The jar '" + jar.name + "' takes " +
                         brewing::print(jar.fill, brewing::System::metric) +
                         ", more than a jar of the size " + std::string(to_string(*jar.size)) +
                         " holds.",
-                    "State the next larger size: a jar between two sizes counts as the larger one.",
+                    "A jar between two sizes counts as the larger one: barm jar set '" + jar.name +
+                        "' --size with the next larger size.",
                     "/jar");
     return *jar.size;
 }
@@ -128,13 +129,16 @@ void check_process(const Process& process, brewing::Length altitude) {
         require_no_other_appliance(*process.note, "/note");
     const AtAltitude known = at_altitude(process.gauge, process.pressure, altitude);
     if (process.pressure + wire_step < known.band)
-        throw Error(ErrorKind::params, "below_published_band",
-                    pressure_text(process.pressure) + " is below the pressure published for " +
-                        "low-acid food with a " + std::string(to_string(process.gauge)) +
-                        " gauge at " + brewing::print(altitude, brewing::System::metric) + " (" +
-                        brewing::print(altitude, brewing::System::us) +
-                        "): " + pressure_text(known.band) + ".  " + known.band_source,
-                    "Ask your source for the pressure at your altitude.", "/pressure");
+        throw Error(
+            ErrorKind::params, "below_published_band",
+            pressure_text(process.pressure) + " is below the pressure published for " +
+                "low-acid food with a " + std::string(to_string(process.gauge)) + " gauge at " +
+                brewing::print(altitude, brewing::System::metric) + " (" +
+                brewing::print(altitude, brewing::System::us) + "): " + pressure_text(known.band) +
+                ". " + known.band_source,
+            "Look up the pressure for your altitude in your source, then record it again: barm "
+            "process set.",
+            "/pressure");
 }
 
 std::optional<Confirmation> confirmation_of(const Process& process, contract::JarClass size,
@@ -145,10 +149,9 @@ std::optional<Confirmation> confirmation_of(const Process& process, contract::Ja
     if (typed != process.name)
         throw Error(ErrorKind::params, "not_confirmed",
                     to_text(process.time) + " is " + std::string(shorter_than_published) +
-                        ".  [S1 S2]",
-                    "Ask your source again.  If it is what you mean, confirm it by the process's "
-                    "name: --confirm '" +
-                        process.name + "'.  Its jars will say so at every use.",
+                        ". [S1 S2]",
+                    "Check your source again. If you mean this time, confirm it with --confirm '" +
+                        process.name + "'. Its jars say so at every use.",
                     "/confirm");
     return Confirmation{process.name, who, at};
 }
@@ -159,14 +162,15 @@ void check_canner(const contract::Canner& canner, const Process& process, std::s
         throw Error(ErrorKind::conflict, "other_jar",
                     "The process '" + process.name + "' is for '" + process.jar + "' jars, not '" +
                         std::string(jar) + "'.",
-                    "No rule leads from one jar size to another; name a process for this one.",
+                    "A process holds for one jar size. Name one for this jar; barm process list "
+                    "shows yours.",
                     "/process");
     if (process.gauge != canner.gauge)
         throw Error(ErrorKind::conflict, "other_gauge",
                     "The process '" + process.name + "' is for a " +
                         std::string(to_string(process.gauge)) + " gauge, and the canner '" +
                         canner.name + "' has a " + std::string(to_string(canner.gauge)) + " one.",
-                    "Name a process for this gauge.", "/process");
+                    "Name a process for this gauge; barm process list shows yours.", "/process");
     if (canner.gauge != Gauge::dial)
         return;
     if (!canner.gauge_tested || days_between(*canner.gauge_tested, today) > gauge_test_days_max)
@@ -174,16 +178,16 @@ void check_canner(const contract::Canner& canner, const Process& process, std::s
                     "The dial of the canner '" + canner.name + "' was " +
                         (canner.gauge_tested ? "last tested on " + to_text(*canner.gauge_tested)
                                              : std::string("never tested")) +
-                        "; a dial gauge is tested every year before use.",
-                    "Have it tested, then record the day and the error: barm canner set.",
+                        ". A dial gauge must be tested every year before use. [S29 S30]",
+                    "Have it tested, then record day and error: barm canner set --gauge-tested "
+                    "--gauge-error.",
                     "/canner");
     const auto error = canner.gauge_error.value_or(GaugePressure{});
     if (std::max(error, -error) > brewing::largest_dial_error + wire_step)
         throw Error(ErrorKind::conflict, "gauge_off",
                     "The dial of the canner '" + canner.name + "' is off by " +
-                        pressure_text(error) + ", more than 2 psi.",
-                    "Replace the gauge; no correction is allowed for so large an error.",
-                    "/canner");
+                        pressure_text(error) + ", more than 2 psi (13.8 kPa). [S29 S30]",
+                    "Replace the gauge, then record the new one: barm canner set.", "/canner");
 }
 
 GaugePressure target_of(const contract::Canner& canner, const Process& process) {

@@ -18,12 +18,12 @@ inline constexpr int gauge_test_days_max = 365;
 /// Pressures travel rounded to this, so one given in psi may come back this much smaller.
 inline constexpr brewing::GaugePressure wire_step{0.001, brewing::kilopascal_gauge};
 
-/// What must be said of a time below the shortest published one, wherever it shows.
+/// What Barmkeep says about a time below the shortest published one, wherever it shows.
 inline constexpr std::string_view shorter_than_published =
     "shorter than any low-acid process published for this jar (meat stock, not wort); longer "
     "proves nothing";
 
-/// The cellar's altitude.  Throws Error(conflict, "altitude_missing").
+/// The cellar's altitude. Throws Error(conflict, "altitude_missing").
 [[nodiscard]] brewing::Length altitude_of(const contract::Cellar& cellar);
 
 /// Band and steam temperature for a pressure.
@@ -31,13 +31,13 @@ inline constexpr std::string_view shorter_than_published =
 [[nodiscard]] AtAltitude at_altitude(contract::Gauge gauge, brewing::GaugePressure pressure,
                                      brewing::Length altitude);
 
-/// The size that a jar counts as.  Throws Error(conflict): "jar_size_missing" if it is not stated,
+/// The size that a jar counts as. Throws Error(conflict): "jar_size_missing" if it is not stated,
 /// "jar_too_large" above a quart or 946 mL, "jar_size_too_small" if the jar takes more than a jar
 /// of that size holds.
 [[nodiscard]] contract::JarClass jar_class_of(const contract::JarSize& jar);
 
 /// The shortest time that is published for low-acid food in a jar of that size: meat stock (S1 S2;
-/// a half-pint takes the time of a pint, S34).  It is no process for wort.
+/// a half-pint takes the time of a pint, S34). It is no process for wort.
 /// REQUIRES: not `larger`.
 [[nodiscard]] Seconds shortest_published(contract::JarClass size);
 
@@ -62,12 +62,13 @@ void check_canner(const contract::Canner& canner, const Process& process, std::s
 [[nodiscard]] brewing::GaugePressure target_of(const contract::Canner& canner,
                                                const Process& process);
 
-/// Rules of thumb beside what they really come to; `altitude` is the cellar's, if known.
-[[nodiscard]] std::vector<Practice> common_practice(std::optional<brewing::Length> altitude);
+/// Published figures, computed ones and common practice, each with its source, for
+/// process.reference; `altitude` is the cellar's, if known. No process and no process time.
+[[nodiscard]] std::vector<std::string> reference_lines(std::optional<brewing::Length> altitude);
 
 /// "11 psi (75.8 kPa)", whatever the program's locale.
 [[nodiscard]] std::string pressure_text(brewing::GaugePressure pressure);
-/// The same for a pressure to be reached: rounded up, so that who reads it off and obeys is there.
+/// The same for a pressure to be reached: rounded up, so that a gauge that shows it has reached it.
 [[nodiscard]] std::string target_text(brewing::GaugePressure pressure);
 /// "240.1 F (115.6 C)".
 [[nodiscard]] std::string temperature_text(brewing::Temperature temperature);

@@ -6,7 +6,7 @@
 
 namespace barmkeep::canning {
 
-/// What a process is run in.  Only a pressure canner is accepted; the others are here so that the
+/// What a process is run in. Only a pressure canner is accepted; the others are here so that the
 /// refusal can say why.
 enum class Appliance {
     pressure_canner,
@@ -34,7 +34,7 @@ constexpr auto enum_names(Appliance) {
                       N{Appliance::other, "other"}};
 }
 
-/// As kept in the cellar.  Every figure is the brewer's; none has a default.
+/// As kept in the cellar. Every figure is the brewer's; none has a default.
 struct Process {
     std::string name;
     std::string jar;
@@ -45,19 +45,29 @@ struct Process {
     std::string source;
     std::optional<std::string> note;
     static FieldList fields(auto) {
-        return {field<&Process::name>("Its name.").positional().length(1, 60),
-                field<&Process::jar>("The jar size it is for.").positional().length(1, 60),
-                field<&Process::gauge>("The kind of gauge it is for.").positional(),
-                field<&Process::appliance>("What it is run in; only a pressure canner is accepted.")
-                    .like("pressure_canner"),
-                field<&Process::pressure>("The brewer's pressure, as the canner truly has it.")
-                    .at_most(350)
-                    .like("12 psi"),
-                field<&Process::time>("The brewer's time at that pressure.")
-                    .between(60, 6 * 3600)
-                    .like("25 min"),
-                field<&Process::source>("Where the brewer has it from.").length(5, 400),
-                field<&Process::note>("A note.").length(1, 400)};
+        return {
+            field<&Process::name>("Name of the process. A name that exists replaces that process.")
+                .positional()
+                .length(1, 60),
+            field<&Process::jar>("Name of the jar size that the process is for.")
+                .positional()
+                .length(1, 60),
+            field<&Process::gauge>("Kind of gauge that the process is for: dial or weighted.")
+                .positional(),
+            field<&Process::appliance>(
+                "What the process runs in. Only pressure_canner is accepted.")
+                .like("pressure_canner"),
+            field<&Process::pressure>("Your true gauge pressure. A dial that reads high is "
+                                      "corrected for when a run starts.")
+                .at_most(350)
+                .like("12 psi"),
+            field<&Process::time>("Your time at that pressure, from 1 minute to 6 hours.")
+                .between(60, 6 * 3600)
+                .like("25 min"),
+            field<&Process::source>(
+                "Where you have pressure and time from: a book, a page, a test.")
+                .length(5, 400),
+            field<&Process::note>("Your own note. None if left out.").length(1, 400)};
     }
 };
 
@@ -69,12 +79,12 @@ struct AtAltitude {
     brewing::Temperature steam;
     static FieldList fields(auto) {
         return {field<&AtAltitude::altitude>("The cellar's altitude."),
-                field<&AtAltitude::band>(
-                    "The published gauge pressure for low-acid food there; it is no process."),
-                field<&AtAltitude::band_source>("Keys of its sources."),
-                field<&AtAltitude::steam>(
-                    "Temperature of steam at the brewer's pressure there, all air vented; it is no "
-                    "proof of a process.")};
+                field<&AtAltitude::band>("Gauge pressure that is published for low-acid food at "
+                                         "this altitude. It is no process for wort."),
+                field<&AtAltitude::band_source>(
+                    "Keys of its sources. barm canning cautions lists their titles."),
+                field<&AtAltitude::steam>("Temperature of air-free steam at your pressure and this "
+                                          "altitude. It is no proof of a process.")};
     }
 };
 
@@ -84,30 +94,36 @@ struct Confirmation {
     std::string who;
     Instant at;
     static FieldList fields(auto) {
-        return {field<&Confirmation::name>("What was typed: the process's name."),
-                field<&Confirmation::who>("Who typed it."), field<&Confirmation::at>("When.")};
+        return {field<&Confirmation::name>("Name that was typed to confirm."),
+                field<&Confirmation::who>("Who typed it."),
+                field<&Confirmation::at>("When it was typed.")};
     }
 };
 
-/// A process with what was known of it when it was recorded.
-struct KeptProcess {
+/// A process as it is stored, with what was known of it on that day.
+struct ProcessRecord {
     Process process;
     AtAltitude at_altitude;
-    std::optional<std::string> caution;
+    std::optional<std::string> process_note;
     std::optional<Confirmation> confirmed;
     static FieldList fields(auto) {
-        return {field<&KeptProcess::process>("The brewer's process."),
-                field<&KeptProcess::at_altitude>("What is known of its pressure."),
-                field<&KeptProcess::caution>("What must be said of its time wherever it shows."),
-                field<&KeptProcess::confirmed>("Who confirmed that, by the process's name.")};
+        return {
+            field<&ProcessRecord::process>("Your process."),
+            field<&ProcessRecord::at_altitude>(
+                "What is published for the cellar's altitude, and the steam temperature."),
+            field<&ProcessRecord::process_note>(
+                "What Barmkeep says about this process wherever its jars are shown. Left out if "
+                "its time is not below the shortest published one."),
+            field<&ProcessRecord::confirmed>("Who confirmed a time below the shortest published "
+                                             "one. Left out if there was nothing to confirm.")};
     }
 };
 
-struct ProcessShown : KeptProcess {
+struct ProcessShown : ProcessRecord {
     std::vector<Caution> cautions;
     static FieldList fields(auto) {
-        return joined(KeptProcess::fields(0),
-                      {field<&ProcessShown::cautions>("The cautions of canning.")});
+        return joined(ProcessRecord::fields(0),
+                      {field<&ProcessShown::cautions>("The cautions that belong to a process.")});
     }
 };
 
@@ -115,17 +131,17 @@ struct ProcessShown : KeptProcess {
 struct ProcessSet {
     static constexpr About about{
         "process.set", Access::keep, Effect::writes,
-        "Records the brewer's own process and its source.  Refused for all but a pressure canner, "
-        "and below the pressure published for low-acid food at the cellar's altitude.  A time "
-        "below the shortest published for low-acid food in such a jar must be confirmed."};
+        "Records your own process and its source. It refuses anything but a pressure canner, and "
+        "a pressure below the one published for low-acid food at the cellar's altitude. You must "
+        "confirm a time below the shortest published for low-acid food in such a jar."};
     struct Params : Process {
         std::optional<std::string> confirm;
         static FieldList fields(auto) {
-            return joined(
-                Process::fields(0),
-                {field<&Params::confirm>("The process's name once more, where its time is shorter "
-                                         "than any published for low-acid food in such a jar.")
-                     .length(1, 60)});
+            return joined(Process::fields(0),
+                          {field<&Params::confirm>(
+                               "Name of the process once more. It is needed only if the time is "
+                               "below the shortest one published for low-acid food in such a jar.")
+                               .length(1, 60)});
         }
     };
     using Result = ProcessShown;
@@ -134,43 +150,32 @@ struct ProcessSet {
 /// process.list
 struct ProcessList {
     static constexpr About about{"process.list", Access::look, Effect::reads,
-                                 "Lists the brewer's processes."};
+                                 "Lists your processes."};
     using Params = Nothing;
     struct Result {
-        std::vector<KeptProcess> processes;
+        std::vector<ProcessRecord> processes;
         std::vector<Caution> cautions;
         static FieldList fields(auto) {
-            return {field<&Result::processes>("The processes."),
-                    field<&Result::cautions>("The cautions of canning.")};
+            return {field<&Result::processes>("Your processes, by name."),
+                    field<&Result::cautions>("The cautions that belong to a process.")};
         }
     };
 };
 
-/// A rule of thumb beside what comes of it.
-struct Practice {
-    std::string said;
-    std::string computed;
-    std::string status;
-    static FieldList fields(auto) {
-        return {field<&Practice::said>("What is said."),
-                field<&Practice::computed>("What it really is."),
-                field<&Practice::status>("Where it comes from.")};
-    }
-};
-
-/// process.practice
-struct ProcessPractice {
+/// process.reference
+struct ProcessReference {
     static constexpr About about{
-        "process.practice", Access::look, Effect::reads,
-        "Shows common practice, unsourced and untested, beside what it really comes to and what "
-        "is published about untested canning.  No times: there are none to show."};
+        "process.reference", Access::look, Effect::reads,
+        "Lists published figures, computed figures and common practice, a line each, with their "
+        "sources. It lists no process and no process time, because none was tested for wort."};
     using Params = Nothing;
     struct Result {
-        std::vector<Practice> practices;
+        std::vector<std::string> lines;
         std::vector<Caution> cautions;
         static FieldList fields(auto) {
-            return {field<&Result::practices>("Rules of thumb, none of them a process."),
-                    field<&Result::cautions>("The cautions of canning.")};
+            return {field<&Result::lines>("The reference lines, with the keys of their sources in "
+                                          "brackets."),
+                    field<&Result::cautions>("The cautions that belong to a process.")};
         }
     };
 };

@@ -1,4 +1,4 @@
-// A run as it is kept: what it was begun with, written once, and its log, which is appended to.
+// A run as it is stored: what it started with, written once, and its log, which only grows.
 // Everything else (the phase, the clocks, the warnings) is computed from these two, so a restart of
 // the daemon loses nothing.
 #pragma once
@@ -61,12 +61,13 @@ struct SealCounts {
         return held + failed + lost_liquid + lost_half + broken;
     }
     static FieldList fields(auto) {
-        return {field<&SealCounts::held>("Jars whose seal held."),
-                field<&SealCounts::failed>("Jars whose seal failed."),
-                field<&SealCounts::lost_liquid>(
-                    "Sealed jars that lost less than half of their liquid."),
-                field<&SealCounts::lost_half>("Jars that lost half of their liquid or more."),
-                field<&SealCounts::broken>("Jars that broke.")};
+        return {
+            field<&SealCounts::held>("Number of jars whose seal held."),
+            field<&SealCounts::failed>("Number of jars whose seal failed."),
+            field<&SealCounts::lost_liquid>(
+                "Number of sealed jars that lost less than half of their liquid."),
+            field<&SealCounts::lost_half>("Number of jars that lost half of their liquid or more."),
+            field<&SealCounts::broken>("Number of jars that broke.")};
     }
 };
 
@@ -104,23 +105,26 @@ struct SealTest {
     std::optional<Date> cold_until;
     static FieldList fields(auto) {
         return {
-            field<&SealTest::seals>("Jars by seal."),
-            field<&SealTest::failed_to>("Where jars went whose seal failed."),
+            field<&SealTest::seals>("Number of jars by the result of the test."),
+            field<&SealTest::failed_to>("Where the jars went whose seal failed."),
             field<&SealTest::deviation_to>("Where the jars went if a step of the run went wrong."),
-            field<&SealTest::lots>("The lots of jars it made, in the order of the entry."),
-            field<&SealTest::canned>("The local day on which the heat went off."),
-            field<&SealTest::best_by>("Best by, of the jars on the shelf."),
-            field<&SealTest::cold_until>("The last day of the jars in the cold.")};
+            field<&SealTest::lots>(
+                "Kinds of jar lots that the test made, in the order of its entry."),
+            field<&SealTest::canned>("Local day on which the heat went off."),
+            field<&SealTest::best_by>(
+                "Best by of the jars on the shelf. Left out if none went there."),
+            field<&SealTest::cold_until>(
+                "Last day of the jars in refrigerator or freezer. Left out if none went there.")};
     }
 };
 
-/// A start of the plugin.  It stands on the first line logged after that start.
+/// A start of the plugin. It stands on the first line logged after that start.
 struct Session {
     std::string word;
     Instant began;
     static FieldList fields(auto) {
-        return {field<&Session::word>("A word that no other start has."),
-                field<&Session::began>("When it began.")};
+        return {field<&Session::word>("Word that no other start of the plugin has."),
+                field<&Session::began>("When the plugin started.")};
     }
 };
 
@@ -145,19 +149,26 @@ struct LogLine {
     [[nodiscard]] Instant written() const { return logged.value_or(at); }
     static FieldList fields(auto) {
         return {field<&LogLine::at>("When it happened."),
-                field<&LogLine::kind>("What it is."),
+                field<&LogLine::kind>("Kind of line."),
                 field<&LogLine::who>("Who logged it."),
-                field<&LogLine::step>("The step of the run."),
-                field<&LogLine::shows>("What the gauge showed."),
-                field<&LogLine::strikes>("The number of the line that it strikes out."),
-                field<&LogLine::seal_test>("The seal test."),
-                field<&LogLine::lots>("The lots of jars that it is about."),
-                field<&LogLine::jars>("Jars that it is about."),
-                field<&LogLine::look_again>("When to look at the jars again."),
-                field<&LogLine::note>("A note, or the reason."),
-                field<&LogLine::logged>("When it was logged, if that was later."),
-                field<&LogLine::uptime>("Milliseconds that the machine had run then."),
-                field<&LogLine::session>("The daemon was started again since the line before.")};
+                field<&LogLine::step>("Step of the run. Left out if the line is no step."),
+                field<&LogLine::shows>(
+                    "Pressure that the gauge showed. Left out if the line is no reading."),
+                field<&LogLine::strikes>(
+                    "Number of the line that this one strikes out. Left out otherwise."),
+                field<&LogLine::seal_test>("Result of the seal test. Left out otherwise."),
+                field<&LogLine::lots>(
+                    "Codes of the jar lots that the line is about. Left out if there are none."),
+                field<&LogLine::jars>("Number of jars that the line is about. Left out otherwise."),
+                field<&LogLine::look_again>(
+                    "Day of the next inspection. Left out if the line is no inspection."),
+                field<&LogLine::note>("Note or reason. Left out if none was given."),
+                field<&LogLine::logged>(
+                    "When it was logged. Left out if that is the time it happened."),
+                field<&LogLine::uptime>("Time that the machine had run, in milliseconds. Left out "
+                                        "with a clock set by hand."),
+                field<&LogLine::session>(
+                    "Start of the daemon, on the first line after it. Left out on all others.")};
     }
 };
 
@@ -166,7 +177,7 @@ struct RunDocument {
     Instant started;
     std::string started_by;
     Session session;
-    KeptProcess process;
+    ProcessRecord process;
     std::string canner;
     std::optional<brewing::GaugePressure> gauge_error;
     brewing::GaugePressure target; ///< what the gauge must show
@@ -176,23 +187,24 @@ struct RunDocument {
     contract::Facts facts; ///< of one jar, as planned
     std::vector<CardLine> card;
     CardTotal total;
-    std::vector<Taken> lots;
-    std::vector<Used> used;
+    std::vector<LotUse> lots;
+    std::vector<GoodUse> used;
     static FieldList fields(auto) {
-        return {field<&RunDocument::started>("When it began."),
-                field<&RunDocument::started_by>("Who began it."),
-                field<&RunDocument::session>("The plugin's start in which it began."),
-                field<&RunDocument::process>("The brewer's process."),
-                field<&RunDocument::canner>("The canner."),
-                field<&RunDocument::gauge_error>("What the dial reads above the true pressure."),
-                field<&RunDocument::target>("What the gauge must show."),
-                field<&RunDocument::good>("The good that the jars are."),
-                field<&RunDocument::jars>("Jars in the load."),
+        return {field<&RunDocument::started>("When the run started."),
+                field<&RunDocument::started_by>("Who started it."),
+                field<&RunDocument::session>("Start of the plugin in which the run started."),
+                field<&RunDocument::process>("Your process, as it was when the run started."),
+                field<&RunDocument::canner>("Name of the canner."),
+                field<&RunDocument::gauge_error>(
+                    "What the dial reads above the true pressure. Left out if not known."),
+                field<&RunDocument::target>("Pressure that the gauge must show."),
+                field<&RunDocument::good>("Name of the good that the jars become."),
+                field<&RunDocument::jars>("Number of jars in the load."),
                 field<&RunDocument::each>("What one jar holds and makes."),
                 field<&RunDocument::facts>("Facts of one jar, as planned."),
-                field<&RunDocument::card>("The weighing card."),
-                field<&RunDocument::total>("All that is on the card."),
-                field<&RunDocument::lots>("Extract by lot."),
+                field<&RunDocument::card>("Weighing card: what to weigh into which jars."),
+                field<&RunDocument::total>("What all jars on the card take together."),
+                field<&RunDocument::lots>("Extract taken from each lot."),
                 field<&RunDocument::used>("Lids and nutrient.")};
     }
 };

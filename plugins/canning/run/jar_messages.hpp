@@ -10,22 +10,27 @@ namespace barmkeep::canning {
 struct RunMeasure {
     static constexpr About about{
         "run.measure", Access::keep, Effect::writes,
-        "Takes gravity and fill measured in one or more jars of a lot as the lot's own; every "
-        "plan uses them from then on."};
+        "Records gravity and fill that you measured in jars of a lot. Every later plan uses them."};
     struct Params {
         LotCode lot;
         std::vector<brewing::Gravity> gravity;
         std::vector<brewing::Volume> fill;
         bool correct_extract = false;
         static FieldList fields(auto) {
-            return {field<&Params::lot>("The lot of jars.").positional(),
-                    field<&Params::gravity>("Gravities measured, one a jar.")
-                        .defaulted()
-                        .length(0, 100),
-                    field<&Params::fill>("Fills measured, one a jar.").defaulted().length(0, 100),
-                    field<&Params::correct_extract>(
-                        "Also set the potential of the extract lot, where the run used one only.")
-                        .defaulted()};
+            return {
+                field<&Params::lot>("Code of the jar lot.").positional(),
+                field<&Params::gravity>("Gravities that you measured, one for each jar. If left "
+                                        "out, the known gravity stays.")
+                    .defaulted()
+                    .length(0, 100),
+                field<&Params::fill>(
+                    "Fills that you measured, one for each jar. If left out, the known fill stays.")
+                    .defaulted()
+                    .length(0, 100),
+                field<&Params::correct_extract>(
+                    "Also correct the potential of the extract lot. It works only if the run used "
+                    "one lot. Off if left out.")
+                    .defaulted()};
         }
     };
     struct Result {
@@ -37,30 +42,35 @@ struct RunMeasure {
         std::optional<double> points_found;
         std::optional<LotCode> extract_lot;
         bool extract_corrected = false;
+        std::vector<std::string> notes;
         std::vector<Caution> cautions;
         static FieldList fields(auto) {
-            return {field<&Result::lot>("The lot as it is known now."),
-                    field<&Result::planned_gravity>("What the plan said."),
-                    field<&Result::gravity>("The mean of the gravities."),
-                    field<&Result::fill>("The mean of the fills."),
-                    field<&Result::extract>("Extract in one jar, from both."),
-                    field<&Result::points_found>(
-                        "The potential this means for the extract: points of a pound in a gallon."),
-                    field<&Result::extract_lot>("The lot of extract it means."),
-                    field<&Result::extract_corrected>("Whether that lot was corrected."),
-                    field<&Result::cautions>("The cautions of canning.")};
+            return {
+                field<&Result::lot>("The lot with its new facts."),
+                field<&Result::planned_gravity>("Gravity that the plan gave."),
+                field<&Result::gravity>("Mean of the gravities, or the known one."),
+                field<&Result::fill>("Mean of the fills, or the known one."),
+                field<&Result::extract>("Dissolved extract in one jar, from gravity and fill."),
+                field<&Result::points_found>(
+                    "Extract potential that follows, in gravity points of one pound made up to one "
+                    "US gallon. Left out if several extract lots went in."),
+                field<&Result::extract_lot>(
+                    "Code of the extract lot that it follows for. Left out with points_found."),
+                field<&Result::extract_corrected>("Whether that lot was corrected."),
+                field<&Result::notes>("What you must know about the lot, such as a short process."),
+                field<&Result::cautions>("The cautions of storing jars.")};
         }
     };
 };
 
-struct RunDecided {
-    RunNow run;
+struct RunDecision {
+    RunSummary run;
     std::vector<contract::Lot> lots;
     std::vector<Caution> cautions;
     static FieldList fields(auto) {
-        return {field<&RunDecided::run>("The run."),
-                field<&RunDecided::lots>("The lots that it was about."),
-                field<&RunDecided::cautions>("The cautions of canning.")};
+        return {field<&RunDecision::run>("The run."),
+                field<&RunDecision::lots>("The jar lots that changed."),
+                field<&RunDecision::cautions>("The cautions of sealed jars.")};
     }
 };
 
@@ -72,28 +82,31 @@ struct RunHold {
         std::int64_t run = 0;
         std::string reason;
         static FieldList fields(auto) {
-            return {field<&Params::run>("The run.").positional().at_least(1),
-                    field<&Params::reason>("Why.").positional().length(1, 400)};
+            return {field<&Params::run>("Number of the run.").positional().at_least(1),
+                    field<&Params::reason>("Why. The reason stays with the jars.")
+                        .positional()
+                        .length(1, 400)};
         }
     };
-    using Result = RunDecided;
+    using Result = RunDecision;
 };
 
 /// run.release
 struct RunRelease {
     static constexpr About about{
         "run.release", Access::keep, Effect::writes,
-        "Ends one kind of hold of all jars of a run, by the brewer's own decision.  The reason is "
-        "shown at every later use.  Jars of a known deviation and jars that failed to seal are "
-        "never released."};
+        "Ends one kind of hold of all jars of a run. Every later use shows the reason. It never "
+        "releases jars of a known deviation or jars that failed to seal."};
     struct Params : RunHold::Params {
         contract::HoldKind kind = contract::HoldKind::evidence_missing;
         static FieldList fields(auto) {
-            return joined(RunHold::Params::fields(0),
-                          {field<&Params::kind>("Which holds end.").defaulted()});
+            return joined(
+                RunHold::Params::fields(0),
+                {field<&Params::kind>("Kind of hold to end. evidence_missing if left out.")
+                     .defaulted()});
         }
     };
-    using Result = RunDecided;
+    using Result = RunDecision;
 };
 
 } // namespace barmkeep::canning

@@ -1,8 +1,9 @@
 // The jars of a run once they are shelved: measuring, holding and releasing.
 #include "plugins/canning/canning.hpp"
 #include "plugins/canning/run/jar_messages.hpp"
-#include "plugins/canning/run/kept.hpp"
+#include "plugins/canning/run/records.hpp"
 #include "plugins/canning/run/view.hpp"
+#include "plugins/canning/storage/signs.hpp"
 #include "sdk/brewing/errors.hpp"
 #include "sdk/brewing/extract.hpp"
 
@@ -32,7 +33,7 @@ std::optional<T> mean(const std::vector<T>& measured, const std::optional<T>& kn
 Error unmeasured(std::string_view what, std::string_view pointer) {
     return {ErrorKind::params, "missing",
             "The " + std::string(what) + " of these jars is not known.",
-            "Measure it in one jar and give it as well.", pointer};
+            "Measure it in one jar, and give it too.", pointer};
 }
 
 /// What the extract must have yielded, if one lot of it was weighed into the jars.
@@ -49,8 +50,8 @@ std::optional<double> points_found(const RunDocument& run, const contract::Facts
 
 contract::Facts measured_facts(const RunMeasure::Params& params, const contract::Lot& lot) {
     if (params.gravity.empty() && params.fill.empty())
-        throw Error(ErrorKind::params, "missing", "Nothing was measured.",
-                    "Give gravity, fill or both.", "/gravity");
+        throw Error(ErrorKind::params, "missing", "You gave no measurement.",
+                    "Give --gravity, --fill or both.", "/gravity");
     const auto gravity =
         mean<Gravity>(params.gravity, lot.facts.gravity, &Gravity::sg, &Gravity::sg);
     const auto fill =
@@ -78,12 +79,13 @@ RunMeasure::Result measure_jars(const Context& context, const Call& call,
         if (!number)
             throw Error(ErrorKind::not_found, "unknown_run",
                         "No canning run made lot " + to_text(params.lot) + ".",
-                        "Set what is known of other lots: barm lot change.", "/lot");
-        const KeptRun run = kept_run(call, *number);
+                        "Set the facts of other lots with: barm lot change " + to_text(params.lot),
+                        "/lot");
+        const RunRecord run = load_run(call, *number);
         const contract::Facts facts = measured_facts(params, lot);
         const auto jars = std::max(params.gravity.size(), params.fill.size());
-        const std::string why =
-            "measured in " + std::to_string(jars) + " jars of " + to_text(params.lot);
+        const std::string why = "measured in " + std::to_string(jars) +
+                                (jars == 1 ? " jar of " : " jars of ") + to_text(params.lot);
         LogLine line = note_line(run, LineKind::measured, why, logging(context, call));
         line.lots = {params.lot};
         contract::LotChange::Params change;
@@ -97,8 +99,8 @@ RunMeasure::Result measure_jars(const Context& context, const Call& call,
             const auto points = points_found(run.begun, facts);
             if (!points || *points < 1 || *points > 60)
                 throw Error(ErrorKind::conflict, "several_extracts",
-                            "What was measured does not show the potential of one extract lot.",
-                            "Leave correct_extract out, or set it: barm lot change.",
+                            "The measurement does not show the potential of one extract lot.",
+                            "Leave --correct-extract out, or set the potential: barm lot change.",
                             "/correct_extract");
             change.lot = run.begun.lots.front().lot;
             change.facts.emplace().potential = Gravity::sg(1 + *points / 1000);
@@ -118,6 +120,7 @@ RunMeasure::Result measure_jars(const Context& context, const Call& call,
     if (result.points_found)
         result.extract_lot = run.lots.front().lot;
     result.extract_corrected = params.correct_extract;
+    result.notes = process_notes(result.lot.facts);
     result.cautions = cautions(Moment::storing);
     return result;
 }
@@ -128,10 +131,10 @@ bool has_hold(const contract::Lot& lot, HoldKind kind) {
 
 /// Logs a decision about the run's jars and carries it out on each lot that `add` adds a step for.
 template <class Add>
-RunDecided decide(const Context& context, const Call& call, std::int64_t number, LineKind kind,
-                  const std::string& reason, const Error& none, Add add) {
+RunDecision decide(const Context& context, const Call& call, std::int64_t number, LineKind kind,
+                   const std::string& reason, const Error& none, Add add) {
     const auto done = call.once<LedgerBatch>([&] {
-        const KeptRun run = kept_run(call, number);
+        const RunRecord run = load_run(call, number);
         LogLine line = note_line(run, kind, reason, logging(context, call));
         line.lots.emplace();
         Batch steps;
@@ -147,8 +150,8 @@ RunDecided decide(const Context& context, const Call& call, std::int64_t number,
         return std::move(batch).steps();
     });
     const auto change = Batch::result<contract::RecordAppend>(done, 0);
-    RunDecided result;
-    result.run = now_of(run_after(call, change), change.changed, context.run_rules);
+    RunDecision result;
+    result.run = summary_of(run_after(call, change), change.changed, context.run_rules);
     result.run.cautions.clear(); // the answer itself carries them
     for (std::size_t i = 1; i < done.results.size(); ++i)
         result.lots.push_back(Batch::result<contract::LotHold>(done, i));
@@ -156,10 +159,11 @@ RunDecided decide(const Context& context, const Call& call, std::int64_t number,
     return result;
 }
 
-RunDecided hold_run(const Context& context, const Call& call, const RunHold::Params& params) {
+RunDecision hold_run(const Context& context, const Call& call, const RunHold::Params& params) {
     const Error none{ErrorKind::conflict, "nothing_to_hold",
                      "Run " + std::to_string(params.run) + " has no jars to hold.",
-                     "See where they are: barm trace lot.", "/run"};
+                     "See what became of them: barm run show " + std::to_string(params.run),
+                     "/run"};
     return decide(context, call, params.run, LineKind::held, params.reason, none,
                   [&](Batch& steps, const contract::Lot& lot) {
                       contract::LotHold::Params hold;
@@ -171,17 +175,20 @@ RunDecided hold_run(const Context& context, const Call& call, const RunHold::Par
                   });
 }
 
-RunDecided release_run(const Context& context, const Call& call, const RunRelease::Params& params) {
+RunDecision release_run(const Context& context, const Call& call,
+                        const RunRelease::Params& params) {
     if (contract::end_of(params.kind) != contract::HoldEnd::by_brewer)
-        throw Error(ErrorKind::conflict, "never_released",
-                    "A hold of the kind " + std::string(to_string(params.kind)) +
-                        " is not ended by a release: " +
-                        std::string(contract::meaning_of(params.kind)) + ".",
-                    "Jars of a known deviation or a failed seal never go on the shelf.", "/kind");
+        throw Error(
+            ErrorKind::conflict, "never_released",
+            "A hold of the kind " + std::string(to_string(params.kind)) +
+                " cannot be released: " + std::string(contract::meaning_of(params.kind)) + ".",
+            "Jars of a known deviation or a failed seal never go on the shelf. See the holds: barm "
+            "storage show",
+            "/kind");
     const Error none{ErrorKind::conflict, "not_on_hold",
                      "Run " + std::to_string(params.run) + " has no jars with a hold of the kind " +
                          std::string(to_string(params.kind)) + ".",
-                     "See their holds: barm storage show.", "/kind"};
+                     "See the holds: barm storage show", "/kind"};
     return decide(context, call, params.run, LineKind::released, params.reason, none,
                   [&](Batch& steps, const contract::Lot& lot) {
                       if (!has_hold(lot, params.kind))

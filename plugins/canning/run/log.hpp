@@ -20,7 +20,7 @@ struct Logging {
 /// that runs wild does not fill the cellar.
 inline constexpr std::size_t log_lines_max = 10'000;
 
-/// A line with its instant.  Throws Error(params): "from_the_future" for what is later than now,
+/// A line with its instant. Throws Error(params): "from_the_future" for what is later than now,
 /// "out_of_order" for what is before the last line.
 [[nodiscard]] LogLine new_line(const Run& run, LineKind kind, const Logging& logging);
 

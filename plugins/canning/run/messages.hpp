@@ -37,23 +37,25 @@ struct PhaseClock {
     std::optional<Instant> until;
     Seconds lasted{};
     static FieldList fields(auto) {
-        return {field<&PhaseClock::phase>("The phase."), field<&PhaseClock::from>("When it began."),
-                field<&PhaseClock::until>("When it ended."),
-                field<&PhaseClock::lasted>("How long it lasted, or has so far.")};
+        return {field<&PhaseClock::phase>("The phase."),
+                field<&PhaseClock::from>("When the phase began."),
+                field<&PhaseClock::until>("When it ended. Left out while it lasts."),
+                field<&PhaseClock::lasted>("How long it lasted, or has lasted so far.")};
     }
 };
 
-/// Something that went otherwise than the guidance.
+/// Something that differs from the guidance.
 struct Warning {
     Instant at;
     std::string key;
     std::string text;
     std::optional<contract::HoldKind> holds;
     static FieldList fields(auto) {
-        return {field<&Warning::at>("When."), field<&Warning::key>("A stable word for it."),
+        return {field<&Warning::at>("When it happened."),
+                field<&Warning::key>("Word for it that programs can rely on."),
                 field<&Warning::text>("What happened."),
-                field<&Warning::holds>(
-                    "What the jars will be held for; left out if they will not, or no longer.")};
+                field<&Warning::holds>("Kind of hold that the jars get for it. Left out if they "
+                                       "get none, or if it was put right.")};
     }
 };
 
@@ -63,28 +65,29 @@ struct Gap {
     Instant until;
     Seconds lasted{};
     static FieldList fields(auto) {
-        return {field<&Gap::from>("The last line logged before."),
-                field<&Gap::until>("When the daemon was back."), field<&Gap::lasted>("How long.")};
+        return {field<&Gap::from>("Time of the last line before it."),
+                field<&Gap::until>("When the daemon ran again."),
+                field<&Gap::lasted>("How long it lasted.")};
     }
 };
 
-/// A mistake, said while something can still be done about it.
-struct Wrong {
+/// A mistake that needs action now.
+struct Alarm {
     std::string text;
     std::string what_now;
     static FieldList fields(auto) {
-        return {field<&Wrong::text>("What is wrong."), field<&Wrong::what_now>("What to do now.")};
+        return {field<&Alarm::text>("What is wrong."), field<&Alarm::what_now>("What to do now.")};
     }
 };
 
-/// Where a run is: of the same size however long its log is.
-struct RunNow {
-    std::optional<Wrong> wrong;
+/// Where a run is. Its size does not grow with the log.
+struct RunSummary {
+    std::optional<Alarm> alarm;
     std::int64_t run = 0;
     Phase phase = Phase::filling;
     Instant at;
     Seconds elapsed{};
-    std::optional<Seconds> wanted;
+    std::optional<Seconds> required;
     std::optional<Seconds> remaining;
     std::string countdown;
     std::string next_step;
@@ -95,32 +98,38 @@ struct RunNow {
     std::vector<Warning> warnings;
     bool log_complete = false;
     std::int64_t line = 0;
-    std::optional<std::string> process_caution;
+    std::optional<std::string> process_note;
     std::vector<Caution> cautions;
     static FieldList fields(auto) {
-        return {field<&RunNow::wrong>("What is wrong and what to do now; left out if nothing is."),
-                field<&RunNow::run>("The run's number."),
-                field<&RunNow::phase>("Where it is."),
-                field<&RunNow::at>("The instant this was computed for."),
-                field<&RunNow::elapsed>("Time in this phase; at pressure, without a drop."),
-                field<&RunNow::wanted>("What this phase is to last at least."),
-                field<&RunNow::remaining>("What is left of that."),
-                field<&RunNow::countdown>("The clock as a line of text."),
-                field<&RunNow::next_step>("What to do next."),
-                field<&RunNow::target>("What the gauge must show."),
-                field<&RunNow::last_reading>("What it showed last."),
-                field<&RunNow::reading_due_by>("By when the next reading of the gauge is due."),
-                field<&RunNow::restarts>("How often the time began again."),
-                field<&RunNow::warnings>("What is new, and what the jars will be held for."),
-                field<&RunNow::log_complete>("Whether nothing so far would put the jars on hold."),
-                field<&RunNow::line>("The number of the log's last line, for run.strike."),
-                field<&RunNow::process_caution>("What must be said of the process's time."),
-                field<&RunNow::cautions>("The cautions of canning.")};
+        return {
+            field<&RunSummary::alarm>("What is wrong, and what to do now. Left out if nothing is."),
+            field<&RunSummary::run>("Number of the run."),
+            field<&RunSummary::phase>("Phase that the run is in."),
+            field<&RunSummary::at>("Time for which this answer holds."),
+            field<&RunSummary::elapsed>("Time in this phase. At pressure: since the last drop."),
+            field<&RunSummary::required>("Shortest time for this phase. Left out if it has none."),
+            field<&RunSummary::remaining>(
+                "Time left until then. Left out if the phase has no shortest time."),
+            field<&RunSummary::countdown>("The clock in words."),
+            field<&RunSummary::next_step>("What to do next."),
+            field<&RunSummary::target>("Pressure that the gauge must show."),
+            field<&RunSummary::last_reading>(
+                "Pressure that the gauge showed last. Left out before the first reading."),
+            field<&RunSummary::reading_due_by>(
+                "Latest time for the next gauge reading. Left out if none is due."),
+            field<&RunSummary::restarts>("How often the time at pressure started again from zero."),
+            field<&RunSummary::warnings>("Warnings that the last log line brought, and those for "
+                                         "which the jars will be on hold."),
+            field<&RunSummary::log_complete>("Whether nothing so far would put the jars on hold."),
+            field<&RunSummary::line>("Number of the last line in the log."),
+            field<&RunSummary::process_note>("What Barmkeep says about the process of this run. "
+                                             "Left out if there is nothing to say."),
+            field<&RunSummary::cautions>("The cautions of this phase.")};
     }
 };
 
-/// All that is known of a run but its log.  `warnings` are all there were.
-struct RunShown : RunNow {
+/// Everything about a run except its log. `warnings` are all there were.
+struct RunDetails : RunSummary {
     Process process;
     AtAltitude at_altitude;
     std::optional<brewing::GaugePressure> gauge_error;
@@ -134,17 +143,21 @@ struct RunShown : RunNow {
     std::optional<SealCounts> seals;
     static FieldList fields(auto) {
         return joined(
-            RunNow::fields(0),
-            {field<&RunShown::process>("The brewer's process."),
-             field<&RunShown::at_altitude>("Altitude, published band and steam temperature."),
-             field<&RunShown::gauge_error>("What the dial reads above the true pressure."),
-             field<&RunShown::canner>("The canner."), field<&RunShown::jar>("The jar size."),
-             field<&RunShown::jars>("Jars in the load."),
-             field<&RunShown::clocks>("The phases and their clocks."),
-             field<&RunShown::gaps>("Stretches in which the daemon was down."),
-             field<&RunShown::card>("The weighing card."),
-             field<&RunShown::total>("All that is on the card."),
-             field<&RunShown::seals>("Jars by seal.")});
+            RunSummary::fields(0),
+            {field<&RunDetails::process>("Your process."),
+             field<&RunDetails::at_altitude>(
+                 "What is published for the cellar's altitude, and the steam temperature."),
+             field<&RunDetails::gauge_error>(
+                 "What the dial reads above the true pressure. Left out if not known."),
+             field<&RunDetails::canner>("Name of the canner."),
+             field<&RunDetails::jar>("Name of the jar size."),
+             field<&RunDetails::jars>("Number of jars in the load."),
+             field<&RunDetails::clocks>("The phases so far, with their times."),
+             field<&RunDetails::gaps>("Times in which the daemon was down."),
+             field<&RunDetails::card>("Weighing card: what to weigh into which jars."),
+             field<&RunDetails::total>("What all jars on the card take together."),
+             field<&RunDetails::seals>(
+                 "Number of jars by the result of the seal test. Left out before the test.")});
     }
 };
 
@@ -152,7 +165,9 @@ struct RunShown : RunNow {
 struct RunNumber {
     std::int64_t run = 0;
     static FieldList fields(auto) {
-        return {field<&RunNumber::run>("The run.").positional().at_least(1)};
+        return {field<&RunNumber::run>("Number of the run; barm run list shows it.")
+                    .positional()
+                    .at_least(1)};
     }
 };
 
@@ -160,20 +175,22 @@ struct RunNumber {
 struct RunStart {
     static constexpr About about{
         "run.start", Access::keep, Effect::writes,
-        "Begins a run: checks canner, gauge, altitude, process and stock, and gives the card."};
-    struct Params : Wanted {
+        "Starts a run: checks canner, gauge, altitude, process and stock, and shows the weighing "
+        "card."};
+    struct Params : LoadRequest {
         std::string process;
         std::optional<std::string> good;
         static FieldList fields(auto) {
-            return joined(
-                Wanted::fields(0),
-                {field<&Params::process>("Name of the brewer's process.").length(1, 60),
-                 field<&Params::good>("The good that the jars are; the only concentrate if left "
-                                      "out.")
-                     .length(1, 60)});
+            return joined(LoadRequest::fields(0),
+                          {field<&Params::process>(
+                               "Name of your process, as you recorded it with barm process set.")
+                               .length(1, 60),
+                           field<&Params::good>("Name of the good that the jars become. The only "
+                                                "concentrate you have if left out.")
+                               .length(1, 60)});
         }
     };
-    using Result = RunShown;
+    using Result = RunDetails;
 };
 
 /// run.log
@@ -182,8 +199,8 @@ struct RunLog {
         "run.log",
         Access::keep,
         Effect::writes,
-        "Logs a step of the run.  What goes wrong is logged all the same, and the answer begins "
-        "with what to do about it.",
+        "Logs a step of the run. It also logs a step that is wrong, and then first shows what to "
+        "do now.",
         false,
         Lane::log};
     struct Params {
@@ -192,13 +209,14 @@ struct RunLog {
         std::optional<Instant> at;
         std::optional<std::string> note;
         static FieldList fields(auto) {
-            return {field<&Params::run>("The run.").positional().at_least(1),
-                    field<&Params::step>("What happened.").positional(),
-                    field<&Params::at>("When; now if left out."),
-                    field<&Params::note>("A note.").length(1, 400)};
+            return {field<&Params::run>("Number of the run.").positional().at_least(1),
+                    field<&Params::step>("Step that happened.").positional(),
+                    field<&Params::at>("When it happened. Now if left out. It cannot be before the "
+                                       "last line of the log."),
+                    field<&Params::note>("Your own note. None if left out.").length(1, 400)};
         }
     };
-    using Result = RunNow;
+    using Result = RunSummary;
 };
 
 /// run.gauge
@@ -207,8 +225,8 @@ struct RunGauge {
         "run.gauge",
         Access::keep,
         Effect::writes,
-        "Logs what the gauge shows, sent by a person or a gauge reader.  Below the target the "
-        "time begins again.",
+        "Logs what the gauge shows. A pressure below the target starts the time at pressure again "
+        "from zero.",
         false,
         Lane::log};
     struct Params {
@@ -217,17 +235,18 @@ struct RunGauge {
         std::optional<bool> rocking;
         std::optional<Instant> at;
         static FieldList fields(auto) {
-            return {field<&Params::run>("The run.").positional().at_least(1),
-                    field<&Params::shows>("What the gauge shows.")
+            return {field<&Params::run>("Number of the run.").positional().at_least(1),
+                    field<&Params::shows>("Pressure that the gauge shows. Give this or rocking.")
                         .positional()
                         .between(0, 350)
                         .like("12 psi"),
-                    field<&Params::rocking>(
-                        "For a weighted gauge: whether the weight rocks as its maker says."),
-                    field<&Params::at>("When it was read; now if left out.")};
+                    field<&Params::rocking>("For a weighted gauge: whether the weight rocks as its "
+                                            "manual says. Give this or shows."),
+                    field<&Params::at>("When the gauge was read. Now if left out. It cannot be "
+                                       "before the last line of the log.")};
         }
     };
-    using Result = RunNow;
+    using Result = RunSummary;
 };
 
 /// run.strike
@@ -235,9 +254,9 @@ struct RunStrike {
     static constexpr About about{"run.strike",
                                  Access::keep,
                                  Effect::writes,
-                                 "Strikes out a mistyped step or reading by a later line; the line "
-                                 "itself stays in the log.  "
-                                 "Not after the first seal test; a strike cannot be struck out.",
+                                 "Strikes out a mistyped step or reading. Both lines stay in the "
+                                 "log. It works until the first seal test; a strike cannot be "
+                                 "struck out.",
                                  false,
                                  Lane::log};
     struct Params {
@@ -245,14 +264,14 @@ struct RunStrike {
         std::int64_t line = 0;
         std::string reason;
         static FieldList fields(auto) {
-            return {field<&Params::run>("The run.").positional().at_least(1),
-                    field<&Params::line>("The number of the line, as run.show prints it.")
+            return {field<&Params::run>("Number of the run.").positional().at_least(1),
+                    field<&Params::line>("Number of the line; barm run show prints it.")
                         .positional()
                         .at_least(1),
-                    field<&Params::reason>("What was wrong with it.").length(1, 400)};
+                    field<&Params::reason>("What was wrong with the line.").length(1, 400)};
         }
     };
-    using Result = RunNow;
+    using Result = RunSummary;
 };
 
 /// A line of the log as it is shown.
@@ -260,7 +279,7 @@ struct LogLineShown : LogLine {
     std::int64_t number = 0;
     bool struck = false;
     static FieldList fields(auto) {
-        return joined({field<&LogLineShown::number>("Its number."),
+        return joined({field<&LogLineShown::number>("Number of the line."),
                        field<&LogLineShown::struck>("Whether a later line strikes it out.")},
                       LogLine::fields(0));
     }
@@ -268,13 +287,15 @@ struct LogLineShown : LogLine {
 
 /// run.show
 struct RunShow {
-    static constexpr About about{"run.show", Access::look, Effect::reads,
-                                 "Shows a run: phase, countdown, what to do next, the log."};
+    static constexpr About about{
+        "run.show", Access::look, Effect::reads,
+        "Shows a run: phase, countdown, next step, weighing card and log."};
     using Params = RunNumber;
-    struct Result : RunShown {
+    struct Result : RunDetails {
         std::vector<LogLineShown> log;
         static FieldList fields(auto) {
-            return joined(RunShown::fields(0), {field<&Result::log>("The log.")});
+            return joined(RunDetails::fields(0),
+                          {field<&Result::log>("The log, oldest line first.")});
         }
     };
 };
@@ -283,10 +304,9 @@ struct RunShow {
 struct RunStatus {
     static constexpr About about{
         "run.status", Access::look, Effect::reads,
-        "Shows where a run is, in short.  Answers at once: ask as often as the countdown is to be "
-        "seen."};
+        "Shows the phase, the countdown and the next step of a run. You can ask every second."};
     using Params = RunNumber;
-    using Result = RunNow;
+    using Result = RunSummary;
 };
 
 /// One line of the list of runs.
@@ -298,12 +318,12 @@ struct RunRow {
     std::int64_t jars = 0;
     std::string countdown;
     static FieldList fields(auto) {
-        return {field<&RunRow::run>("Its number."),
-                field<&RunRow::phase>("Where it is."),
-                field<&RunRow::started>("When it began."),
-                field<&RunRow::jar>("The jar size."),
-                field<&RunRow::jars>("Jars."),
-                field<&RunRow::countdown>("Its clock.")};
+        return {field<&RunRow::run>("Number of the run."),
+                field<&RunRow::phase>("Phase that the run is in."),
+                field<&RunRow::started>("When it started."),
+                field<&RunRow::jar>("Name of the jar size."),
+                field<&RunRow::jars>("Number of jars."),
+                field<&RunRow::countdown>("The clock in words.")};
     }
 };
 
@@ -311,20 +331,24 @@ struct RunRow {
 struct RunList {
     static constexpr About about{
         "run.list", Access::look, Effect::reads,
-        "Lists canning runs under way, newest first; with `all` also those that have ended."};
+        "Lists open canning runs, newest first. With all, it also lists runs that have ended."};
     struct Params : contract::Page {
         bool all = false;
         static FieldList fields(auto) {
-            return joined(FieldList{field<&Params::all>("Also runs that have ended.").defaulted()},
-                          Page::fields(0));
+            return joined(
+                FieldList{field<&Params::all>(
+                              "List runs that have ended too. Only open runs if left out.")
+                              .defaulted()},
+                Page::fields(0));
         }
     };
     struct Result : contract::NextPage {
         std::vector<RunRow> runs;
         std::vector<Caution> cautions;
         static FieldList fields(auto) {
-            return joined(FieldList{field<&Result::runs>("The runs.")}, NextPage::fields(0),
-                          FieldList{field<&Result::cautions>("The cautions of canning.")});
+            return joined(FieldList{field<&Result::runs>("The runs, newest first.")},
+                          NextPage::fields(0),
+                          FieldList{field<&Result::cautions>("The cautions of a run.")});
         }
     };
 };
@@ -333,19 +357,22 @@ struct RunList {
 struct RunAbandon {
     static constexpr About about{
         "run.abandon", Access::keep, Effect::writes,
-        "Gives a run up before its jars are shelved.  With `thrown_out` what was weighed in is "
-        "taken from stock."};
+        "Abandons a run before its jars are shelved. With thrown_out, it takes what was weighed "
+        "in from stock."};
     struct Params {
         std::int64_t run = 0;
         std::string reason;
         bool thrown_out = false;
         static FieldList fields(auto) {
-            return {field<&Params::run>("The run.").positional().at_least(1),
-                    field<&Params::reason>("Why.").positional().length(1, 400),
-                    field<&Params::thrown_out>("Whether what was weighed in is gone.").defaulted()};
+            return {field<&Params::run>("Number of the run.").positional().at_least(1),
+                    field<&Params::reason>("Why you abandon the run.").positional().length(1, 400),
+                    field<&Params::thrown_out>(
+                        "Whether extract, lids and nutrient of the run are gone: then they are "
+                        "taken from stock. If left out, they stay in stock.")
+                        .defaulted()};
         }
     };
-    using Result = RunNow;
+    using Result = RunSummary;
 };
 
 } // namespace barmkeep::canning

@@ -13,20 +13,22 @@ namespace {
 using contract::LedgerBatch;
 
 /// The state of the run right after the change that a batch began with.
-RunNow now_after(const Context& context, const Call& call, const LedgerBatch::Result& done) {
+RunSummary summary_after(const Context& context, const Call& call,
+                         const LedgerBatch::Result& done) {
     const auto change = Batch::result<contract::RecordAppend>(done, 0);
-    return now_of(run_after(call, change), change.changed, context.run_rules);
+    return summary_of(run_after(call, change), change.changed, context.run_rules);
 }
 
 /// Appends the line that `make` makes of the run, with its event and what `add` adds.
 template <class Make, class Add>
-RunNow logged(const Context& context, const Call& call, std::int64_t number, Make make, Add add) {
-    return now_after(context, call, call.once<LedgerBatch>([&] {
-        const KeptRun run = kept_run(call, number);
+RunSummary logged(const Context& context, const Call& call, std::int64_t number, Make make,
+                  Add add) {
+    return summary_after(context, call, call.once<LedgerBatch>([&] {
+        const RunRecord run = load_run(call, number);
         const LogLine line = make(run);
         Batch batch;
         batch.add<contract::RecordAppend>(append(run, line));
-        add_turn_event(batch, run, line, context.run_rules);
+        add_change_event(batch, run, line, context.run_rules);
         add(batch, line);
         return std::move(batch).steps();
     }));
@@ -34,7 +36,7 @@ RunNow logged(const Context& context, const Call& call, std::int64_t number, Mak
 
 void add_nothing(Batch&, const LogLine&) {}
 
-RunNow log_step(const Context& context, const Call& call, const RunLog::Params& params) {
+RunSummary log_step(const Context& context, const Call& call, const RunLog::Params& params) {
     const auto add_seal_reminder = [&](Batch& batch, const LogLine& line) {
         if (params.step != Step::opened)
             return;
@@ -42,23 +44,23 @@ RunNow log_step(const Context& context, const Call& call, const RunLog::Params& 
         const Date day = local_day(line.at, call.call<contract::CellarShow>({}).time_zone);
         batch.add<contract::ReminderPost>(reminder(
             params.run, cause_seals, "Test the seals of canning run " + std::to_string(params.run),
-            "Jars stand for 12 to 24 hours.  A jar that failed goes into the refrigerator within "
-            "24 hours of heat off; later it is thrown out.",
+            "Let the jars stand for 12 to 24 hours. Put a jar that failed into the refrigerator "
+            "within 24 hours of heat off; later, throw it out. [S19 S20 S75]",
             plus_days(day, 1)));
     };
     return logged(
         context, call, params.run,
-        [&](const KeptRun& run) {
+        [&](const RunRecord& run) {
             return step_line(run, context.run_rules, params.step, params.note,
                              logging(context, call, params.at));
         },
         add_seal_reminder);
 }
 
-RunNow log_reading(const Context& context, const Call& call, const RunGauge::Params& params) {
+RunSummary log_reading(const Context& context, const Call& call, const RunGauge::Params& params) {
     return logged(
         context, call, params.run,
-        [&](const KeptRun& run) {
+        [&](const RunRecord& run) {
             return reading_line(run, context.run_rules,
                                 pressure_read(run.begun, params.shows, params.rocking),
                                 logging(context, call, params.at));
@@ -66,10 +68,10 @@ RunNow log_reading(const Context& context, const Call& call, const RunGauge::Par
         add_nothing);
 }
 
-RunNow strike(const Context& context, const Call& call, const RunStrike::Params& params) {
+RunSummary strike(const Context& context, const Call& call, const RunStrike::Params& params) {
     return logged(
         context, call, params.run,
-        [&](const KeptRun& run) {
+        [&](const RunRecord& run) {
             return strike_line(run, context.run_rules, params.line, params.reason,
                                logging(context, call));
         },
@@ -77,9 +79,9 @@ RunNow strike(const Context& context, const Call& call, const RunStrike::Params&
 }
 
 RunShow::Result show_run(const Context& context, const Call& call, const RunNumber& params) {
-    const KeptRun run = kept_run(call, params.run);
+    const RunRecord run = load_run(call, params.run);
     RunShow::Result result;
-    static_cast<RunShown&>(result) = shown(run, context.host.now(), context.run_rules);
+    static_cast<RunDetails&>(result) = details_of(run, context.host.now(), context.run_rules);
     for (const LogLine& line : run.log) {
         const std::int64_t number = std::ssize(result.log) + 1;
         LogLineShown one;
@@ -91,8 +93,8 @@ RunShow::Result show_run(const Context& context, const Call& call, const RunNumb
     return result;
 }
 
-RunNow show_status(const Context& context, const Call& call, const RunNumber& params) {
-    return now_of(kept_run(call, params.run), context.host.now(), context.run_rules);
+RunSummary show_status(const Context& context, const Call& call, const RunNumber& params) {
+    return summary_of(load_run(call, params.run), context.host.now(), context.run_rules);
 }
 
 RunList::Result list_runs(const Context& context, const Call& call, const RunList::Params& params) {
@@ -106,8 +108,8 @@ RunList::Result list_runs(const Context& context, const Call& call, const RunLis
     auto page = call.call<contract::RecordList>(wanted);
     RunList::Result result;
     for (const auto& record : page.records) {
-        const KeptRun run = kept_run(call, record.number);
-        const RunNow now = now_of(run, context.host.now(), context.run_rules);
+        const RunRecord run = load_run(call, record.number);
+        const RunSummary now = summary_of(run, context.host.now(), context.run_rules);
         result.runs.push_back({run.number, now.phase, run.begun.started,
                                run.begun.process.process.jar, run.begun.jars, now.countdown});
     }
@@ -116,9 +118,9 @@ RunList::Result list_runs(const Context& context, const Call& call, const RunLis
     return result;
 }
 
-RunNow abandon_run(const Context& context, const Call& call, const RunAbandon::Params& params) {
-    return now_after(context, call, call.once<LedgerBatch>([&] {
-        const KeptRun run = kept_run(call, params.run);
+RunSummary abandon_run(const Context& context, const Call& call, const RunAbandon::Params& params) {
+    return summary_after(context, call, call.once<LedgerBatch>([&] {
+        const RunRecord run = load_run(call, params.run);
         require_open(run, context.run_rules);
         const LogLine line =
             note_line(run, LineKind::abandoned, params.reason, logging(context, call));
@@ -128,7 +130,7 @@ RunNow abandon_run(const Context& context, const Call& call, const RunAbandon::P
         if (params.thrown_out)
             for (const auto& use : thrown_out(run))
                 batch.add<contract::StockUse>(use);
-        add_turn_event(batch, run, line, context.run_rules);
+        add_change_event(batch, run, line, context.run_rules);
         return std::move(batch).steps();
     }));
 }

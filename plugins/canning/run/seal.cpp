@@ -1,6 +1,6 @@
 #include "plugins/canning/run/seal.hpp"
 
-#include "plugins/canning/run/kept.hpp"
+#include "plugins/canning/run/records.hpp"
 #include "sdk/method/text.hpp"
 #include "sdk/method/zone.hpp"
 
@@ -39,14 +39,14 @@ std::optional<Earlier> earlier_count(const Run& run) {
 }
 
 /// One seal test while it is checked and sorted.
-class Sorting {
+class SealSorter {
 public:
-    Sorting(const Run& run, const RunState& state, const RunSealTest::Params& params,
-            const SealMoment& moment, const JarRules& rules)
+    SealSorter(const Run& run, const RunState& state, const RunSealTest::Params& params,
+               const SealTime& moment, const JarRules& rules)
         : run_{run}, state_{state}, params_{params}, moment_{moment}, rules_{rules},
           deviates_{state.has_deviation()}, earlier_{earlier_count(run)} {}
 
-    Sealing made() {
+    SealOutcome made() {
         check_phase();
         made_.test.seals = {params_.held, params_.failed, params_.lost_liquid, params_.lost_half,
                             params_.broken};
@@ -55,7 +55,7 @@ public:
         made_.test.deviation_to = params_.deviation_to;
         made_.test.canned =
             local_day(state_.heat_off.value_or(state_.opened.value_or(state_.since)), moment_.zone);
-        deviates_ ? sort_deviating() : sort_by_the_book();
+        deviates_ ? sort_deviating() : sort_by_seals();
         convert();
         return std::move(made_);
     }
@@ -70,33 +70,32 @@ private:
         const std::string named = "Run " + std::to_string(run_.number);
         if (has_ended(state_.phase))
             refuse("already_ended",
-                   named + " has ended already: it is " + std::string(to_string(state_.phase)) +
-                       ".",
-                   "See how: barm run show " + std::to_string(run_.number) +
-                       ".  Nothing was changed.");
+                   named + " has ended: it is " + std::string(to_string(state_.phase)) + ".",
+                   "Nothing was changed. See the run: barm run show " +
+                       std::to_string(run_.number));
         if (state_.phase != Phase::seal_test)
             refuse("not_now",
-                   named + " is in its phase " + std::string(to_string(state_.phase)) +
-                       "; seals are tested after the canner was opened.",
-                   "Log the steps that are missing: barm run log.");
+                   named + " is in the phase " + std::string(to_string(state_.phase)) +
+                       ". You test seals after the canner was opened.",
+                   "Log the missing steps: barm run log " + std::to_string(run_.number));
         const Seconds waited = std::chrono::floor<Seconds>(moment_.now - state_.since);
         if (!deviates_ && waited < seal_test_earliest)
             refuse("too_early",
                    "The jars have stood for " + to_text(waited) +
-                       "; seals are tested after 12 to 24 hours.  [S19]",
+                       ". Seals are tested after 12 to 24 hours. [S19]",
                    "Come back in " + to_text(seal_test_earliest - waited) + ".");
     }
 
     void check_counts() const {
         if (made_.test.seals.all() == run_.begun.jars)
             return;
-        throw Error(ErrorKind::params, "counts_differ",
-                    "The counts add up to " + std::to_string(made_.test.seals.all()) +
-                        " jars, and run " + std::to_string(run_.number) + " has " +
-                        std::to_string(run_.begun.jars) + ".",
-                    "Count again: held, failed, lost_liquid, lost_half and broken are all the jars "
-                    "of the load.",
-                    "/held");
+        throw Error(
+            ErrorKind::params, "counts_differ",
+            "The counts add up to " + std::to_string(made_.test.seals.all()) + " jars, and run " +
+                std::to_string(run_.number) + " has " + std::to_string(run_.begun.jars) + ".",
+            "Count again: held, --failed, --lost-liquid, --lost-half and --broken together are "
+            "all jars of the load.",
+            "/held");
     }
 
     /// A deviation belongs to all jars of the run, whatever their seals are like.
@@ -110,9 +109,9 @@ private:
         if (moved - opened > deviation_window)
             refuse("too_late",
                    "The canner was opened more than " + to_text(deviation_window) +
-                       " ago, and a step of its run went wrong.  [S86 S74]",
-                   "Throw the jars out and log it: --deviation-to discard.  (A looser source "
-                   "allows 24 hours [S75].)",
+                       " ago, and a step of the run went wrong. [S86 S74]",
+                   "Throw the jars out, and log it with --deviation-to discard. A looser source "
+                   "allows 24 hours. [S75]",
                    "/deviation_to");
         const bool is_frozen = params_.deviation_to == DeviationTo::freezer;
         made_.test.cold_until = plus_days(local_day(moved, moment_.zone),
@@ -124,7 +123,7 @@ private:
             {HoldKind::deviation_known, joined(state_.standing(HoldKind::deviation_known))}};
     }
 
-    void sort_by_the_book() {
+    void sort_by_seals() {
         check_failed();
         const Date best_by = checked_best_by();
         if (params_.held > 0)
@@ -166,19 +165,20 @@ private:
     void check_failed() const {
         if (params_.failed == 0 || params_.failed_to == FailedTo::discard)
             return;
-        const std::string how = "Throw them out and log it: --failed-to discard.";
+        const std::string how = "Throw them out, and log it with --failed-to discard.";
         if (!state_.is_complete())
             refuse("log_incomplete",
                    "The log of run " + std::to_string(run_.number) +
-                       " has a gap; jars that failed to seal can only be thrown out.",
+                       " has a gap, so jars that failed to seal can only be thrown out.",
                    how, "/failed_to");
         const Instant found = were_counted_before() ? earlier_->at : moment_.now;
         // From heat off, not from the opening of the canner: the jars cool from then on.
         if (found - state_.heat_off.value_or(state_.since) > failed_jar_latest)
-            refuse("too_late",
-                   "The heat went off more than 24 hours ago; jars that failed to seal can only be "
-                   "thrown out.  [S75]",
-                   how, "/failed_to");
+            refuse(
+                "too_late",
+                "The heat went off more than 24 hours ago, so jars that failed to seal can only be "
+                "thrown out. [S75]",
+                how, "/failed_to");
     }
 
     void add_failed() {
@@ -190,8 +190,8 @@ private:
         output.weight = 0;
         output.holds = {
             {HoldKind::seal_failed,
-             "Failed to seal: refrigerator, use within days and boil first.  [S20 S75]  "
-             "A stricter source allows 2 hours only [S74]."}};
+             "Failed to seal. Keep it in the refrigerator, use it within days, and boil it first. "
+             "[S20 S75] A stricter source allows only 2 hours. [S74]"}};
     }
 
     [[nodiscard]] Date checked_best_by() const {
@@ -200,7 +200,7 @@ private:
             return usual;
         if (*params_.best_by > plus_days(made_.test.canned, 365) && !params_.reason)
             throw Error(ErrorKind::params, "reason_missing",
-                        "A best by more than a year after canning needs a reason.  [S23 S25]",
+                        "A best by more than a year after canning needs a reason. [S23 S25]",
                         "Give the reason, or leave the best by out.", "/reason");
         return *params_.best_by;
     }
@@ -241,9 +241,9 @@ private:
             for (ConvertOutput& output : outputs_)
                 output.weight.reset();
         contract::StockConvert::Params params;
-        for (const Taken& taken : run_.begun.lots)
+        for (const LotUse& taken : run_.begun.lots)
             params.inputs.push_back({to_text(taken.lot), amount_of(taken.mass)});
-        for (const Used& used : run_.begun.used)
+        for (const GoodUse& used : run_.begun.used)
             params.inputs.push_back({used.good, used.amount});
         std::int64_t kept = 0;
         for (const ConvertOutput& output : outputs_)
@@ -257,11 +257,11 @@ private:
     const Run& run_;
     const RunState& state_;
     const RunSealTest::Params& params_;
-    const SealMoment& moment_;
+    const SealTime& moment_;
     const JarRules& rules_;
     bool deviates_;
     std::optional<Earlier> earlier_;
-    Sealing made_;
+    SealOutcome made_;
     std::vector<ConvertOutput> outputs_;
 };
 
@@ -291,16 +291,16 @@ std::vector<contract::StockUse::Params> thrown_out(const Run& run) {
         params.about = about_run(run.number);
         all.push_back(std::move(params));
     };
-    for (const Taken& taken : run.begun.lots)
+    for (const LotUse& taken : run.begun.lots)
         use(to_text(taken.lot), amount_of(taken.mass));
-    for (const Used& used : run.begun.used)
+    for (const GoodUse& used : run.begun.used)
         use(used.good, used.amount);
     return all;
 }
 
-Sealing sealing(const Run& run, const RunState& state, const RunSealTest::Params& params,
-                const SealMoment& moment, const JarRules& rules) {
-    return Sorting{run, state, params, moment, rules}.made();
+SealOutcome seal_outcome(const Run& run, const RunState& state, const RunSealTest::Params& params,
+                         const SealTime& moment, const JarRules& rules) {
+    return SealSorter{run, state, params, moment, rules}.made();
 }
 
 Money lost_value(Money value, const SealTest& test) {
@@ -329,19 +329,19 @@ std::string what_now_of(const SealTest& test, const RunState& state) {
     if (state.has_deviation()) {
         if (test.deviation_to == DeviationTo::discard || !test.cold_until)
             return "Throw out all jars of the run: a step went wrong, and they never go on the "
-                   "shelf.  [S86]";
-        return cold("Put all jars", to_string(test.deviation_to)) + "  They never go on the shelf.";
+                   "shelf. [S86]";
+        return cold("Put all jars", to_string(test.deviation_to)) + " They never go on the shelf.";
     }
     std::string text = "Wash the good jars, take their bands off, and write the codes on the lids.";
     if (test.seals.lost_liquid > 0)
         text +=
-            "  Use those that lost liquid first; do not open or refill them before.  [S91 S110]";
+            " Use those that lost liquid first, and do not open or refill them before. [S91 S110]";
     if (test.seals.lost_half > 0)
-        text += "  Throw out those that lost half or more.  [S91 S86]";
+        text += " Throw out those that lost half or more. [S91 S86]";
     if (test.seals.failed > 0)
-        text += "  " + (test.failed_to == FailedTo::refrigerator && test.cold_until
-                            ? cold("Put those that failed", "refrigerator")
-                            : std::string("Throw out those that failed."));
+        text += " " + (test.failed_to == FailedTo::refrigerator && test.cold_until
+                           ? cold("Put those that failed", "refrigerator")
+                           : std::string("Throw out those that failed."));
     return text;
 }
 

@@ -10,9 +10,9 @@ namespace barmkeep::canning {
 struct RunSealTest {
     static constexpr About about{
         "run.seal_test", Access::keep, Effect::writes,
-        "Ends a run with its seal test: one conversion entry turns extract and lids into jars.  "
-        "Jars that failed go to the refrigerator or are thrown out, and the good ones carry their "
-        "cost.  Jars of a run in which a step went wrong never become shelf stock."};
+        "Ends a run with its seal test. One conversion entry turns extract and lids into jars. "
+        "Failed jars go to the refrigerator or are thrown out, and the good jars carry their "
+        "cost. If a step of the run went wrong, no jar becomes shelf stock."};
     struct Params {
         std::int64_t run = 0;
         std::int64_t held = 0;
@@ -26,32 +26,41 @@ struct RunSealTest {
         std::optional<std::string> reason;
         static FieldList fields(auto) {
             return {
-                field<&Params::run>("The run.").positional().at_least(1),
-                field<&Params::held>("Jars whose seal held.").positional().between(0, 1000),
-                field<&Params::failed>("Jars whose seal failed.").defaulted().between(0, 1000),
-                field<&Params::lost_liquid>(
-                    "Sealed jars that lost less than half of their liquid: they are used first.")
+                field<&Params::run>("Number of the run.").positional().at_least(1),
+                field<&Params::held>("Number of jars whose seal held.")
+                    .positional()
+                    .between(0, 1000),
+                field<&Params::failed>("Number of jars whose seal failed. None if left out.")
                     .defaulted()
                     .between(0, 1000),
-                field<&Params::lost_half>(
-                    "Jars that lost half of their liquid or more: they are thrown out.")
+                field<&Params::lost_liquid>("Number of sealed jars that lost less than half of "
+                                            "their liquid; you use them first. None if left out.")
                     .defaulted()
                     .between(0, 1000),
-                field<&Params::broken>("Jars that broke.").defaulted().between(0, 1000),
-                field<&Params::failed_to>(
-                    "Where jars go that failed: the refrigerator, within 24 hours of heat off, or "
-                    "thrown out.")
+                field<&Params::lost_half>("Number of jars that lost half of their liquid or more; "
+                                          "you throw them out. None if left out.")
+                    .defaulted()
+                    .between(0, 1000),
+                field<&Params::broken>("Number of jars that broke. None if left out.")
+                    .defaulted()
+                    .between(0, 1000),
+                field<&Params::failed_to>("Where the failed jars go: refrigerator, within 24 hours "
+                                          "of heat off, or discard. The refrigerator if left out.")
                     .defaulted(),
                 field<&Params::deviation_to>(
-                    "Where the jars go if a step of the run went wrong: thrown out, or within 2 "
-                    "hours of opening the canner the refrigerator or the freezer.")
+                    "Where all jars go if a step of the run went wrong: discard, or within 2 hours "
+                    "of opening the canner refrigerator or freezer. They are thrown out if left "
+                    "out.")
                     .defaulted(),
-                field<&Params::best_by>("Best by, where it is not the usual."),
-                field<&Params::reason>("Why another best by: kept with the run.").length(1, 400)};
+                field<&Params::best_by>(
+                    "Best by of the jars on the shelf. If left out, it follows from the canning "
+                    "day and the setting best_by_days. A later day needs a reason."),
+                field<&Params::reason>("Why the best by is later than usual. Needed only then.")
+                    .length(1, 400)};
         }
     };
     struct Result {
-        RunNow run;
+        RunSummary run;
         std::optional<std::int64_t> entry;
         std::vector<contract::Lot> lots;
         std::vector<contract::Swept> swept;
@@ -63,15 +72,16 @@ struct RunSealTest {
         static FieldList fields(auto) {
             return {field<&Result::run>("The run."),
                     field<&Result::entry>(
-                        "Number of the conversion entry; left out if no jar is kept."),
-                    field<&Result::lots>("The lots of jars."),
-                    field<&Result::swept>("Rests of extract that a scale cannot tell."),
-                    field<&Result::value>("What the load cost."),
+                        "Number of the conversion entry. Left out if no jar was kept."),
+                    field<&Result::lots>("The jar lots."),
+                    field<&Result::swept>("Rests of extract too small for your scale, which went "
+                                          "out with the last weighing."),
+                    field<&Result::value>("Cost of the load."),
                     field<&Result::lost_value>(
-                        "What failed and broken jars would have carried; the good ones carry it."),
-                    field<&Result::because>("Why the jars are on hold; empty if they are not."),
+                        "Cost of the failed and broken jars, which the good jars carry."),
+                    field<&Result::because>("Why the jars are on hold. Empty if they are not."),
                     field<&Result::what_now>("What to do with the jars now."),
-                    field<&Result::cautions>("The cautions of canning.")};
+                    field<&Result::cautions>("The cautions of sealed jars.")};
         }
     };
 };
@@ -80,18 +90,18 @@ struct RunSealTest {
 struct RunUndoSealTest {
     static constexpr About about{
         "run.undo_seal_test", Access::keep, Effect::writes,
-        "Undoes a wrong seal test: the run is at its seal test again.  Refused once any of its "
-        "jars is used, thrown out or reserved.  What went wrong in the run stays, and the codes on "
-        "the lids are used again by the next count."};
+        "Undoes a wrong seal test, so that you can count again. It refuses this once a jar of the "
+        "run is used, thrown out or reserved. Deviations of the run stay, and the next count uses "
+        "the same lot codes."};
     struct Params {
         std::int64_t run = 0;
         std::string reason;
         static FieldList fields(auto) {
-            return {field<&Params::run>("The run.").positional().at_least(1),
+            return {field<&Params::run>("Number of the run.").positional().at_least(1),
                     field<&Params::reason>("What was wrong with the count.").length(1, 400)};
         }
     };
-    using Result = RunNow;
+    using Result = RunSummary;
 };
 
 } // namespace barmkeep::canning

@@ -13,7 +13,7 @@ namespace {
 
 using contract::LedgerBatch;
 
-void add_reminders(Batch& batch, const Context& context, const Run& run, const Sealing& made,
+void add_reminders(Batch& batch, const Context& context, const Run& run, const SealOutcome& made,
                    Date today) {
     const std::string number = std::to_string(run.number);
     batch.add<contract::ReminderClear>(clear_reminders(run.number, cause_seals));
@@ -23,8 +23,8 @@ void add_reminders(Batch& batch, const Context& context, const Run& run, const S
     if (has_shelved(JarKind::sealed) || has_shelved(JarKind::lost_liquid)) {
         auto look =
             reminder(run.number, cause_inspection, "Look at the jars of canning run " + number,
-                     "Lids hollow and tight, no leak, no streaks, no bubbles, no odd "
-                     "colour: barm storage inspect.",
+                     "Check that lids are hollow and tight, with no leak, streaks, bubbles or odd "
+                     "colour. Then log it: barm storage inspect.",
                      plus_days(today, static_cast<int>(context.settings.inspection_days)));
         look.every_days = context.settings.inspection_days;
         batch.add<contract::ReminderPost>(look);
@@ -32,18 +32,18 @@ void add_reminders(Batch& batch, const Context& context, const Run& run, const S
     if (made.test.cold_until)
         batch.add<contract::ReminderPost>(
             reminder(run.number, cause_refrigerator,
-                     "Use or throw out the jars of canning run " + number + " kept cold",
-                     "They never go on the shelf; boil them before use.", *made.test.cold_until));
+                     "Use or throw out the chilled jars of canning run " + number,
+                     "They never go on the shelf. Boil them before use.", *made.test.cold_until));
 }
 
 RunSealTest::Result seal_test(const Context& context, const Call& call,
                               const RunSealTest::Params& params) {
     const auto done = call.once<LedgerBatch>([&] {
-        const KeptRun run = kept_run(call, params.run);
+        const RunRecord run = load_run(call, params.run);
         const auto glance = call.call<contract::CellarGlance>({});
-        const Sealing made =
-            sealing(run, state_of(run, context.run_rules), params,
-                    {call.arrived(), glance.today, glance.cellar.time_zone}, context.jar_rules);
+        const SealOutcome made = seal_outcome(
+            run, state_of(run, context.run_rules), params,
+            {call.arrived(), glance.today, glance.cellar.time_zone}, context.jar_rules);
         LogLine line = note_line(run, LineKind::seal_test, params.reason, logging(context, call));
         line.seal_test = made.test;
         Batch batch;
@@ -53,15 +53,15 @@ RunSealTest::Result seal_test(const Context& context, const Call& call,
         for (const auto& use : made.thrown_out)
             batch.add<contract::StockUse>(use);
         add_reminders(batch, context, run, made, glance.today);
-        add_turn_event(batch, run, line, context.run_rules);
+        add_change_event(batch, run, line, context.run_rules);
         return std::move(batch).steps();
     });
 
     const auto change = Batch::result<contract::RecordAppend>(done, 0);
-    const KeptRun run = run_after(call, change);
+    const RunRecord run = run_after(call, change);
     const RunState state = state_of(run, context.run_rules);
     RunSealTest::Result result;
-    result.run = now_of(run, change.changed, context.run_rules);
+    result.run = summary_of(run, change.changed, context.run_rules);
     result.run.cautions.clear(); // the answer itself carries them
     for (const Warning& warning : state.warnings)
         if (warning.holds)
@@ -88,8 +88,8 @@ std::vector<LotCode> made_by(const contract::Entry& entry, const RunDocument& ru
     return lots;
 }
 
-/// Throws Error(conflict, "jars_gone") unless every jar of the entry is still there and promised to
-/// nobody.
+/// Throws Error(conflict, "jars_gone") unless every jar of the entry is still there and
+/// not reserved.
 void require_untouched(const plugin::Requester& core, const contract::Entry& entry,
                        const RunDocument& run) {
     for (const auto& line : entry.lines) {
@@ -99,27 +99,28 @@ void require_untouched(const plugin::Requester& core, const contract::Entry& ent
         const bool is_whole = lot.on_hand.steps == line.quantity.steps;
         if (is_whole && lot.reserved.steps == 0)
             continue;
-        throw Error(ErrorKind::conflict, "jars_gone",
-                    is_whole
-                        ? "Jars of lot " + to_text(lot.code) + " are reserved for a brew day."
-                        : "Of lot " + to_text(lot.code) + " there are " + to_text(lot.on_hand) +
-                              " jars left of " + to_text(line.quantity) +
-                              ": some were used, thrown out or split.",
-                    is_whole ? "Unreserve them first."
-                             : "Undo what took them first; or set the lot to what there is: barm "
-                               "stock recount.",
-                    "/run");
+        throw Error(
+            ErrorKind::conflict, "jars_gone",
+            is_whole ? "Jars of lot " + to_text(lot.code) + " are reserved for a brew day."
+                     : "Of lot " + to_text(lot.code) + " there are " + to_text(lot.on_hand) +
+                           " jars left of " + to_text(line.quantity) +
+                           ": some were used, thrown out or split.",
+            is_whole ? "Unreserve them first: barm brew unreserve."
+                     : "Undo the entry that took them: barm entry undo. Or correct the lot: "
+                       "barm stock recount " +
+                           to_text(lot.code),
+            "/run");
     }
 }
 
-RunNow undo_seal_test(const Context& context, const Call& call,
-                      const RunUndoSealTest::Params& params) {
+RunSummary undo_seal_test(const Context& context, const Call& call,
+                          const RunUndoSealTest::Params& params) {
     const auto done = call.once<LedgerBatch>([&] {
-        const KeptRun run = kept_run(call, params.run);
+        const RunRecord run = load_run(call, params.run);
         const RunState state = state_of(run, context.run_rules);
         if (state.phase != Phase::shelved)
             throw Error(ErrorKind::conflict, "not_counted",
-                        "The seals of run " + std::to_string(params.run) + " are not counted.",
+                        "The seals of run " + std::to_string(params.run) + " were not counted.",
                         "Nothing was changed.", "/run");
         LogLine line =
             note_line(run, LineKind::seal_test_undone, params.reason, logging(context, call));
@@ -136,12 +137,13 @@ RunNow undo_seal_test(const Context& context, const Call& call,
         batch.add<contract::ReminderClear>(clear_reminders(params.run));
         batch.add<contract::ReminderPost>(reminder(
             params.run, cause_seals, "Test the seals of canning run " + std::to_string(params.run),
-            "Their count was undone: count again.", today(call)));
-        add_turn_event(batch, run, line, context.run_rules);
+            "The count was undone. Count again: barm run seal-test " + std::to_string(params.run),
+            today(call)));
+        add_change_event(batch, run, line, context.run_rules);
         return std::move(batch).steps();
     });
     const auto change = Batch::result<contract::RecordAppend>(done, 0);
-    return now_of(run_after(call, change), change.changed, context.run_rules);
+    return summary_of(run_after(call, change), change.changed, context.run_rules);
 }
 
 } // namespace

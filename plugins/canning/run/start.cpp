@@ -2,8 +2,9 @@
 
 #include "plugins/canning/plan/plan.hpp"
 #include "plugins/canning/process/check.hpp"
-#include "plugins/canning/process/kept.hpp"
-#include "plugins/canning/run/kept.hpp"
+#include "plugins/canning/process/records.hpp"
+#include "plugins/canning/run/events.hpp"
+#include "plugins/canning/run/records.hpp"
 #include "plugins/canning/run/view.hpp"
 
 namespace barmkeep::canning {
@@ -11,7 +12,7 @@ namespace {
 
 using contract::Category;
 
-std::string but_held(const std::optional<std::string>& held) {
+std::string held_suffix(const std::optional<std::string>& held) {
     return held ? " (" + *held + " is held until its jars are shelved)" : "";
 }
 
@@ -22,7 +23,7 @@ void require_feasible(const Plan& plan) {
         faults.push_back({"", "not_enough",
                           "Short of " + need.good + " by " + to_text(need.short_by) + ": " +
                               to_text(need.need) + " needed, " + to_text(need.available) +
-                              " available" + but_held(need.held) + ".",
+                              " available" + held_suffix(need.held) + ".",
                           need.buy ? "Buy " + std::to_string(*need.buy) + " of " +
                                          to_text(*need.package) + ", or plan fewer jars."
                                    : "Buy some, or plan fewer jars."});
@@ -30,7 +31,7 @@ void require_feasible(const Plan& plan) {
         throw Error(ErrorKind::not_enough, std::move(faults));
     if (plan.jars == 0)
         throw Error(ErrorKind::not_enough, "not_enough", "There is not enough for one jar.",
-                    "See what is short: barm canning plan with 1 jar.");
+                    "See what is short: barm canning plan '" + plan.jar + "' 1");
 }
 
 void require_room(const contract::Canner& canner, std::string_view jar, std::int64_t jars) {
@@ -39,27 +40,29 @@ void require_room(const contract::Canner& canner, std::string_view jar, std::int
         throw Error(ErrorKind::params, "more_than_canner",
                     std::to_string(jars) + " jars are more than the canner '" + canner.name +
                         "' holds: " + std::to_string(most) + " of '" + std::string(jar) + "'.",
-                    "Start a run for each load: barm canning plan shows the loads.", "/jars");
+                    "Start one run for each load; barm canning plan shows the loads.", "/jars");
 }
 
-void require_canner_free(const plugin::Requester& core, const Pantry& there,
+void require_canner_free(const plugin::Requester& core, const Inventory& inventory,
                          const std::string& canner, const RunRules& rules) {
-    for (const OpenRun& open : there.open_runs) {
+    for (const OpenRun& open : inventory.open_runs) {
         if (open.canner != canner)
             continue;
-        const Phase phase = state_of(kept_run(core, open.run), rules).phase;
+        const Phase phase = state_of(load_run(core, open.run), rules).phase;
         if (phase < Phase::seal_test)
             throw Error(ErrorKind::conflict, "canner_in_use",
                         "The canner '" + canner + "' is in use by run " + std::to_string(open.run) +
                             ", now " + std::string(to_string(phase)) + ".",
-                        "Log it as opened (barm run log), or abandon it (barm run abandon).",
+                        "Log that it was opened: barm run log " + std::to_string(open.run) +
+                            " opened. Or abandon the run: barm run abandon " +
+                            std::to_string(open.run) + ".",
                         "/canner");
     }
 }
 
-void fill_from_plan(RunDocument& run, const Wanted& wanted, const Pantry& there,
+void fill_from_plan(RunDocument& run, const LoadRequest& request, const Inventory& inventory,
                     const contract::Canner& canner, const SensibleRange& sensible) {
-    const Plan made = plan(wanted, there, sensible);
+    const Plan made = plan(request, inventory, sensible);
     require_room(canner, made.jar, made.jars);
     require_feasible(made);
     run.jars = made.jars;
@@ -71,50 +74,50 @@ void fill_from_plan(RunDocument& run, const Wanted& wanted, const Pantry& there,
     run.facts.fill = made.each.fill;
     run.facts.extract = made.each.extract.likely;
     run.facts.jar = made.jar;
-    run.facts.process_note = run.process.caution;
-    run.used = used_beside_extract(wanted, there, made.jars);
+    run.facts.process_note = run.process.process_note;
+    run.used = used_beside_extract(request, inventory, made.jars);
 }
 
-/// The process as it is today: the cellar may have moved, or the jar be another one, since it was
-/// recorded.
-KeptProcess process_for(const plugin::Requester& core, const RunStart::Params& params,
-                        const Pantry& there) {
-    KeptProcess kept = kept_process(core, params.process);
-    const auto altitude = altitude_of(there.cellar);
-    check_process(kept.process, altitude);
-    const auto size = jar_class_of(there.jar(params.jar));
-    if (kept.process.time < shortest_published(size) && !kept.confirmed)
+/// The process as it is today: altitude and jar may have changed since it was recorded.
+ProcessRecord process_for(const plugin::Requester& core, const RunStart::Params& params,
+                          const Inventory& inventory) {
+    ProcessRecord record = load_process(core, params.process);
+    const auto altitude = altitude_of(inventory.cellar);
+    check_process(record.process, altitude);
+    const auto size = jar_class_of(inventory.jar(params.jar));
+    if (record.process.time < shortest_published(size) && !record.confirmed)
         throw Error(ErrorKind::conflict, "not_confirmed",
-                    "The time of the process '" + kept.process.name + "' is " +
-                        std::string(shorter_than_published) + ".  [S1 S2]",
-                    "Record the process again and confirm it by name: barm process set.",
+                    "The time of the process '" + record.process.name + "' is " +
+                        std::string(shorter_than_published) + ". [S1 S2]",
+                    "Record it again with --confirm '" + record.process.name +
+                        "': barm process set.",
                     "/process");
-    kept.at_altitude = at_altitude(kept.process.gauge, kept.process.pressure, altitude);
-    return kept;
+    record.at_altitude = at_altitude(record.process.gauge, record.process.pressure, altitude);
+    return record;
 }
 
-RunDocument begun(const Context& context, const Call& call, const RunStart::Params& params) {
-    const Pantry there = pantry(call);
+RunDocument document_for(const Context& context, const Call& call, const RunStart::Params& params) {
+    const Inventory inventory = read_inventory(call);
     RunDocument run;
     run.started = call.arrived();
     run.started_by = call.caller();
     run.session = {context.session, context.session_began};
-    const auto* canner = there.canner(params.canner);
+    const auto* canner = inventory.canner(params.canner);
     if (canner == nullptr)
         throw Error(ErrorKind::not_found, "unknown_canner", "No canner is known.",
-                    "Add it: barm canner set.", "/canner");
+                    "Add yours with barm canner set.", "/canner");
     run.canner = canner->name;
-    require_canner_free(call, there, run.canner, context.run_rules);
-    run.process = process_for(call, params, there);
-    check_canner(*canner, run.process.process, params.jar, there.today);
+    require_canner_free(call, inventory, run.canner, context.run_rules);
+    run.process = process_for(call, params, inventory);
+    check_canner(*canner, run.process.process, params.jar, inventory.today);
     run.gauge_error = canner->gauge_error;
     run.target = target_of(*canner, run.process.process);
-    run.good = there.good(Category::concentrate, params.good, "good").name;
-    fill_from_plan(run, params, there, *canner, context.sensible);
+    run.good = inventory.good(Category::concentrate, params.good, "good").name;
+    fill_from_plan(run, params, inventory, *canner, context.sensible);
     return run;
 }
 
-/// The record whose version every start counts up, so that of two who begin at once the second
+/// The record whose version every start counts up, so that of two starts at once the second one
 /// looks again, and sees the canner and the extract that the first one took.
 contract::RecordPut::Params count_start(const plugin::Requester& core) {
     contract::RecordPut::Params put;
@@ -133,23 +136,35 @@ contract::RecordPut::Params count_start(const plugin::Requester& core) {
     return put;
 }
 
+/// The number that the run will have: runs are never removed, and the record above keeps another
+/// start from coming between.
+std::int64_t next_number(const plugin::Requester& core) {
+    contract::RecordList::Params params;
+    params.collection = run_collection;
+    params.order = contract::RecordOrder::newest;
+    params.limit = 1;
+    const auto newest = core.call<contract::RecordList>(params).records;
+    return newest.empty() ? 1 : newest.front().number + 1;
+}
+
 } // namespace
 
-RunShown start_run(const Context& context, const Call& call, const RunStart::Params& params) {
-    // That it has begun is the core's own event, record.changed: the number is not known before.
+RunDetails start_run(const Context& context, const Call& call, const RunStart::Params& params) {
     const auto done = call.once<contract::LedgerBatch>([&] {
         const auto counted = count_start(call); // before looking, or it would guard nothing
         contract::RecordAdd::Params add;
         add.collection = run_collection;
-        add.document = to_json(begun(context, call, params)).as_object();
+        const RunDocument document = document_for(context, call, params);
+        add.document = to_json(document).as_object();
         add.state = std::string(state_open);
         Batch batch;
         batch.add<contract::RecordAdd>(add);
         batch.add<contract::RecordPut>(counted);
+        batch.add<contract::EventPost>(started_event(next_number(call), document));
         return std::move(batch).steps();
     });
     const auto change = Batch::result<contract::RecordAdd>(done, 0);
-    return shown(run_after(call, change), change.changed, context.run_rules);
+    return details_of(run_after(call, change), change.changed, context.run_rules);
 }
 
 } // namespace barmkeep::canning

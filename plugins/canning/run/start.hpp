@@ -1,4 +1,4 @@
-// Beginning a run.
+// Starting a run.
 #pragma once
 
 #include "plugins/canning/context.hpp"
@@ -7,7 +7,7 @@
 namespace barmkeep::canning {
 
 /// run.start
-[[nodiscard]] RunShown start_run(const Context& context, const Call& call,
-                                 const RunStart::Params& params);
+[[nodiscard]] RunDetails start_run(const Context& context, const Call& call,
+                                   const RunStart::Params& params);
 
 } // namespace barmkeep::canning

@@ -1,7 +1,7 @@
 #include "plugins/canning/run/state.hpp"
 
 #include "plugins/canning/process/check.hpp"
-#include "plugins/canning/run/walk.hpp"
+#include "plugins/canning/run/replay.hpp"
 
 #include <algorithm>
 
@@ -14,7 +14,7 @@ using contract::HoldKind;
 std::vector<std::string> deviations_after(const Run& run, const RunRules& rules,
                                           std::size_t lines) {
     std::vector<std::string> keys;
-    for (const Warning& warning : walked(run, rules, lines).standing(HoldKind::deviation_known))
+    for (const Warning& warning : replayed(run, rules, lines).standing(HoldKind::deviation_known))
         keys.push_back(warning.key);
     return keys;
 }
@@ -26,7 +26,7 @@ bool strikes_a_step(const Run& run, const LogLine& line) {
     return struck >= 1 && struck <= run.log.size() && run.log[struck - 1].kind == LineKind::step;
 }
 
-void mark_washed(const Run& run, const RunRules& rules, RunState& state) {
+void mark_struck_deviations(const Run& run, const RunRules& rules, RunState& state) {
     for (std::size_t i = 0; i < run.log.size(); ++i) {
         if (!strikes_a_step(run, run.log[i]))
             continue;
@@ -35,12 +35,11 @@ void mark_washed(const Run& run, const RunRules& rules, RunState& state) {
             return std::ranges::find(left, key) == left.end();
         };
         if (std::ranges::any_of(deviations_after(run, rules, i), is_gone))
-            state.warnings.push_back(
-                {run.log[i].at, "struck_out",
-                 "Line " + std::to_string(*run.log[i].strikes) +
-                     " of the log, by which a step went wrong, was struck out: " +
-                     run.log[i].note.value_or(""),
-                 HoldKind::evidence_missing});
+            state.warnings.push_back({run.log[i].at, "struck_out",
+                                      "Line " + std::to_string(*run.log[i].strikes) +
+                                          " of the log, a step that went wrong, was struck out: " +
+                                          run.log[i].note.value_or(""),
+                                      HoldKind::evidence_missing});
     }
 }
 
@@ -78,8 +77,8 @@ std::optional<Instant> RunState::reading_due_by(const RunDocument& run,
 }
 
 RunState state_of(const Run& run, const RunRules& rules) {
-    RunState state = walked(run, rules, run.log.size());
-    mark_washed(run, rules, state);
+    RunState state = replayed(run, rules, run.log.size());
+    mark_struck_deviations(run, rules, state);
     return state;
 }
 

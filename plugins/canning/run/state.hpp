@@ -37,7 +37,7 @@ struct RunState {
     std::vector<Warning> warnings;
     std::vector<Gap> gaps;
     std::optional<brewing::GaugePressure> last_reading;
-    std::optional<Instant> last_reached; ///< last reading at the target in this hold
+    std::optional<Instant> last_reached; ///< last reading at the target since it was reached
     std::optional<Instant> heat_off;
     std::optional<Instant> zero_at;
     std::optional<Instant> opened;
@@ -57,8 +57,8 @@ struct RunState {
 
 /// The state after all lines, those left out that a later line strikes out.
 ///
-/// A strike does not wash a run clean: if a deviation goes with a step struck out, then the log can
-/// no longer show what happened, and the jars are held for missing evidence.
+/// A strike does not remove a deviation without a trace: if a deviation goes with a step that is
+/// struck out, the log no longer shows what happened, and the jars are held for missing evidence.
 [[nodiscard]] RunState state_of(const Run& run, const RunRules& rules);
 
 } // namespace barmkeep::canning

@@ -7,7 +7,7 @@
 namespace barmkeep::canning {
 namespace {
 
-std::optional<Seconds> wanted_of(const RunDocument& run, const RunState& state) {
+std::optional<Seconds> required_of(const RunDocument& run, const RunState& state) {
     switch (state.phase) {
     case Phase::venting:
         return vent_least;
@@ -21,36 +21,45 @@ std::optional<Seconds> wanted_of(const RunDocument& run, const RunState& state) 
     }
 }
 
-std::string next_at_pressure(const RunNow& now) {
+/// "barm run log 3 opened".
+std::string command(std::string_view word, const RunSummary& now, std::string_view rest = "") {
+    std::string text = "barm run " + std::string(word) + " " + std::to_string(now.run);
+    if (!rest.empty())
+        text += " " + std::string(rest);
+    return text;
+}
+
+std::string next_at_pressure(const RunSummary& now) {
     if (now.remaining && *now.remaining > Seconds{})
         return "Keep the gauge at or slightly above " + target_text(now.target) +
-               ", and log readings: barm run gauge.";
-    return "The time that you stated is over: turn the heat off and log it (heat_off).";
+               ", and log readings: " + command("gauge", now);
+    return "The time that you stated is over. Turn the heat off, and log it: " +
+           command("log", now, "heat_off");
 }
 
-std::string next_in_cooling(const RunState& state) {
+std::string next_in_cooling(const RunState& state, const RunSummary& now) {
     if (!state.zero_at)
-        return "Let the canner cool by itself; log a reading when it shows zero.";
-    return "Zero reached: wait " + to_text(wait_after_zero) +
-           ", then open the canner, and log it (opened).";
+        return "Let the canner cool by itself. Log a reading when it shows zero: " +
+               command("gauge", now, "'0 psi'");
+    return "Wait " + to_text(wait_after_zero) +
+           " after zero, then open the canner, and log it: " + command("log", now, "opened");
 }
 
-/// The 24 hours for a jar that failed end before the jars have stood for as long, so both are told.
-std::string next_in_seal_test(const RunState& state, const RunNow& now) {
+/// The 24 hours for a jar that failed end before the jars have stood for as long: it shows both.
+std::string next_in_seal_test(const RunState& state, const RunSummary& now) {
     if (state.has_deviation())
-        return "Say where the jars go: barm run seal-test.  They never go on the shelf.";
+        return "Log where the jars go: " + command("seal-test", now) +
+               " --deviation-to discard. They never go on the shelf.";
     if (*now.remaining > Seconds{})
-        return "Leave the jars untouched.  Test the seals after 12 to 24 hours, and within 24 "
-               "hours "
-               "of heat off: after that a jar that failed can only be thrown out.";
+        return "Leave the jars untouched. Test the seals after 12 to 24 hours, and within 24 "
+               "hours of heat off. After that, a jar that failed can only be thrown out.";
     const Instant latest = state.heat_off.value_or(state.since) + failed_jar_latest;
     const Seconds left = std::chrono::floor<Seconds>(latest - now.at);
-    return "Test every seal and log the counts: barm run seal-test.  " +
+    return "Test every seal and log the counts: " + command("seal-test", now) + ". " +
            (left > Seconds{}
-                ? "A jar that failed goes into the refrigerator within " + to_text(left) +
-                      "; after that it can only be thrown out."
-                : "The heat went off more than 24 hours ago: a jar that failed can only be thrown "
-                  "out.");
+                ? "Put a jar that failed into the refrigerator within " + to_text(left) +
+                      "; after that, throw it out."
+                : "The heat went off more than 24 hours ago: throw out a jar that failed.");
 }
 
 Moment moment_of(Phase phase) {
@@ -69,15 +78,15 @@ std::vector<Warning> new_or_standing(const Run& run, const RunState& state) {
     return some;
 }
 
-RunNow now_in(const Run& run, const RunState& state, Instant at, const RunRules& rules) {
-    RunNow now;
+RunSummary summary_in(const Run& run, const RunState& state, Instant at, const RunRules& rules) {
+    RunSummary now;
     now.run = run.number;
     now.phase = state.phase;
     now.at = at;
     now.elapsed = std::max(Seconds{}, std::chrono::floor<Seconds>(at - state.since));
-    now.wanted = wanted_of(run.begun, state);
-    if (now.wanted)
-        now.remaining = std::max(Seconds{}, *now.wanted - now.elapsed);
+    now.required = required_of(run.begun, state);
+    if (now.required)
+        now.remaining = std::max(Seconds{}, *now.required - now.elapsed);
     now.target = run.begun.target;
     now.last_reading = state.last_reading;
     now.reading_due_by = state.reading_due_by(run.begun, rules);
@@ -85,42 +94,45 @@ RunNow now_in(const Run& run, const RunState& state, Instant at, const RunRules&
     now.warnings = new_or_standing(run, state);
     now.log_complete = state.is_complete();
     now.line = std::ssize(run.log);
-    now.process_caution = run.begun.process.caution;
+    now.process_note = run.begun.process.process_note;
     now.next_step = next_step_of(state, now);
     now.countdown = countdown(now);
-    now.wrong = wrong_in(run, state, at, rules);
+    now.alarm = alarm_in(run, state, at, rules);
     now.cautions = cautions(moment_of(state.phase));
     return now;
 }
 
 } // namespace
 
-std::string next_step_of(const RunState& state, const RunNow& now) {
+std::string next_step_of(const RunState& state, const RunSummary& now) {
     switch (state.phase) {
     case Phase::filling:
-        return "Weigh and fill by the card, load the canner, heat it.  When steam flows freely log "
-               "it (steam_flows).";
+        return "Weigh and fill by the card, load the canner, and heat it. When steam flows freely, "
+               "log "
+               "it: " +
+               command("log", now, "steam_flows");
     case Phase::venting:
-        return *now.remaining > Seconds{}
-                   ? "Let steam flow freely."
-                   : "Vented: put the weight on or close the petcock, and log it (weight_on).";
+        return *now.remaining > Seconds{} ? "Let steam flow freely."
+                                          : "Put the weight on or close the petcock, and log it: " +
+                                                command("log", now, "weight_on");
     case Phase::pressurising:
         return "Bring the gauge to " + target_text(now.target) +
-               " and log readings; the time begins with the first one there.";
+               ", and log readings: " + command("gauge", now) +
+               ". The time starts with the first reading there.";
     case Phase::at_pressure:
         return next_at_pressure(now);
     case Phase::cooling:
-        return next_in_cooling(state);
+        return next_in_cooling(state, now);
     case Phase::seal_test:
         return next_in_seal_test(state, now);
     case Phase::shelved:
     case Phase::abandoned:
         break;
     }
-    return "Nothing: the run has ended.";
+    return "Nothing. The run has ended.";
 }
 
-std::string countdown(const RunNow& now) {
+std::string countdown(const RunSummary& now) {
     std::string words{to_string(now.phase)};
     std::ranges::replace(words, '_', ' ');
     if (has_ended(now.phase))
@@ -129,17 +141,17 @@ std::string countdown(const RunNow& now) {
     if (!now.remaining)
         return words;
     return words + (*now.remaining > Seconds{} ? ", " + to_text(*now.remaining) + " to go"
-                                               : ", of " + to_text(*now.wanted) + " wanted");
+                                               : ", at least " + to_text(*now.required));
 }
 
-RunNow now_of(const Run& run, Instant at, const RunRules& rules) {
-    return now_in(run, state_of(run, rules), at, rules);
+RunSummary summary_of(const Run& run, Instant at, const RunRules& rules) {
+    return summary_in(run, state_of(run, rules), at, rules);
 }
 
-RunShown shown(const Run& run, Instant at, const RunRules& rules) {
+RunDetails details_of(const Run& run, Instant at, const RunRules& rules) {
     RunState state = state_of(run, rules);
-    RunShown view;
-    static_cast<RunNow&>(view) = now_in(run, state, at, rules);
+    RunDetails view;
+    static_cast<RunSummary&>(view) = summary_in(run, state, at, rules);
     view.process = run.begun.process.process;
     view.at_altitude = run.begun.process.at_altitude;
     view.gauge_error = run.begun.gauge_error;

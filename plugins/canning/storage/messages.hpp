@@ -1,4 +1,4 @@
-// Messages of stored jars: inspected, kept at a temperature, opened.
+// Messages about stored jars: inspections, storage temperatures, opening.
 #pragma once
 
 #include "plugins/canning/cautions.hpp"
@@ -6,7 +6,7 @@
 
 namespace barmkeep::canning {
 
-/// What a jar may show that means: throw it out.
+/// A sign of spoilage: a jar that shows one is thrown out.
 enum class Sign {
     swollen_lid,
     unsealed_lid,
@@ -39,18 +39,25 @@ constexpr auto enum_names(Sign) {
 struct StorageInspect {
     static constexpr About about{
         "storage.inspect", Access::keep, Effect::writes,
-        "Logs that stored jars of a lot were looked at.  Jars with a sign of spoilage are thrown "
-        "out, and the rest of their run is put on hold."};
+        "Logs an inspection of the jars of a lot. Jars with a sign of spoilage are thrown out, and "
+        "the other jars of their run go on hold."};
     struct Params {
         LotCode lot;
         std::int64_t discard = 0;
         std::vector<Sign> signs;
         std::optional<std::string> note;
         static FieldList fields(auto) {
-            return {field<&Params::lot>("The lot of jars.").positional(),
-                    field<&Params::discard>("Jars thrown out.").defaulted().between(0, 1000),
-                    field<&Params::signs>("What was seen on them.").defaulted().length(0, 20),
-                    field<&Params::note>("A note; needed with the sign `other`.").length(1, 400)};
+            return {field<&Params::lot>("Code of the jar lot.").positional(),
+                    field<&Params::discard>("Number of jars to throw out. None if left out.")
+                        .defaulted()
+                        .between(0, 1000),
+                    field<&Params::signs>(
+                        "Signs of spoilage on the jars that you throw out. None if left out.")
+                        .defaulted()
+                        .length(0, 20),
+                    field<&Params::note>(
+                        "Your own note. None if left out, but the sign other needs one.")
+                        .length(1, 400)};
         }
     };
     struct Result {
@@ -58,12 +65,17 @@ struct StorageInspect {
         std::int64_t discarded = 0;
         std::vector<LotCode> held;
         std::optional<Date> look_again;
+        std::vector<std::string> notes;
         std::vector<Caution> cautions;
         static FieldList fields(auto) {
-            return {field<&Result::lot>("The lot."), field<&Result::discarded>("Jars thrown out."),
-                    field<&Result::held>("Lots of the run that are on hold for it now."),
-                    field<&Result::look_again>("When to look again; absent when none are left."),
-                    field<&Result::cautions>("The cautions of storing and throwing out.")};
+            return {
+                field<&Result::lot>("Code of the lot."),
+                field<&Result::discarded>("Number of jars thrown out."),
+                field<&Result::held>("Codes of the run's lots that are now on hold for it."),
+                field<&Result::look_again>(
+                    "Day of the next inspection. Left out if no jars are left."),
+                field<&Result::notes>("What you must know about the lot, such as a short process."),
+                field<&Result::cautions>("The cautions of storing jars and of throwing them out.")};
         }
     };
 };
@@ -73,8 +85,8 @@ struct StorageReading {
     brewing::Temperature temperature;
     std::string who;
     static FieldList fields(auto) {
-        return {field<&StorageReading::at>("When."),
-                field<&StorageReading::temperature>("The temperature of the storage place."),
+        return {field<&StorageReading::at>("When it was read."),
+                field<&StorageReading::temperature>("Temperature in the storage."),
                 field<&StorageReading::who>("Who read it.")};
     }
 };
@@ -82,16 +94,16 @@ struct StorageReading {
 /// storage.temperature
 struct StorageTemperature {
     static constexpr About about{"storage.temperature", Access::keep, Effect::writes,
-                                 "Logs the temperature of the place where jars are kept."};
+                                 "Logs the temperature in the storage."};
     struct Params {
         brewing::Temperature temperature;
         std::optional<Instant> at;
         static FieldList fields(auto) {
-            return {field<&Params::temperature>("The temperature.")
+            return {field<&Params::temperature>("Temperature in the storage.")
                         .positional()
                         .between(-40, 60)
                         .like("16 C"),
-                    field<&Params::at>("When it was read; now if left out.")};
+                    field<&Params::at>("When it was read. Now if left out.")};
         }
     };
     struct Result {
@@ -99,9 +111,10 @@ struct StorageTemperature {
         std::vector<std::string> warnings;
         std::vector<Caution> cautions;
         static FieldList fields(auto) {
-            return {field<&Result::reading>("What was logged."),
-                    field<&Result::warnings>("What it means for the jars."),
-                    field<&Result::cautions>("The cautions of storing.")};
+            return {field<&Result::reading>("The reading that was logged."),
+                    field<&Result::warnings>(
+                        "What the temperature means for the jars. Empty if it is fine."),
+                    field<&Result::cautions>("The cautions of storing jars.")};
         }
     };
 };
@@ -110,18 +123,20 @@ struct StorageTemperature {
 struct StorageShow {
     static constexpr About about{
         "storage.show", Access::look, Effect::reads,
-        "Shows the storage place: temperatures logged and jars that are past best by or on hold."};
+        "Shows the storage: its temperatures, the jar lots in it, and what needs your attention."};
     using Params = Nothing;
     struct Result {
         std::vector<StorageReading> temperatures;
         std::vector<contract::Lot> lots;
-        std::vector<std::string> concerns;
+        std::vector<std::string> warnings;
         std::vector<Caution> cautions;
         static FieldList fields(auto) {
             return {field<&Result::temperatures>("The last readings, newest first, at most 100."),
-                    field<&Result::lots>("Lots of jars that are not empty."),
-                    field<&Result::concerns>("What to see to."),
-                    field<&Result::cautions>("The cautions of storing.")};
+                    field<&Result::lots>("All jar lots with jars left."),
+                    field<&Result::warnings>(
+                        "What needs your attention: the temperature, and jars that are on hold, "
+                        "past their best by or of a short process."),
+                    field<&Result::cautions>("The cautions of storing jars.")};
         }
     };
 };
@@ -131,18 +146,19 @@ struct CheckStep {
     std::int64_t step = 0;
     std::string what;
     static FieldList fields(auto) {
-        return {field<&CheckStep::step>("Its number."), field<&CheckStep::what>("What to do.")};
+        return {field<&CheckStep::step>("Number of the step."),
+                field<&CheckStep::what>("What to do.")};
     }
 };
 
 /// opening.show
 struct OpeningShow {
     static constexpr About about{"opening.show", Access::look, Effect::reads,
-                                 "Gives the checklist to go through before a jar is opened."};
+                                 "Shows the checklist to follow before you open a jar."};
     struct Params {
         LotCode lot;
         static FieldList fields(auto) {
-            return {field<&Params::lot>("The lot of jars.").positional()};
+            return {field<&Params::lot>("Code of the jar lot.").positional()};
         }
     };
     struct Result {
@@ -154,14 +170,15 @@ struct OpeningShow {
         std::vector<Caution> cautions;
         static FieldList fields(auto) {
             return {field<&Result::lot>("The lot."),
-                    field<&Result::stops>("Why its jars must not be opened for use."),
-                    field<&Result::notes>("What must be said of them: holds that were released and "
-                                          "why, the time of their process."),
-                    field<&Result::checklist>("What to do, in order."),
+                    field<&Result::stops>("Why you must not open these jars for use. Empty if "
+                                          "nothing speaks against it."),
+                    field<&Result::notes>("What you must know about the lot: holds that were "
+                                          "released and why, a short process, jars kept cold."),
+                    field<&Result::checklist>("What to do, in this order."),
                     field<&Result::boil_before_use>(
-                        "The published caution's boiling time at this altitude for low-acid jars "
-                        "without a tested process; absent while the altitude is not known."),
-                    field<&Result::cautions>("The cautions of opening.")};
+                        "Published boiling time at the cellar's altitude, as an extra for jars "
+                        "without any sign of a fault. Left out if the altitude is not known."),
+                    field<&Result::cautions>("The cautions of opening a jar.")};
         }
     };
 };
@@ -170,7 +187,8 @@ struct OpeningShow {
 struct OpeningRecord {
     static constexpr About about{
         "opening.record", Access::keep, Effect::writes,
-        "Records jars opened, with the checks made: used if all is well, discarded at any sign."};
+        "Records jars that you opened. They are used if you made every check and found no sign, "
+        "and thrown out at any sign."};
     struct Params {
         LotCode lot;
         std::int64_t jars = 1;
@@ -183,17 +201,32 @@ struct OpeningRecord {
         std::optional<std::string> note;
         static FieldList fields(auto) {
             return {
-                field<&Params::lot>("The lot of jars.").positional(),
-                field<&Params::jars>("How many.").positional().defaulted().between(1, 1000),
-                field<&Params::looked>("Looked at lid, jar and liquid.").defaulted(),
-                field<&Params::listened>("Listened while opening.").defaulted(),
-                field<&Params::smelled>("Smelled, and never tasted.").defaulted(),
-                field<&Params::boiled>("Confirms that a jar from the refrigerator or freezer, "
-                                       "which may not stand on the shelf, is boiled before use.")
+                field<&Params::lot>("Code of the jar lot.").positional(),
+                field<&Params::jars>("Number of jars that you opened. One if left out.")
+                    .positional()
+                    .defaulted()
+                    .between(1, 1000),
+                field<&Params::looked>(
+                    "Confirms that you looked at lid, jar and liquid. Not confirmed if left out.")
                     .defaulted(),
-                field<&Params::signs>("What was found.").defaulted().length(0, 20),
-                field<&Params::brew>("The brew day it is for.").at_least(1),
-                field<&Params::note>("A note; needed with the sign `other`.").length(1, 400)};
+                field<&Params::listened>(
+                    "Confirms that you listened while opening. Not confirmed if left out.")
+                    .defaulted(),
+                field<&Params::smelled>("Confirms that you smelled the wort and did not taste it. "
+                                        "Not confirmed if left out.")
+                    .defaulted(),
+                field<&Params::boiled>("Confirms that you boil a jar from refrigerator or freezer "
+                                       "before use. Not confirmed if left out.")
+                    .defaulted(),
+                field<&Params::signs>("Signs of spoilage that you found. None if left out.")
+                    .defaulted()
+                    .length(0, 20),
+                field<&Params::brew>(
+                    "Number of the brew day that the jars are for. None if left out.")
+                    .at_least(1),
+                field<&Params::note>(
+                    "Your own note. None if left out, but the sign other needs one.")
+                    .length(1, 400)};
         }
     };
     struct Result {
@@ -202,14 +235,17 @@ struct OpeningRecord {
         std::vector<contract::UsedDespite> despite;
         std::vector<LotCode> held;
         std::string what_now;
+        std::vector<std::string> notes;
         std::vector<Caution> cautions;
         static FieldList fields(auto) {
-            return {field<&Result::entry>("Number of the journal entry."),
-                    field<&Result::used>("Used, or else discarded."),
-                    field<&Result::despite>("Holds that were released before, and why."),
-                    field<&Result::held>("Lots of the run that are on hold for it now."),
-                    field<&Result::what_now>("What to do with it now."),
-                    field<&Result::cautions>("The cautions of opening.")};
+            return {
+                field<&Result::entry>("Number of the journal entry."),
+                field<&Result::used>("Whether the jars were used. If not, they were thrown out."),
+                field<&Result::despite>("Holds that were released before, and why."),
+                field<&Result::held>("Codes of the run's lots that are now on hold for it."),
+                field<&Result::what_now>("What to do with the jars now."),
+                field<&Result::notes>("What you must know about the lot, such as a short process."),
+                field<&Result::cautions>("The cautions of opening a jar.")};
         }
     };
 };

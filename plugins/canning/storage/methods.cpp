@@ -1,4 +1,4 @@
-// Stored jars: looked at, and the temperature of their place.
+// Stored jars: inspections, and the temperature in the storage.
 #include "plugins/canning/canning.hpp"
 #include "plugins/canning/storage/signs.hpp"
 #include "plugins/canning/storage/spoiled.hpp"
@@ -25,9 +25,9 @@ void check_inspection(const StorageInspect::Params& params) {
     check_signs(params.signs, params.note);
     if (params.signs.empty() != (params.discard == 0))
         throw Error(ErrorKind::params, "missing",
-                    params.discard == 0 ? "Signs were found, but no jar is thrown out."
-                                        : "Jars are thrown out, but not why.",
-                    "Give both `discard` and `signs`.",
+                    params.discard == 0 ? "You gave signs of spoilage, but no jar to throw out."
+                                        : "You throw jars out without a sign of spoilage.",
+                    "Give both --discard and --signs.",
                     params.discard == 0 ? "/discard" : "/signs");
 }
 
@@ -41,11 +41,11 @@ void add_next_look(Batch& batch, const Context& context, const Call& call, std::
         batch.add<contract::ReminderClear>(clear_reminders(run, cause_inspection));
         return;
     }
-    auto look =
-        reminder(run, cause_inspection, "Look at the jars of canning run " + std::to_string(run),
-                 "Lids hollow and tight, no leak, no streaks, no bubbles: barm storage "
-                 "inspect.",
-                 next);
+    auto look = reminder(
+        run, cause_inspection, "Look at the jars of canning run " + std::to_string(run),
+        "Check that lids are hollow and tight, with no leak, streaks, bubbles or odd colour. "
+        "Then log it: barm storage inspect.",
+        next);
     look.every_days = context.settings.inspection_days;
     batch.add<contract::ReminderPost>(look);
 }
@@ -58,7 +58,9 @@ StorageInspect::Result inspect(const Context& context, const Call& call,
         if (!number)
             throw Error(ErrorKind::not_found, "unknown_run",
                         "No canning run made lot " + to_text(params.lot) + ".",
-                        "Throw other lots out with: barm stock discard.", "/lot");
+                        "Throw out jars of other lots with: barm stock discard " +
+                            to_text(params.lot),
+                        "/lot");
         return *number;
     };
     const auto done = call.once<LedgerBatch>([&] {
@@ -77,7 +79,7 @@ StorageInspect::Result inspect(const Context& context, const Call& call,
             discard.reason = reason;
             batch.add<contract::StockDiscard>(discard);
         } else {
-            const KeptRun run = kept_run(call, number);
+            const RunRecord run = load_run(call, number);
             LogLine line = note_line(run, LineKind::inspected, params.note, logging(context, call));
             line.lots = {params.lot};
             line.look_again = next;
@@ -87,12 +89,13 @@ StorageInspect::Result inspect(const Context& context, const Call& call,
         return std::move(batch).steps();
     });
 
-    const KeptRun run = run_after(call, Batch::result<contract::RecordAppend>(done, 0));
+    const RunRecord run = run_after(call, Batch::result<contract::RecordAppend>(done, 0));
     StorageInspect::Result result;
     result.lot = params.lot;
     result.discarded = params.discard;
     result.held = held_for(run);
     result.look_again = run.log.back().look_again;
+    result.notes = process_notes(call.call<contract::LotShow>({params.lot}).facts);
     result.cautions = cautions(Moment::storing);
     return result;
 }
@@ -106,7 +109,7 @@ StorageTemperature::Result note_temperature(const Context&, const Call& call,
             throw Error(ErrorKind::params, "from_the_future",
                         to_text(reading.at) + " is later than the daemon's clock, " + to_text(now) +
                             ".",
-                        "Set the clock of the sender, or leave `at` out.", "/at");
+                        "Set the clock of the sender, or leave --at out.", "/at");
         contract::RecordPut::Params put;
         put.collection = temperatures;
         put.name = month_of(reading.at);
@@ -148,7 +151,7 @@ StorageShow::Result show_storage(const Context&, const Call& call, const Nothing
     StorageShow::Result result;
     result.temperatures = last_temperatures(call);
     if (!result.temperatures.empty())
-        result.concerns = temperature_warnings(result.temperatures.front().temperature);
+        result.warnings = temperature_warnings(result.temperatures.front().temperature);
     const auto glance = call.call<contract::CellarGlance>({});
     for (const auto& shelf : glance.shelves)
         if (shelf.category == Category::concentrate)
@@ -156,9 +159,9 @@ StorageShow::Result show_storage(const Context&, const Call& call, const Nothing
                 if (lot.on_hand.steps == 0)
                     continue;
                 for (const auto& stop : opening_stops(lot, glance.today))
-                    result.concerns.push_back(to_text(lot.code) + ": " + stop);
+                    result.warnings.push_back(to_text(lot.code) + ": " + stop);
                 for (const auto& note : opening_notes(lot, glance.today))
-                    result.concerns.push_back(to_text(lot.code) + ": " + note);
+                    result.warnings.push_back(to_text(lot.code) + ": " + note);
                 result.lots.push_back(lot);
             }
     result.cautions = cautions(Moment::storing);

@@ -45,7 +45,7 @@ void add_discard(Batch& batch, const Context& context, const Call& call,
     add_spoiled(batch, context, call, lot, params.jars, discard.reason);
 }
 
-/// With the run's last jar its reminders go.
+/// The reminders of a run end with its last jar.
 void clear_if_last(Batch& batch, const Call& call, const contract::Lot& lot, std::int64_t gone) {
     const auto run = run_of(lot.about);
     if (!run)
@@ -62,10 +62,11 @@ OpeningRecord::Result record_opening(const Context& context, const Call& call,
     check_signs(params.signs, params.note);
     const bool used = params.signs.empty();
     if (used && !(params.looked && params.listened && params.smelled))
-        throw Error(ErrorKind::params, "not_checked",
-                    "A jar is used only after looking, listening and smelling; never tasting.",
-                    "Give looked, listened and smelled once each was done, or the signs found.",
-                    params.looked ? params.listened ? "/smelled" : "/listened" : "/looked");
+        throw Error(
+            ErrorKind::params, "not_checked",
+            "You must look, listen and smell before you use a jar. Never taste.",
+            "Give --looked, --listened and --smelled after you did each, or the --signs you found.",
+            params.looked ? params.listened ? "/smelled" : "/listened" : "/looked");
     const auto done = call.once<LedgerBatch>([&] {
         const auto lot = call.call<contract::LotShow>({params.lot});
         require_jars(lot);
@@ -83,9 +84,11 @@ OpeningRecord::Result record_opening(const Context& context, const Call& call,
     result.entry = posted.entry;
     result.used = used;
     result.despite = std::move(posted.despite);
-    if (!used && run_of(call.call<contract::LotShow>({params.lot}).about))
+    const auto lot_now = call.call<contract::LotShow>({params.lot});
+    if (!used && run_of(lot_now.about))
         result.held = held_for(run_after(call, Batch::result<contract::RecordAppend>(done, 1)));
     result.what_now = what_now(used, params.signs);
+    result.notes = process_notes(lot_now.facts);
     result.cautions = cautions(Moment::opening);
     return result;
 }

@@ -11,9 +11,9 @@
 namespace barmkeep::canning {
 namespace {
 
-/// Signs that only a jar shows which is open or does not hold tight.  The others are seen through
-/// glass and lid, and such a jar is not to be opened for what they are.
-bool tells_of_open(Sign sign) {
+/// Signs that only an open or leaking jar shows. The others are seen through glass and lid, and a
+/// jar must not be opened for them.
+bool shows_when_open(Sign sign) {
     switch (sign) {
     case Sign::unsealed_lid:
     case Sign::leaking:
@@ -36,16 +36,15 @@ bool tells_of_open(Sign sign) {
 
 std::vector<std::string> temperature_warnings(brewing::Temperature temperature) {
     if (temperature.celsius() > 35)
-        return {"Above 35 C (95 F): never keep jars so warm.  Look at every jar, and when in doubt "
-                "throw it out.  [S24]"};
+        return {"Above 35 C (95 F): never keep jars so warm. Look at every jar, and when in doubt "
+                "throw it out. [S24]"};
     if (temperature.celsius() > 21)
-        return {"Above 21 C (70 F): a cooler place keeps jars better; 10 to 21 C is advised.  [S23 "
-                "S24]"};
+        return {"Above 21 C (70 F): keep jars cooler, at 10 to 21 C (50 to 70 F). [S23 S24]"};
     if (temperature.celsius() <= 0)
         return {
-            "At or below freezing: frozen jars may lose their seals.  Look at each lid.  [S102]"};
+            "At or below 0 C (32 F): frozen jars may lose their seals. Look at each lid. [S102]"};
     if (temperature.celsius() < 10)
-        return {"Below 10 C (50 F): 10 to 21 C is advised.  [S23 S24]"};
+        return {"Below 10 C (50 F): keep jars warmer, at 10 to 21 C (50 to 70 F). [S23 S24]"};
     return {};
 }
 
@@ -61,30 +60,37 @@ std::string reason_of(const std::vector<Sign>& signs, const std::optional<std::s
 
 void check_signs(const std::vector<Sign>& signs, const std::optional<std::string>& note) {
     if (!note && std::ranges::find(signs, Sign::other) != signs.end())
-        throw Error(ErrorKind::params, "missing", "Another sign was found, but not which.",
-                    "Say in `note` what it is.", "/note");
+        throw Error(ErrorKind::params, "missing", "You gave the sign other, but not what you saw.",
+                    "Say in --note what you saw.", "/note");
 }
 
 std::vector<CheckStep> opening_checklist(const contract::Lot& lot) {
-    constexpr const char* sealed =
-        "Listen while opening: air goes in with a short sigh.  No sound, or liquid that spurts or "
-        "foams: throw it out.  [S36 S79]";
-    constexpr const char* kept_cold =
-        "These jars never stood on the shelf: take one only if it was kept cold all the time and "
-        "its last day has not passed.  Liquid that spurts or foams: throw it out.  [S36 S79]";
-    const std::array steps{
-        "Look: lid hollow and tight, no leak, no dried streaks from the top, no rising bubbles, no "
-        "unnatural colour.  Any of these: do not open it, throw it out.  [S36 S37]",
+    const std::string sealed = "Listen while opening: air goes in with a short sigh. If there is "
+                               "no sound, or liquid spurts "
+                               "or foams, throw the jar out. [S36 S79]";
+    const std::string kept_cold =
+        "These jars never stood on the shelf. Use one only if it was kept cold all the time and "
+        "its "
+        "last day has not passed. If liquid spurts or foams, throw the jar out. [S36 S79]";
+    const std::string record =
+        "Record it: barm opening record " + to_text(lot.code) +
+        " with --looked --listened --smelled, or with the --signs you found.";
+    const std::array<std::string, 7> steps{
+        "Look: the lid is hollow and tight, with no leak, dried streaks, rising bubbles or "
+        "unnatural "
+        "colour. At any of these signs, do not open the jar, and throw it out. [S36 S37]",
         lot.kept == contract::Keeping::shelf ? sealed : kept_cold,
-        "Smell: wort and nothing else.  Look for mould on the liquid and under the lid.  [S36]",
-        "Never taste.  [S36 S82]",
-        "When in doubt, throw it out safely.  [S36 S79]",
-        "Boil the diluted wort before use, at least as long as boil_before_use says.  That rescues "
-        "no suspect jar.  [S6 S83 S84 S85]",
-        "Record it: barm opening record with looked, listened and smelled, or with the signs "
-        "found."};
+        "Smell: it smells of wort and nothing else. Look for mould on the liquid and under the "
+        "lid. "
+        "[S36]",
+        "Never taste. [S36 S82]",
+        "When in doubt, throw it out safely. [S36 S79]",
+        "Boil the diluted wort before use, at least for the time shown here. That does not rescue "
+        "a "
+        "suspect jar. [S6 S83 S84 S85]",
+        record};
     std::vector<CheckStep> all;
-    for (const auto* step : steps)
+    for (const auto& step : steps)
         all.push_back({static_cast<std::int64_t>(all.size()) + 1, step});
     return all;
 }
@@ -96,15 +102,15 @@ std::string hold_text(const contract::Hold& hold) {
 std::vector<std::string> opening_stops(const contract::Lot& lot, Date today) {
     std::vector<std::string> stops;
     if (lot.on_hand.steps == 0)
-        stops.emplace_back("There are none left by the ledger.");
+        stops.emplace_back("No jars of this lot are left.");
     if (contract::is_usable_chilled(lot, today))
         return stops;
     for (const auto& hold : lot.holds) {
         std::string stop = "On hold: " + hold_text(hold);
         if (contract::end_of(hold.kind) == contract::HoldEnd::never)
-            stop += "  Throw it out.";
+            stop += " Throw it out.";
         else if (contract::end_of(hold.kind) == contract::HoldEnd::by_process)
-            stop += "  Throw it out, unless you know how and when it was canned: barm lot vouch.";
+            stop += " Throw it out, unless you know how and when it was canned: barm lot vouch.";
         stops.push_back(std::move(stop));
     }
     if (lot.best_by && *lot.best_by < today)
@@ -112,16 +118,20 @@ std::vector<std::string> opening_stops(const contract::Lot& lot, Date today) {
     return stops;
 }
 
+std::vector<std::string> process_notes(const contract::Facts& facts) {
+    if (!facts.process_note)
+        return {};
+    return {"Its process is " + *facts.process_note + "."};
+}
+
 std::vector<std::string> opening_notes(const contract::Lot& lot, Date today) {
-    std::vector<std::string> notes;
-    if (lot.facts.process_note)
-        notes.push_back("Its process is " + *lot.facts.process_note + ".");
+    std::vector<std::string> notes = process_notes(lot.facts);
     for (const auto& hold : lot.released)
         notes.push_back("Released in spite of: " + hold_text(hold) +
-                        "  Reason: " + hold.end_reason.value_or("none given") + ".");
+                        " Reason: " + hold.end_reason.value_or("none given") + ".");
     if (contract::is_usable_chilled(lot, today)) {
         for (const auto& hold : lot.holds)
-            notes.push_back("Never for the shelf: " + hold_text(hold));
+            notes.push_back("Never on the shelf: " + hold_text(hold));
         notes.push_back("Use it until " + to_text(*lot.best_by) +
                         " if it was kept cold all the time, and boil it first.");
     }
@@ -130,18 +140,19 @@ std::vector<std::string> opening_notes(const contract::Lot& lot, Date today) {
 
 std::string what_now(bool used, const std::vector<Sign>& signs) {
     if (used)
-        return "Boil the diluted wort before use, at least as long as barm opening show says, then "
-               "cool it and pitch.  If anything seems wrong after all, throw it out: boiling is no "
-               "remedy.  [S85]";
-    const std::string wash = "  Wash hands and everything it touched.";
-    if (std::ranges::any_of(signs, tells_of_open))
-        return "Do not taste it.  Lay the jar on its side with its lid in a pot, cover it with at "
-               "least 1 in of water, boil it for 30 minutes, let it cool, and bin it.  [S77 S37]" +
+        return "Boil the diluted wort before use, at least as long as barm opening show says. Then "
+               "cool "
+               "it and pitch. If anything seems wrong after all, throw it out: boiling is no "
+               "remedy. [S85]";
+    const std::string wash = " Wash hands and everything it touched.";
+    if (std::ranges::any_of(signs, shows_when_open))
+        return "Do not taste it. Lay the jar on its side with its lid in a pot, cover it with at "
+               "least 1 in of water, boil it for 30 minutes, let it cool, and bin it. [S77 S37]" +
                wash;
-    return "Do not open or taste it.  A jar that is still sealed stays shut and goes into a heavy "
-           "bag, closed, and into the bin.  One that is unsealed, open or leaking is laid in a "
+    return "Do not open or taste it. A jar that is still sealed stays shut and goes into a heavy "
+           "bag, closed, and into the bin. One that is unsealed, open or leaking is laid in a "
            "pot, "
-           "covered with at least 1 in of water and boiled for 30 minutes first.  [S77 S37]" +
+           "covered with at least 1 in of water and boiled for 30 minutes first. [S77 S37]" +
            wash;
 }
 
@@ -149,8 +160,8 @@ void require_jars(const contract::Lot& lot) {
     if (contract::is_sealed_food(lot.category))
         return;
     throw Error(ErrorKind::params, "wrong_class",
-                "Lot " + to_text(lot.code) + " (" + lot.good + ") is no jar of concentrate.",
-                "Name a lot of jars; their codes begin with J.", "/lot");
+                "Lot " + to_text(lot.code) + " (" + lot.good + ") is not a lot of jars.",
+                "Name a lot whose code begins with J; barm storage show lists them.", "/lot");
 }
 
 std::optional<std::string> boil_before_use(std::optional<brewing::Length> altitude) {
@@ -160,8 +171,8 @@ std::optional<std::string> boil_before_use(std::optional<brewing::Length> altitu
         return to_text(Seconds{brewing::caution_boil_time(*altitude)}) +
                " at this altitude, counted from when bubbles rise through all of the wort: an "
                "extra "
-               "for low-acid jars without any sign of a fault [S6 S83 S84].  It rescues no suspect "
-               "jar [S85].";
+               "for low-acid jars without any sign of a fault. [S6 S83 S84] It does not rescue a "
+               "suspect jar. [S85]";
     } catch (const brewing::OutOfRange&) {
         return std::nullopt;
     }

@@ -1,4 +1,4 @@
-// What the temperature of the storage place and the signs on a jar mean.
+// What the temperature in the storage and the signs on a jar mean.
 //
 // Thread safety: pure functions.
 #pragma once
@@ -24,12 +24,14 @@ void check_signs(const std::vector<Sign>& signs, const std::optional<std::string
 /// What must be said of a lot at each use: holds that were released and why, the time of its
 /// process, and that it was kept cold and is boiled first.
 [[nodiscard]] std::vector<std::string> opening_notes(const contract::Lot& lot, Date today);
+/// What must be said of the process of jars wherever they are shown; empty if nothing.
+[[nodiscard]] std::vector<std::string> process_notes(const contract::Facts& facts);
 /// A hold in words: "its run's log has a gap: No reading for 12 min".
 [[nodiscard]] std::string hold_text(const contract::Hold& hold);
 /// What to do with a jar once its opening is recorded.
 [[nodiscard]] std::string what_now(bool used, const std::vector<Sign>& signs);
 
-/// Throws Error(params, "wrong_class") for a lot that is no jar of concentrate.
+/// Throws Error(params, "wrong_class") for a lot that is not a lot of jars.
 void require_jars(const contract::Lot& lot);
 
 /// The published caution's boiling time at an altitude, never without what it is; nothing where it

@@ -32,7 +32,7 @@ void add_spoiled(Batch& batch, const Context& context, const Call& call, const c
     const auto number = run_of(lot.about);
     if (!number)
         return;
-    const KeptRun run = kept_run(call, *number);
+    const RunRecord run = load_run(call, *number);
     const bool is_final = state_of(run, context.run_rules).spoiled + gone >= 2;
     LogLine line = note_line(run, LineKind::spoiled, reason, logging(context, call));
     line.jars = gone;
@@ -54,7 +54,7 @@ void add_spoiled(Batch& batch, const Context& context, const Call& call, const c
         if (is_final)
             hold(one, HoldKind::deviation_known,
                  "A second jar of run " + std::to_string(*number) +
-                     " was spoiled: the run's jars are not to be eaten.  " + reason);
+                     " was spoiled: never use jars of this run. " + reason);
         line.lots->push_back(one.code);
     }
     batch.add<contract::RecordAppend>(append(run, line));

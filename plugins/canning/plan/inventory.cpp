@@ -1,4 +1,4 @@
-#include "plugins/canning/plan/pantry.hpp"
+#include "plugins/canning/plan/inventory.hpp"
 
 #include "sdk/contract/shelf.hpp"
 #include "sdk/method/nearest.hpp"
@@ -29,15 +29,15 @@ Error not_known(std::string_view kind, const std::vector<Named>& all, std::strin
             near ? "Did you mean '" + *near + "'?" : std::string(how), "/" + std::string(field)};
 }
 
-std::vector<contract::Lot> lots_of(const Pantry& pantry, std::string_view good) {
-    const auto shelf = std::ranges::find(pantry.shelves, good, &contract::Shelf::good);
-    return shelf == pantry.shelves.end() ? std::vector<contract::Lot>{} : shelf->lots;
+std::vector<contract::Lot> lots_of(const Inventory& inventory, std::string_view good) {
+    const auto shelf = std::ranges::find(inventory.shelves, good, &contract::Shelf::good);
+    return shelf == inventory.shelves.end() ? std::vector<contract::Lot>{} : shelf->lots;
 }
 
 /// In steps: what the weighing card of a run takes from a lot.
 std::int64_t held_of_lot(const OpenRun& run, const LotCode& lot) {
     std::int64_t steps = 0;
-    for (const Taken& taken : run.lots)
+    for (const LotUse& taken : run.lots)
         if (taken.lot == lot)
             steps += amount_of(taken.mass).steps;
     return steps;
@@ -46,7 +46,7 @@ std::int64_t held_of_lot(const OpenRun& run, const LotCode& lot) {
 /// In steps: what a run takes of a good without naming lots.
 std::int64_t held_unsorted(const OpenRun& run, std::string_view good) {
     std::int64_t steps = 0;
-    for (const Used& used : run.used)
+    for (const GoodUse& used : run.used)
         if (used.good == good)
             steps += used.amount.steps;
     return steps;
@@ -54,37 +54,41 @@ std::int64_t held_unsorted(const OpenRun& run, std::string_view good) {
 
 } // namespace
 
-const contract::JarSize& Pantry::jar(std::string_view name) const {
+const contract::JarSize& Inventory::jar(std::string_view name) const {
     if (const auto* found = named(equipment.jars, name))
         return *found;
-    throw not_known("jar", equipment.jars, name, "jar",
-                    "Add it: barm jar set.  Fill one to the headspace with water and weigh it.");
+    throw not_known(
+        "jar", equipment.jars, name, "jar",
+        "Add it with barm jar set. To measure its fill, fill it with water up to the headspace "
+        "and weigh it.");
 }
 
-const contract::Canner* Pantry::canner(const std::optional<std::string>& name) const {
+const contract::Canner* Inventory::canner(const std::optional<std::string>& name) const {
     if (name) {
         if (const auto* found = named(equipment.canners, *name))
             return found;
-        throw not_known("canner", equipment.canners, *name, "canner", "Add it: barm canner set.");
+        throw not_known("canner", equipment.canners, *name, "canner",
+                        "Add it with barm canner set.");
     }
     if (equipment.canners.size() > 1)
-        throw Error(ErrorKind::params, "missing", "There are several canners.",
-                    "Name the one to use.", "/canner");
+        throw Error(ErrorKind::params, "missing", "You have several canners.",
+                    "Name one with --canner; barm equipment list shows them.", "/canner");
     return equipment.canners.empty() ? nullptr : &equipment.canners.front();
 }
 
-const Good& Pantry::good(Category category, const std::optional<std::string>& name,
-                         std::string_view field) const {
+const Good& Inventory::good(Category category, const std::optional<std::string>& name,
+                            std::string_view field) const {
     const std::string word{to_string(category)};
     if (name) {
         const auto* found = named(goods, *name);
         if (found == nullptr)
-            throw not_known("good", goods, *name, field, "Add it: barm good add.");
+            throw not_known("good", goods, *name, field, "Add it with barm good add.");
         if (found->category != category)
             throw Error(ErrorKind::params, "wrong_class",
-                        "'" + *name + "' is of class " + std::string(to_string(found->category)) +
-                            ", not " + word + ".",
-                        "Name a good of class " + word + ".", "/" + std::string(field));
+                        "'" + *name + "' is in the category " +
+                            std::string(to_string(found->category)) + ", not " + word + ".",
+                        "Name a good of the category " + word + "; barm good list shows them.",
+                        "/" + std::string(field));
         return *found;
     }
     const auto is_of_class = [&](const Good& one) {
@@ -94,14 +98,15 @@ const Good& Pantry::good(Category category, const std::optional<std::string>& na
     if (count != 1)
         throw Error(count == 0 ? ErrorKind::not_found : ErrorKind::params,
                     count == 0 ? "unknown_good" : "missing",
-                    count == 0 ? "The cellar knows no good of class " + word + "."
-                               : "The cellar knows several goods of class " + word + ".",
-                    count == 0 ? "Add one: barm good add." : "Name the one to use.",
+                    count == 0 ? "You have no good of the category " + word + "."
+                               : "You have several goods of the category " + word + ".",
+                    count == 0 ? "Add one with barm good add."
+                               : "Name one; barm good list shows them.",
                     "/" + std::string(field));
     return *std::ranges::find_if(goods, is_of_class);
 }
 
-std::vector<contract::Lot> Pantry::available_lots(std::string_view good_name) const {
+std::vector<contract::Lot> Inventory::available_lots(std::string_view good_name) const {
     std::vector<contract::Lot> lots = lots_of(*this, good_name);
     for (contract::Lot& lot : lots) {
         lot.on_hand = contract::available_on(lot, today);
@@ -113,7 +118,7 @@ std::vector<contract::Lot> Pantry::available_lots(std::string_view good_name) co
     return lots;
 }
 
-Amount Pantry::available_of(const Good& good) const {
+Amount Inventory::available_of(const Good& good) const {
     Amount sum{0, good.measure};
     for (const auto& lot : available_lots(good.name))
         sum.steps += lot.on_hand.steps;
@@ -123,7 +128,7 @@ Amount Pantry::available_of(const Good& good) const {
     return sum;
 }
 
-std::optional<std::string> Pantry::held_of(const Good& good) const {
+std::optional<std::string> Inventory::held_of(const Good& good) const {
     std::string text;
     for (const OpenRun& run : open_runs) {
         Amount held{held_unsorted(run, good.name), good.measure};
@@ -140,9 +145,9 @@ std::int64_t capacity_of(const contract::Canner& canner, std::string_view jar) {
     const auto found = std::ranges::find(canner.capacity, jar, &contract::Capacity::jar);
     if (found == canner.capacity.end())
         throw Error(ErrorKind::conflict, "capacity_unknown",
-                    "It is not known how many '" + std::string(jar) + "' jars the canner '" +
-                        canner.name + "' takes.",
-                    "State it: barm canner set.", "/canner");
+                    "The canner '" + canner.name + "' has no capacity for '" + std::string(jar) +
+                        "' jars.",
+                    "State it with barm canner set --capacity.", "/canner");
     return found->count;
 }
 

@@ -1,4 +1,4 @@
-#include "plugins/canning/run/walk.hpp"
+#include "plugins/canning/run/replay.hpp"
 
 #include <algorithm>
 #include <set>
@@ -12,9 +12,9 @@ Seconds whole_seconds(Instant from, Instant until) {
     return std::chrono::floor<Seconds>(until - from);
 }
 
-class Walk {
+class Replay {
 public:
-    Walk(const Run& run, const RunRules& rules, std::size_t lines)
+    Replay(const Run& run, const RunRules& rules, std::size_t lines)
         : run_{run}, rules_{rules}, lines_{std::min(lines, run.log.size())} {
         state_.since = run.begun.started;
         state_.clocks.push_back({Phase::filling, run.begun.started, std::nullopt, {}});
@@ -69,7 +69,7 @@ private:
     void take_step(const LogLine& line) {
         switch (line.step.value_or(Step::steam_flows)) {
         case Step::steam_flows:
-            leave_hold();
+            leave_pressure();
             enter(Phase::venting, line.at);
             break;
         case Step::weight_on:
@@ -86,8 +86,7 @@ private:
             break;
         case Step::forced_cooling:
             deviation(line.at, "forced_cooling",
-                      "The canner was cooled by force; cooling by itself belongs to the process.  "
-                      "[S78]");
+                      "The canner was cooled by force. It must cool by itself. [S78]");
             break;
         case Step::opened:
             open(line.at);
@@ -100,13 +99,12 @@ private:
         clear("vented_short");
         clear("vent_skipped");
         if (state_.phase != Phase::venting)
-            deviation(at, "vent_skipped",
-                      "No venting was logged before the weight went on.  [S89]");
+            deviation(at, "vent_skipped", "No venting was logged before the weight went on. [S89]");
         else if (at - state_.since < vent_least)
             deviation(at, "vented_short",
                       "Vented for " + to_text(whole_seconds(state_.since, at)) +
-                          " only; steam must flow freely for " + to_text(vent_least) +
-                          ".  [S14 S15 S3 S89]");
+                          " only. Steam must flow freely for " + to_text(vent_least) +
+                          ". [S14 S15 S3 S89]");
     }
 
     void take_reading(const LogLine& line) {
@@ -118,13 +116,13 @@ private:
             enter(Phase::at_pressure, line.at);
             state_.last_reached = line.at;
         } else if (state_.phase == Phase::at_pressure) {
-            level == Level::reached ? hold(line) : drop(line.at);
+            level == Level::reached ? stay(line) : drop(line.at);
         } else if (state_.phase == Phase::cooling && level == Level::zero && !state_.zero_at) {
             reach_zero(line.at);
         }
     }
 
-    void hold(const LogLine& line) {
+    void stay(const LogLine& line) {
         note_gap(line.at);
         state_.last_reached = line.at;
     }
@@ -139,14 +137,14 @@ private:
         if (!time_is_open())
             return;
         warn(at, "pressure_dropped",
-             "The pressure fell below the target; the time begins again from zero.  [S15 S16]");
-        leave_hold();
+             "The pressure fell below the target. The time starts again from zero. [S15 S16]");
+        leave_pressure();
         enter(Phase::pressurising, at);
     }
 
-    /// If a hold is being left, its time does not count, and what was missing in it matters no
-    /// longer.
-    void leave_hold() {
+    /// A time at pressure that is left does not count, and what was missing in it no longer
+    /// matters.
+    void leave_pressure() {
         if (state_.phase != Phase::at_pressure)
             return;
         ++state_.restarts;
@@ -159,8 +157,8 @@ private:
         if (time_is_open() && at - *state_.last_reached > rules_.reading_gap_max)
             evidence(at, "readings_far_apart",
                      "No reading for " + to_text(whole_seconds(*state_.last_reached, at)) +
-                         " while at pressure; at most " + to_text(rules_.reading_gap_max) +
-                         " count as watched.");
+                         " while at pressure. The longest gap allowed is " +
+                         to_text(rules_.reading_gap_max) + ".");
     }
 
     void end_heat(Instant at) {
@@ -178,12 +176,12 @@ private:
     void note_short_time(Instant at, Seconds held) {
         // Who logged no reading at all left no evidence of anything; who did, is known to be short.
         if (state_.readings == 0 && state_.restarts == 0) {
-            evidence(at, "no_readings", "No reading of the gauge is in the log.");
+            evidence(at, "no_readings", "The log has no gauge reading.");
             return;
         }
         deviation(at, "time_not_completed",
-                  "The heat went off after " + to_text(held) + " at pressure; the process says " +
-                      to_text(run_.begun.process.process.time) + ".  [S87]");
+                  "The heat went off after " + to_text(held) + " at pressure. Your process says " +
+                      to_text(run_.begun.process.process.time) + ". [S87]");
     }
 
     void heat_again(Instant at) {
@@ -192,7 +190,7 @@ private:
         clear("readings_far_apart");
         clear("interrupted");
         warn(at, "heated_again",
-             "Heated again after the heat went off; the time begins again from zero.  [S87]");
+             "Heated again after the heat went off. The time starts again from zero. [S87]");
         ++state_.restarts;
         state_.last_reached.reset();
         state_.heat_off.reset();
@@ -206,7 +204,7 @@ private:
             warn(at, "cooled_quickly",
                  "Zero pressure after " + to_text(whole_seconds(*state_.heat_off, at)) +
                      ", sooner than any published time of cooling by itself (" +
-                     to_text(cooling_quickest) + ").  [S17 S18 S3]");
+                     to_text(cooling_quickest) + "). [S17 S18 S3]");
     }
 
     void open(Instant at) {
@@ -215,24 +213,25 @@ private:
             note_no_heat_off(at);
         if (!state_.zero_at)
             deviation(at, "opened_before_zero",
-                      "The canner was opened before a reading of zero pressure.  [S14 S17]");
+                      "The canner was opened before a reading of zero pressure. [S14 S17]");
         else if (at - *state_.zero_at < wait_after_zero)
             warn(at, "opened_soon",
                  "Opened " + to_text(whole_seconds(*state_.zero_at, at)) +
-                     " after zero pressure; wait " + to_text(wait_after_zero) + ".  [S3 S16 S90]");
+                     " after zero pressure; wait " + to_text(wait_after_zero) + ". [S3 S16 S90]");
     }
 
     void note_no_heat_off(Instant at) {
         state_.time_completed =
             state_.phase == Phase::at_pressure && state_.last_reached && !time_is_open();
         if (state_.time_completed)
-            evidence(at, "heat_off_missing", "It was opened, and no heat off was logged.");
+            evidence(at, "heat_off_missing",
+                     "The canner was opened, but no heat off is in the log.");
         else
             deviation(at, "time_not_completed",
-                      "It was opened before the whole time at pressure was over.  [S87]");
+                      "The canner was opened before the whole time at pressure was over. [S87]");
     }
 
-    /// The daemon was started again since the line before.  Nobody knows what the clock did in
+    /// The daemon was started again since the line before. Nobody knows what the clock did in
     /// between, so a stretch at pressure that no later line lies in is missing.
     void check_session(const LogLine& line, const LogLine* before) {
         if (!line.session)
@@ -264,12 +263,12 @@ private:
         if (apart <= clock_tolerance || state_.phase >= Phase::seal_test)
             return;
         if (state_.phase == Phase::at_pressure) {
-            leave_hold();
+            leave_pressure();
             enter(Phase::pressurising, line.at);
         }
         evidence(line.at, "clock_changed",
                  "The clock was set by " + to_text(std::chrono::ceil<Seconds>(apart)) +
-                     " while the run was under way; the time at pressure begins again.");
+                     " during the run. The time at pressure starts again from zero.");
     }
 
     void warn(Instant at, std::string key, std::string text) {
@@ -317,8 +316,8 @@ private:
 
 } // namespace
 
-RunState walked(const Run& run, const RunRules& rules, std::size_t lines) {
-    return Walk{run, rules, lines}.to_the_end();
+RunState replayed(const Run& run, const RunRules& rules, std::size_t lines) {
+    return Replay{run, rules, lines}.to_the_end();
 }
 
 } // namespace barmkeep::canning

@@ -1,4 +1,4 @@
-// Runs as they are kept: records of the collection "run", with a number from the core, a state word
+// Runs in the cellar's records: the collection "run", with a number from the core, a state word
 // and a log.
 #pragma once
 
@@ -22,20 +22,20 @@ inline constexpr std::string_view state_shelved = "shelved";
 inline constexpr std::string_view state_abandoned = "abandoned";
 
 /// A run with the version of its record, so that two who write at once do not undo each other.
-struct KeptRun : Run {
+struct RunRecord : Run {
     std::int64_t version = 0;
     Instant changed;
 };
 
 /// Throws Error(not_found, "unknown_run").
-[[nodiscard]] KeptRun kept_run(const plugin::Requester& core, std::int64_t number);
-/// The run as it was when a change had been made: with so many lines.  A repeated request is
+[[nodiscard]] RunRecord load_run(const plugin::Requester& core, std::int64_t number);
+/// The run as it was when a change had been made: with so many lines. A repeated request is
 /// answered from this, and so as it was the first time.
-[[nodiscard]] KeptRun run_after(const plugin::Requester& core,
-                                const contract::RecordChanged& change);
+[[nodiscard]] RunRecord run_after(const plugin::Requester& core,
+                                  const contract::RecordChanged& change);
 
 /// The params that append a line, if the run is still as it was read.
-[[nodiscard]] contract::RecordAppend::Params append(const KeptRun& run, const LogLine& line,
+[[nodiscard]] contract::RecordAppend::Params append(const RunRecord& run, const LogLine& line,
                                                     std::optional<std::string_view> state = {});
 
 [[nodiscard]] contract::Links about_run(std::int64_t number);

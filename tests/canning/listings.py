@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
-"""Plays a canning season against a real daemon and puts what `barm` says into docs/canning.md.
+"""Runs a canning season on a real daemon and puts what `barm` prints into docs/canning.md.
 
-Usage: transcripts.py BUILD PAGE           writes the page's transcripts anew
-       transcripts.py BUILD PAGE --check   exits 1 if the page differs from what the programs say
+Usage: listings.py BUILD PAGE           writes the listings of the page again
+       listings.py BUILD PAGE --check   exits 1 if the page differs from what the programs print
 """
 import datetime
 import fcntl
@@ -21,7 +21,7 @@ import termios
 import time
 
 START = datetime.datetime(2026, 3, 2, 8, 0, tzinfo=datetime.timezone.utc)
-MARK = "<!-- transcript {}: {} -->"
+MARK = "<!-- listing {}: {} -->"
 PROCESS = "--process notebook"
 
 
@@ -42,13 +42,13 @@ CELLAR = [
     "-jar set pint '415 mL' --headspace '1 in' --size pint",
     "-canner set kettle dial --capacity jar=pint,count=7 --gauge-tested 2026-01-10 --gauge-error '0.5 psi'",
 ]
-HOLD = [step for minute in range(5, 55, 5)
+AT_PRESSURE = [step for minute in range(5, 55, 5)
         for step in (at(0, 9, 12 + minute), "-run gauge 1 '13 psi'")]
 SECTIONS = {
     "cautions": ["canning cautions opening"],
     "plan": CELLAR + ["canning plan pint --fill-canner --makes '1 L' --at 1.035"],
     "short": ["canning plan pint 14 --makes '1 L' --at 1.035"],
-    "practice": ["process practice"],
+    "reference": ["process reference"],
     "process": [
         "!process set bath pint dial --appliance boiling_water_bath --pressure '0 psi' --time '90 min' "
         "--source 'a neighbour'",
@@ -60,7 +60,7 @@ SECTIONS = {
     "venting": [at(0, 8, 50), "-run log 1 steam_flows", at(0, 8, 57), "run show 1",
                 at(0, 9, 1), "-run log 1 weight_on"],
     "drop": [at(0, 9, 5), "-run gauge 1 '13 psi'", at(0, 9, 10), "run gauge 1 '11.5 psi'"],
-    "seal": [at(0, 9, 12), "-run gauge 1 '13 psi'"] + HOLD + [
+    "seal": [at(0, 9, 12), "-run gauge 1 '13 psi'"] + AT_PRESSURE + [
         at(0, 10, 3), "-run log 1 heat_off", at(0, 10, 40), "-run gauge 1 '0 psi'", at(0, 10, 51),
         "-run log 1 opened",
         at(0, 18, 0), "!run seal-test 1 5 --failed 2",
@@ -70,6 +70,9 @@ SECTIONS = {
                 "opening record @jars 1 --looked --listened --smelled --brew 1"],
     "trace": ["trace lot @jars"],
 }
+
+
+WEIGHTS = ["85 g", "95 g", "100 g", "4 oz", "125 g"]
 
 
 class Season:
@@ -122,7 +125,7 @@ class Season:
         code, text = self.run(words)
         if (code != 0) != refused:
             sys.exit(f"barm {shlex.join(words)}\n{text}")
-        # The log names who logged; the page shall not depend on who makes it.
+        # The log names who logged; the page must not depend on who makes it.
         text = re.sub(rf"\b{re.escape(getpass.getuser())}$", "anna", text, flags=re.MULTILINE)
         return "" if quiet else f"$ barm {step.lstrip('!')}\n{text}"
 
@@ -133,17 +136,33 @@ class Season:
         shelves = json.loads(said)["shelves"]
         return min(lot["code"] for lot in shelves[0]["lots"])
 
+    def weights(self) -> str:
+        """A table of what a weight of extract in one jar gives."""
+        lines = ["| extract | gravity in the jar | water | made up to 1 L |", "|---|---|---|---|"]
+        for weight in WEIGHTS:
+            said = subprocess.run(
+                [self.barm, "--json", "canning", "plan", "pint", "1", "--weigh", weight,
+                 "--makes", "1 L"], check=True, capture_output=True, env=self.environment()).stdout
+            each = json.loads(said)["each"]
+            lines.append(f"| {weight} | {each['gravity']['likely']:.4f} | {each['water']:.0f} g "
+                         f"| {each['makes_gravity']['likely']:.4f} |")
+        return "\n".join(lines)
+
     def close(self) -> None:
         self.daemon.terminate()
         self.daemon.wait()
 
 
-def played(build: pathlib.Path) -> dict[str, str]:
+def recorded(build: pathlib.Path) -> dict[str, str]:
     with tempfile.TemporaryDirectory(prefix="canning-") as name:
         season = Season(build, pathlib.Path(name))
         try:
-            return {section: "".join(season.step(step) for step in steps)
-                    for section, steps in SECTIONS.items()}
+            listings = {}
+            for section, steps in SECTIONS.items():
+                listings[section] = "".join(season.step(step) for step in steps)
+                if section == "plan":  # with all stock still there
+                    listings["weights"] = season.weights()
+            return listings
         finally:
             season.close()
 
@@ -162,27 +181,28 @@ def shortened(text: str) -> str:
     return "\n".join(kept)
 
 
-def filled(page: str, transcripts: dict[str, str]) -> str:
-    for name, text in transcripts.items():
+def filled(page: str, listings: dict[str, str]) -> str:
+    for name, text in listings.items():
         if name != "cautions":
             text = shortened(text)
         begin, end = MARK.format(name, "begin"), MARK.format(name, "end")
         if begin not in page or end not in page:
-            sys.exit(f"the page has no place for the transcript '{name}'")
+            sys.exit(f"the page has no place for the listing '{name}'")
         before, rest = page.split(begin, 1)
         after = rest.split(end, 1)[1]
-        page = f"{before}{begin}\n```\n{text.rstrip()}\n```\n{end}{after}"
+        fence = "" if name == "weights" else "```\n"  # a table, and no text of a terminal
+        page = f"{before}{begin}\n{fence}{text.rstrip()}\n{fence}{end}{after}"
     return page
 
 
 def main() -> int:
     build, path = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2])
     page = path.read_text()
-    made = filled(page, played(build))
+    made = filled(page, recorded(build))
     if "--check" in sys.argv:
         if made != page:
-            print(f"{path} differs from what the programs say; write it anew with\n"
-                  f"  tests/canning/transcripts.py {build} {path}")
+            print(f"{path} differs from what the programs print; write it again with\n"
+                  f"  tests/canning/listings.py {build} {path}")
         return made != page
     path.write_text(made)
     return 0

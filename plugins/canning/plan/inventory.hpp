@@ -1,4 +1,4 @@
-// What there is to plan from: one consistent picture of the cellar.
+// The inventory that a plan is made from: one consistent snapshot of the cellar.
 #pragma once
 
 #include "plugins/canning/plan/messages.hpp"
@@ -8,16 +8,16 @@
 
 namespace barmkeep::canning {
 
-/// What an open run was begun with.  It leaves the ledger only with the seal test but is weighed
+/// What an open run started with. It leaves the ledger only with the seal test but is weighed
 /// out already, so nothing here counts it as available.
 struct OpenRun {
     std::int64_t run = 0;
     std::string canner;
-    std::vector<Taken> lots;
-    std::vector<Used> used;
+    std::vector<LotUse> lots;
+    std::vector<GoodUse> used;
 };
 
-struct Pantry {
+struct Inventory {
     Date today;
     contract::Cellar cellar;
     std::vector<contract::Good> goods;
@@ -27,10 +27,10 @@ struct Pantry {
 
     /// Throw Error(not_found) with the nearest name.
     [[nodiscard]] const contract::JarSize& jar(std::string_view name) const;
-    /// The canner of that name; without a name the only one.  Null if there is none at all and none
+    /// The canner of that name; without a name the only one. Null if there is none at all and none
     /// was named.
     [[nodiscard]] const contract::Canner* canner(const std::optional<std::string>& name) const;
-    /// The good of that name, of that class; without a name the only one of the class.
+    /// The good of that name and category; without a name the only one of the category.
     [[nodiscard]] const contract::Good& good(contract::Category category,
                                              const std::optional<std::string>& name,
                                              std::string_view field) const;
@@ -43,9 +43,9 @@ struct Pantry {
 };
 
 /// Reads the cellar, with the runs that are open.
-[[nodiscard]] Pantry pantry(const plugin::Requester& core);
+[[nodiscard]] Inventory read_inventory(const plugin::Requester& core);
 
-/// Jars of a size that a canner takes in a load.  Throws Error(conflict, "capacity_unknown").
+/// Jars of a size that a canner takes in a load. Throws Error(conflict, "capacity_unknown").
 [[nodiscard]] std::int64_t capacity_of(const contract::Canner& canner, std::string_view jar);
 
 } // namespace barmkeep::canning

@@ -1,4 +1,4 @@
-#include "plugins/canning/trace/trail.hpp"
+#include "plugins/canning/trace/tracer.hpp"
 
 #include <algorithm>
 #include <map>
@@ -33,14 +33,14 @@ class Tracer {
 public:
     explicit Tracer(const Journal& journal) : journal_{journal} {}
 
-    Trail from(const LotCode& lot) {
+    LotTrace from(const LotCode& lot) {
         back(lot, 0);
         on(lot, 0);
         for (const auto& [code, found] : found_)
-            trail_.lots.push_back({journal_.lot(code), found.steps, found.run});
-        std::ranges::stable_sort(trail_.lots, {}, &TracedLot::steps);
-        std::ranges::stable_sort(trail_.uses, {}, &TracedUse::entry);
-        return std::move(trail_);
+            trace_.lots.push_back({journal_.lot(code), found.steps, found.run});
+        std::ranges::stable_sort(trace_.lots, {}, &TracedLot::steps);
+        std::ranges::stable_sort(trace_.uses, {}, &TracedUse::entry);
+        return std::move(trace_);
     }
 
 private:
@@ -110,35 +110,35 @@ private:
         const auto is_noted = [&](const TracedUse& use) {
             return use.entry == entry.number && use.lot == lot;
         };
-        if (std::ranges::any_of(trail_.uses, is_noted))
+        if (std::ranges::any_of(trace_.uses, is_noted))
             return;
         const auto line = std::ranges::find(entry.lines, lot, &contract::Line::lot);
-        trail_.uses.push_back({lot, entry.number, entry.kind, entry.day,
+        trace_.uses.push_back({lot, entry.number, entry.kind, entry.day,
                                Amount{-change, line->quantity.measure}, entry.brew, entry.note});
         if (entry.brew)
-            add_once(trail_.brews, *entry.brew);
+            add_once(trace_.brews, *entry.brew);
     }
 
     void note_run(const LotCode& lot, const std::optional<std::int64_t>& run) {
         if (!run)
             return;
         found_[lot].run = run;
-        add_once(trail_.runs, *run);
+        add_once(trace_.runs, *run);
     }
 
     const Journal& journal_;
     std::map<LotCode, std::vector<Entry>> read_;
     std::map<LotCode, Found> found_;
-    Trail trail_;
+    LotTrace trace_;
 };
 
 } // namespace
 
-Trail trail_of(const LotCode& lot, const Journal& journal) {
+LotTrace trace_of(const LotCode& lot, const Journal& journal) {
     return Tracer{journal}.from(lot);
 }
 
-void merge(Trail& into, Trail from) {
+void merge(LotTrace& into, LotTrace from) {
     for (auto& traced : from.lots) {
         const auto same = [&](const TracedLot& one) {
             return one.lot.code == traced.lot.code;

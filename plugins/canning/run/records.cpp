@@ -1,6 +1,6 @@
-#include "plugins/canning/run/kept.hpp"
+#include "plugins/canning/run/records.hpp"
 
-#include "plugins/canning/plan/pantry.hpp"
+#include "plugins/canning/plan/inventory.hpp"
 #include "sdk/contract/reminder.hpp"
 #include "sdk/plugin/pages.hpp"
 
@@ -14,13 +14,13 @@ using plugin::Requester;
 
 } // namespace
 
-KeptRun kept_run(const Requester& core, std::int64_t number) {
+RunRecord load_run(const Requester& core, std::int64_t number) {
     contract::RecordGet::Params params;
     params.collection = run_collection;
     params.number = number;
     try {
         const Record record = core.call<contract::RecordGet>(params);
-        KeptRun run;
+        RunRecord run;
         run.number = record.number;
         run.begun = decode<RunDocument>(record.document);
         for (const auto& line : record.lines)
@@ -33,19 +33,19 @@ KeptRun kept_run(const Requester& core, std::int64_t number) {
             throw;
         throw Error(ErrorKind::not_found, "unknown_run",
                     "There is no canning run " + std::to_string(number) + ".",
-                    "See those there are: barm run list --all.", "/run");
+                    "List all runs: barm run list --all", "/run");
     }
 }
 
-KeptRun run_after(const Requester& core, const contract::RecordChanged& change) {
-    KeptRun run = kept_run(core, change.number);
+RunRecord run_after(const Requester& core, const contract::RecordChanged& change) {
+    RunRecord run = load_run(core, change.number);
     run.log.resize(std::min(run.log.size(), static_cast<std::size_t>(change.lines)));
     run.version = change.version;
     run.changed = change.changed;
     return run;
 }
 
-contract::RecordAppend::Params append(const KeptRun& run, const LogLine& line,
+contract::RecordAppend::Params append(const RunRecord& run, const LogLine& line,
                                       std::optional<std::string_view> state) {
     contract::RecordAppend::Params params;
     params.collection = run_collection;
@@ -117,14 +117,15 @@ Logging logging(const Context& context, const Call& call, const std::optional<In
     return {call.caller(), at, call.arrived(), {context.session, context.session_began}, uptime};
 }
 
-Pantry pantry(const Requester& core) {
+Inventory read_inventory(const Requester& core) {
     auto glance = core.call<contract::CellarGlance>({});
-    Pantry there{glance.today,
-                 std::move(glance.cellar),
-                 plugin::all_pages<contract::GoodList>(core, {}, &contract::GoodList::Result::all),
-                 std::move(glance.shelves),
-                 core.call<contract::EquipmentList>({}),
-                 {}};
+    Inventory inventory{
+        glance.today,
+        std::move(glance.cellar),
+        plugin::all_pages<contract::GoodList>(core, {}, &contract::GoodList::Result::all),
+        std::move(glance.shelves),
+        core.call<contract::EquipmentList>({}),
+        {}};
     contract::RecordList::Params open;
     open.collection = run_collection;
     open.states = {std::string(state_open)};
@@ -132,10 +133,10 @@ Pantry pantry(const Requester& core) {
     for (const Record& record : plugin::all_pages<contract::RecordList>(
              core, std::move(open), &contract::RecordList::Result::records)) {
         auto begun = decode<RunDocument>(record.document);
-        there.open_runs.push_back(
+        inventory.open_runs.push_back(
             {record.number, std::move(begun.canner), std::move(begun.lots), std::move(begun.used)});
     }
-    return there;
+    return inventory;
 }
 
 } // namespace barmkeep::canning
