@@ -147,8 +147,9 @@ Sheet opened(const OpeningRecord::Params& params, const OpeningRecord::Result& r
     else
         add_here(made, result.cautions, {"throwing_out", "boiling_no_remedy"});
     made.action(offer("see the storage", "storage.show", {}, "s"));
-    auto undo = offer("undo it", "entry.undo", {{"entry", result.entry}}, "u");
-    undo.ask = {"kind", "reason"};
+    auto undo = offer("undo it", "entry.undo",
+                      {{"entry", result.entry}, {"kind", result.used ? "used" : "discarded"}}, "u");
+    undo.ask = {"reason"};
     return made.action(std::move(undo)).topic("lot.");
 }
 
