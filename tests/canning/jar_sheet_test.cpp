@@ -76,8 +76,9 @@ TEST(SealSheet, SaysForEachLotWhereItsJarsGo) {
     EXPECT_THAT(tested.top(1), HasSubstr("Run 1: seals tested"));
     EXPECT_THAT(tested.top(3), HasSubstr("5 jars go on the shelf; no tested process"));
     EXPECT_THAT(tested.words(), HasSubstr("write the code on the lids"));
-    EXPECT_THAT(tested.words(), HasSubstr(to_text(failed_lot) + ", 2 jars: put into the "
-                                                                "refrigerator at once"));
+    EXPECT_THAT(tested.words(),
+                HasSubstr(to_text(failed_lot) + ", 2 jars: it did not seal (run 1). "
+                                                "Put into the refrigerator"));
     EXPECT_THAT(tested.words(), HasSubstr("it did not seal"));
     EXPECT_THAT(tested.words(), HasSubstr("never for the shelf"));
     EXPECT_THAT(tested.words(), HasSubstr("Treat all jars of a load"));
@@ -117,6 +118,7 @@ TEST(SealSheet, AGapInTheLogHoldsAllJars) {
     result.lots = {on_hold(jars(good_lot, 7), HoldKind::evidence_missing, "run 1")};
     const Page held = daily(sheets::seal_test({1, 7, 0, 0, 0, 0, {}, {}, {}, {}}, result));
     EXPECT_THAT(held.top(3), HasSubstr("all jars are on hold until you know what happened"));
+    EXPECT_THAT(held.text, HasSubstr("release them"));
     EXPECT_THAT(held.words(), HasSubstr("store apart and do not use"));
     EXPECT_THAT(held.words(), HasSubstr("the log of its run has a gap"));
 }
@@ -200,7 +202,7 @@ TEST(StorageSheet, ASpoiledJarStopsItsRun) {
                                   parse_date("2026-04-02"),
                                   {},
                                   cautions(Moment::storing)};
-    const Page bad = page(sheets::inspected(params, result));
+    const Page bad = daily(sheets::inspected(params, result));
     EXPECT_THAT(bad.top(3), HasSubstr("Throw out 1 jar, and use no other jar of the run"));
     EXPECT_THAT(bad.words(), HasSubstr("swollen lid"));
     EXPECT_THAT(bad.words(), HasSubstr("Do not open or taste it."));
@@ -220,9 +222,7 @@ TEST(StorageSheet, ATemperatureIsJudged) {
 OpeningShow::Result opening_of(contract::Lot lot) {
     OpeningShow::Result result;
     result.lot = std::move(lot);
-    result.boil_before_use = "12 min at this altitude, counted from when bubbles rise through all "
-                             "of the wort: an extra for low-acid jars without any sign of a "
-                             "fault. [S6 S83 S84] It does not rescue a suspect jar. [S85]";
+    result.boil_for = minutes(12);
     result.cautions = cautions(Moment::opening);
     return result;
 }
@@ -236,7 +236,7 @@ TEST(OpeningSheet, ChecksAreStepsAndNeverTasteStandsInFull) {
     EXPECT_THAT(checks.text, HasSubstr("3  Smell:"));
     EXPECT_THAT(checks.words(), HasSubstr("Before you open a jar look, listen and smell"));
     EXPECT_THAT(checks.words(), HasSubstr("Do not boil a jar to rescue it"));
-    EXPECT_THAT(checks.words(), HasSubstr("12 min at this altitude"));
+    EXPECT_THAT(checks.words(), HasSubstr("Boil the diluted wort for 12 min or longer"));
     EXPECT_EQ(usual_of(sheet)->method, "opening.record");
 }
 
@@ -262,9 +262,9 @@ TEST(OpeningSheet, AJarPastItsBestByIsStopped) {
 
 TEST(OpeningSheet, AChilledJarSaysWhyAndUntilWhen) {
     const auto sheet = sheets::opening({failed_lot}, opening_of(chilled(failed_lot, 2)));
-    const Page cold = page(sheet);
-    EXPECT_THAT(cold.words(), HasSubstr("Not for the shelf: it did not seal (run 1); kept in the "
-                                        "refrigerator until Thu"));
+    const Page cold = daily(sheet);
+    EXPECT_THAT(cold.words(), HasSubstr("Never for the shelf: it did not seal (run 1). "
+                                        "Use it until Thu, and boil it first."));
     EXPECT_THAT(cold.words(), HasSubstr("only if it was kept cold all the time"));
     EXPECT_THAT(usual_of(sheet)->ask, testing::Contains("boiled"));
 }

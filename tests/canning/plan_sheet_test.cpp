@@ -115,9 +115,10 @@ TEST(PlanSheet, WhatIsMissingStandsInTheFirstSentence) {
     EXPECT_THAT(shown.top(2),
                 HasSubstr("Not possible yet: buy 1.38 kg of light extract and 4 lids"));
     EXPECT_THAT(shown.words(), HasSubstr("3 packages of 500 g"));
+    EXPECT_THAT(shown.words(), HasSubstr("More with --full: Card for what is here"));
     EXPECT_THAT(shown.text, Not(HasSubstr("Everything is here")));
     EXPECT_EQ(usual_of(sheet)->method, "stock.buy");
-    EXPECT_LE(shown.lines.size(), lines_max_daily + 4) << shown.text;
+    EXPECT_LE(shown.lines.size(), lines_max_daily) << shown.text;
 }
 
 TEST(PlanSheet, NoJarAtAllIsSaid) {

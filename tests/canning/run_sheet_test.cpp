@@ -108,7 +108,7 @@ TEST_F(RunSheet, AFallOfThePressureStandsBeforeTheTitle) {
     hand.up_to_pressure().wait(minutes(5)).shows(9);
     const Page page = daily();
     EXPECT_THAT(page.text, StartsWith("!! "));
-    EXPECT_THAT(page.words(), HasSubstr("The whole time starts again from zero."));
+    EXPECT_THAT(page.words(), HasSubstr("The time starts again from zero."));
     EXPECT_THAT(page.words(), HasSubstr("bring the dial back to"));
     EXPECT_THAT(page.text, HasSubstr("Run 1: coming up to pressure"));
 }
@@ -119,6 +119,7 @@ TEST_F(RunSheet, HeatThatWentOffEarlyIsTurnedOnAgain) {
     EXPECT_THAT(page.text, StartsWith("!! The heat went off after 15 min"));
     EXPECT_THAT(page.words(), HasSubstr("Turn the heat on again"));
     EXPECT_THAT(page.words(), HasSubstr("may not go on the shelf"));
+    EXPECT_THAT(page.words(), HasSubstr("If the heat went off early, turn it on again"));
     const auto sheet = status();
     EXPECT_EQ(usual_of(sheet)->params.at("step").as_string(), "heat_on");
 }

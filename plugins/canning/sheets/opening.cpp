@@ -22,8 +22,8 @@ Text stop_of(const OpeningShow::Result& result) {
     if (lot.on_hand.steps == 0)
         return text("no jars of it are left");
     std::vector<Text> reasons;
-    for (const contract::Hold& hold : lot.holds)
-        reasons.push_back(text(contract::meaning_of(hold.kind), " (", hold.note, ")"));
+    if (!lot.holds.empty())
+        reasons.push_back(holds_of(lot));
     if (lot.best_by && result.stops.size() > lot.holds.size())
         reasons.push_back(text("past its best-by day, ", *lot.best_by));
     return sheet::listed(reasons);
@@ -62,8 +62,10 @@ Sheet stopped(const OpeningShow::Result& result) {
 }
 
 Text boil_step(const OpeningShow::Result& result) {
-    if (result.boil_before_use)
-        return text("Boil the diluted wort before use: ", *result.boil_before_use);
+    if (result.boil_for)
+        return text("Boil the diluted wort for ", *result.boil_for,
+                    " or longer, from when bubbles rise through all of it. ",
+                    sources("S6 S83 S84"));
     return text("Boil the diluted wort before use. How long depends on the altitude, which the "
                 "cellar does not know. ",
                 sources("S6 S83 S84"));
@@ -86,8 +88,8 @@ void add_checks(SheetBuilder& made, const OpeningShow::Result& result) {
         made.step({text("Listen as you open it: a short sigh of air going in. If there is no "
                         "sound, or liquid spurts or foams, throw it out. ",
                         sources("S36 S79"))});
-    made.step({text("Smell: wort and nothing else. Look for mould on the wort and under the lid. ",
-                    source("S36"))});
+    made.step(
+        {text("Smell: wort and nothing else. Look for mould on wort and lid. ", source("S36"))});
     made.step({boil_step(result)});
 }
 
@@ -108,8 +110,10 @@ Sheet opening(const OpeningShow::Params&, const OpeningShow::Result& result) {
     const contract::Lot& lot = result.lot;
     SheetBuilder made("Before you open a jar of ", lot.code);
     made.lead("Look, listen and smell, and NEVER TASTE; when in doubt, throw it out.");
-    if (const Text why = why_not(lot); !why.empty())
-        made.warning("chilled", "Not for the shelf: ", why, ". Boil it first.");
+    if (is_kept_cold(lot))
+        made.warning("chilled", "Never for the shelf: ", holds_of(lot), ". ",
+                     lot.best_by ? text("Use it until ", *lot.best_by, ", and boil") : text("Boil"),
+                     " it first.");
     add_checks(made, result);
     add_past(made, lot);
     add_here(made, result.cautions, {"before_opening", "boiling_no_remedy"});
@@ -145,7 +149,7 @@ Sheet opened(const OpeningRecord::Params& params, const OpeningRecord::Result& r
         add_here(made, result.cautions,
                  {"boil_before_use", "what_boiling_means", "opened_jar", "boiling_no_remedy"});
     else
-        add_here(made, result.cautions, {"throwing_out", "boiling_no_remedy"});
+        add_here(made, result.cautions, {"boiling_no_remedy"});
     made.action(offer("see the storage", "storage.show", {}, "s"));
     auto undo = offer("undo it", "entry.undo",
                       {{"entry", result.entry}, {"kind", result.used ? "used" : "discarded"}}, "u");

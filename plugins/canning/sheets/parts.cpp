@@ -115,13 +115,17 @@ sheet::Table card_table(const std::vector<CardLine>& card) {
     return table;
 }
 
-Text why_not(const contract::Lot& lot) {
+Text holds_of(const contract::Lot& lot) {
     std::vector<Text> reasons;
     for (const contract::Hold& hold : lot.holds)
         reasons.push_back(hold.note.empty()
                               ? text(contract::meaning_of(hold.kind))
                               : text(contract::meaning_of(hold.kind), " (", hold.note, ")"));
-    Text why = sheet::listed(reasons);
+    return sheet::listed(reasons);
+}
+
+Text why_not(const contract::Lot& lot) {
+    Text why = holds_of(lot);
     if (lot.kept != contract::Keeping::shelf) {
         why.append(why.empty() ? "kept in the " : "; kept in the ").append(to_string(lot.kept));
         if (lot.best_by)

@@ -25,6 +25,8 @@ namespace barmkeep::canning::sheets {
 /// The weighing card: what goes into which jars.
 [[nodiscard]] sheet::Table card_table(const std::vector<CardLine>& card);
 
+/// The holds of a lot, each with its note; empty without any.
+[[nodiscard]] Text holds_of(const contract::Lot& lot);
 /// Why jars of a lot do not stand on the shelf: its holds, each with its note, and where it is kept
 /// and until when.  Empty for a lot that may be taken.
 [[nodiscard]] Text why_not(const contract::Lot& lot);

@@ -99,12 +99,7 @@ sheet::Action buy_of(const Need& need) {
     return buy;
 }
 
-} // namespace
-
-Sheet plan(const CanningPlan::Params& params, const Plan& plan) {
-    SheetBuilder made("Plan of ", jars_of(plan.jars, plan.jar));
-    made.lead(lead(plan));
-    made.table(buying_table(plan.buying));
+void add_card(SheetBuilder& made, const Plan& plan) {
     made.table(card_table(plan.card));
     const bool is_described = plan.jars > 0;
     made.facts(
@@ -116,9 +111,24 @@ Sheet plan(const CanningPlan::Params& params, const Plan& plan) {
                              ? text(plan.each.top_up, " of water a jar, for ", plan.each.makes)
                              : Text{}},
          {"loads", loads_of(plan.loads)}});
+}
+
+} // namespace
+
+Sheet plan(const CanningPlan::Params& params, const Plan& plan) {
+    SheetBuilder made(plan.jars > 0 ? text("Plan of ", jars_of(plan.jars, plan.jar))
+                                    : text("Plan of a load"));
+    made.lead(lead(plan));
+    made.table(buying_table(plan.buying));
+    if (plan.feasible)
+        add_card(made, plan);
     add_warnings(made, "plan", plan.warnings);
     add_here(made, plan.cautions, {"no_tested_process"});
-    if (is_described)
+    SheetBuilder card;
+    if (!plan.feasible) // nobody weighs before it is bought
+        add_card(card, plan);
+    made.more("Card for what is here", card);
+    if (plan.jars > 0)
         made.more("What one jar holds", each_jar(plan.each));
     made.more("What the load takes",
               SheetBuilder().table(needs_table(plan.needs)).table(lots_of(plan.lots)));

@@ -17,7 +17,7 @@ std::string_view words_of(contract::Gauge gauge) {
 
 Sheet process_set(const ProcessSet::Params&, const ProcessShown& shown) {
     const Process& process = shown.process;
-    SheetBuilder made("Your process ", process.name);
+    SheetBuilder made("Your process: ", process.name);
     made.lead("Recorded as yours: ", process.pressure, " for ", process.time, " in ", process.jar,
               " jars, from ", process.source, ".");
     made.facts({{"gauge", text(words_of(process.gauge))},

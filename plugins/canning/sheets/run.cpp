@@ -15,10 +15,11 @@ void add_gauge(SheetBuilder& made, const RunSummary& now) {
     if (!is_under_pressure(now) && now.phase != Phase::filling && now.phase != Phase::venting)
         return;
     const bool is_dial = now.gauge == contract::Gauge::dial;
-    made.facts({{is_dial ? "dial at" : "weight", target_of(now)},
-                {"last reading", is_dial && now.last_reading ? text(*now.last_reading) : Text{}},
-                {"time started again",
-                 now.restarts > 0 ? text(sheet::count(now.restarts, "time")) : Text{}}});
+    made.facts(
+        {{is_dial ? "dial at" : "weight", target_of(now)},
+         {"last reading", is_dial && now.last_reading ? text(*now.last_reading) : Text{}},
+         {"started again",
+          now.restarts > 0 ? text(sheet::count(now.restarts, "time"), ", from zero") : Text{}}});
 }
 
 /// The state of a run, as every answer about a running load shows it.
@@ -109,7 +110,10 @@ Sheet run_abandoned(const RunAbandon::Params& params, const RunSummary& now) {
 
 Sheet seal_test_undone(const RunUndoSealTest::Params&, const RunSummary& now) {
     SheetBuilder made("Run ", sheet::number(static_cast<double>(now.run)), ": seal test undone");
-    made.lead("Count the seals again; the codes on the lids stay the same.");
+    if (has_deviation(now))
+        made.lead(lead_of(now));
+    else
+        made.lead("Count the seals again; the codes on the lids stay the same.");
     if (now.alarm)
         made.add(alarm_of(*now.alarm, now));
     add_clocks(made, now);

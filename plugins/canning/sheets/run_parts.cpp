@@ -122,7 +122,8 @@ void add_other_actions(SheetBuilder& made, const RunSummary& now) {
     if (now.phase == Phase::at_pressure && is_over(now))
         made.action(reading(now));
     if (now.phase == Phase::at_pressure && !is_over(now))
-        made.action(with_confirmation(logging(now, "log heat off", Step::heat_off, "h"), true));
+        made.action(
+            with_confirmation(logging(now, "log heat off early", Step::heat_off, "h"), true));
     if (now.phase == Phase::at_pressure && !is_dial(now))
         made.action(offer("log that the weight stopped", "run.gauge",
                           {{"run", now.run}, {"rocking", false}}, "f"));
@@ -155,10 +156,9 @@ Text what_now(const Alarm& alarm, const RunSummary& now) {
         return text("Do not open the canner. Turn the heat on again: the whole time starts again "
                     "from zero. Otherwise these jars may not go on the shelf.");
     if (alarm.key == "pressure_dropped")
-        return is_dial(now) ? text("Turn the heat up and bring the dial back to ",
-                                   to_reach(now.target), ". The whole time starts again from zero.")
-                            : text("Turn the heat up until the weight rocks again. The whole time "
-                                   "starts again from zero.");
+        return is_dial(now)
+                   ? text("Turn the heat up and bring the dial back to ", to_reach(now.target), ".")
+                   : text("Turn the heat up until the weight rocks again.");
     if (alarm.key == "reading_late")
         return text("Read the gauge and log it now. Without readings, evidence is missing and the "
                     "jars go on hold.");
@@ -174,6 +174,10 @@ Text what_now(const Alarm& alarm, const RunSummary& now) {
 }
 
 std::vector<std::string_view> cautions_here(const RunSummary& now) {
+    if (wants_heat(now))
+        return {"heat_off_early"};
+    if (wants_vent(now))
+        return {"venting"};
     switch (now.phase) {
     case Phase::filling:
         return {"headspace"};
@@ -259,7 +263,9 @@ void add_clocks(SheetBuilder& made, const RunSummary& now) {
     const Instant from = since(now);
     if (now.phase == Phase::venting)
         made.clock_to("weight on not before", from + vent_least);
-    if (now.phase == Phase::at_pressure && now.required)
+    if (now.phase == Phase::at_pressure && is_over(now))
+        made.clock_since("at pressure for", from);
+    else if (now.phase == Phase::at_pressure && now.required)
         made.clock_to("heat off not before", from + *now.required);
     if (now.reading_due_by)
         made.clock_to("next reading by", *now.reading_due_by);
@@ -270,10 +276,14 @@ void add_clocks(SheetBuilder& made, const RunSummary& now) {
     if (now.phase != Phase::seal_test)
         return;
     if (has_deviation(now)) {
-        made.clock_to("chill or freeze only before", from + deviation_window);
+        if (now.at < from + deviation_window)
+            made.clock_to("chill or freeze only before", from + deviation_window);
         return;
     }
-    made.clock_to("seals not before", from + seal_test_earliest);
+    if (is_over(now))
+        made.clock_since("jars stand for", from);
+    else
+        made.clock_to("seals not before", from + seal_test_earliest);
     if (now.heat_off)
         made.clock_to("chill a jar that failed before", *now.heat_off + failed_jar_latest);
 }
@@ -290,7 +300,8 @@ void add_run_warnings(SheetBuilder& made, const RunSummary& now) {
             then = " For this, no jar of the run goes on the shelf.";
         else if (warning.holds)
             then = " For this, the jars go on hold.";
-        made.warning(warning.key, warning.text, then);
+        const bool has_end = warning.text.ends_with('.') || warning.text.ends_with(']');
+        made.warning(warning.key, warning.text, has_end ? "" : ".", then);
     }
     add_process_note(made, now.process_note);
 }
@@ -311,7 +322,7 @@ void add_run_actions(SheetBuilder& made, const RunSummary& now) {
     if (!wants_heat(now) && !wants_vent(now))
         add_other_actions(made, now);
     if (now.strike_line) {
-        auto undo = offer("strike the last line out", "run.strike",
+        auto undo = offer("strike line " + std::to_string(*now.strike_line) + " out", "run.strike",
                           {{"run", now.run}, {"line", *now.strike_line}}, "u");
         undo.ask = {"reason"};
         made.action(std::move(undo));

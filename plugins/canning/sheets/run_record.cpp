@@ -98,8 +98,8 @@ std::vector<sheet::Fact> load_facts(const RunDetails& run) {
             {"your process",
              text(run.process.pressure, " for ", run.process.time, ", from ", run.process.source)},
             {run.gauge == contract::Gauge::dial ? "dial at" : "weight", target_of(run)},
-            {"time started again",
-             run.restarts > 0 ? text(sheet::count(run.restarts, "time")) : Text{}},
+            {"started again",
+             run.restarts > 0 ? text(sheet::count(run.restarts, "time"), ", from zero") : Text{}},
             {"seals", run.seals ? counted(*run.seals) : Text{}}};
 }
 

@@ -5,6 +5,7 @@ namespace barmkeep::canning::sheets {
 
 using contract::HoldKind;
 using sheet::offer;
+using sheet::StepState;
 
 namespace {
 
@@ -45,14 +46,17 @@ Text lead(const RunSealTest::Params& params, const RunSealTest::Result& result) 
 sheet::Step step_of(const contract::Lot& lot, bool lost_liquid) {
     const Text jars = text(lot.code, ", ", jars_in(lot.on_hand), ": ");
     if (lot.kept != contract::Keeping::shelf) {
-        Text chilled = text(jars, "put into the ", to_string(lot.kept), " at once");
+        Text chilled = text(jars, holds_of(lot), ". Put into the ", to_string(lot.kept));
         if (lot.best_by)
             chilled.append(text(", use until ", *lot.best_by));
-        return {
-            text(chilled, ", and boil first. ", why_not(lot), "."), {}, sheet::StepState::now, {}};
+        chilled.append(", and boil first; never for the shelf.");
+        return {chilled, {}, StepState::now, {}};
     }
     if (!lot.holds.empty())
-        return {text(jars, "store apart and do not use: ", why_not(lot), "."), {}, {}, {}};
+        return {text(jars, "store apart and do not use: ", holds_of(lot), "."),
+                {},
+                StepState::later,
+                {}};
     Text shelf = text(jars, "wash, take the bands off, write the code on the lids, and store");
     if (lot.best_by)
         shelf.append(text("; best by ", *lot.best_by));
@@ -62,7 +66,7 @@ sheet::Step step_of(const contract::Lot& lot, bool lost_liquid) {
                           sheet::sources("S91 S110")));
     else
         shelf.append(".");
-    return {shelf, {}, {}, {}};
+    return {shelf, {}, StepState::later, {}};
 }
 
 /// The jars that became no lot.
@@ -98,7 +102,7 @@ Sheet seal_test(const RunSealTest::Params& params, const RunSealTest::Result& re
         after_sealed = true;
     }
     if (Text out = thrown_out(params, result); !out.empty())
-        made.step({std::move(out), {}, sheet::StepState::now, {}});
+        made.step({std::move(out), {}, StepState::now, {}});
     for (const Warning& why : result.because)
         made.warning(why.key, why.text);
     add_process_note(made, result.run.process_note);
@@ -112,6 +116,11 @@ Sheet seal_test(const RunSealTest::Params& params, const RunSealTest::Result& re
     made.cautions(result.cautions, has_deviated(result)
                                        ? std::vector<std::string_view>{"deviation"}
                                        : std::vector<std::string_view>{"untested_jars"});
+    if (!result.because.empty() && !has_deviated(result) && !result.lots.empty()) {
+        auto release = offer("release them", "run.release", {{"run", result.run.run}}, "r");
+        release.ask = {"reason"};
+        made.action(std::move(release));
+    }
     made.usual_action(offer("see the storage", "storage.show", {}, "s"));
     auto undo = offer("undo the seal test", "run.undo_seal_test", {{"run", result.run.run}}, "u");
     undo.ask = {"reason"};

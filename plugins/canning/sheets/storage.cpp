@@ -110,7 +110,7 @@ Sheet inspected(const StorageInspect::Params& params, const StorageInspect::Resu
     for (const std::string& note : result.notes)
         made.warning("short_process", result.lot, ": ", note);
     if (result.discarded > 0)
-        add_here(made, result.cautions, {"spoiled_run", "throwing_out"});
+        add_here(made, result.cautions, {"spoiled_run"});
     else
         made.cautions(result.cautions);
     made.action(offer("see the storage", "storage.show", {}, "s"));
