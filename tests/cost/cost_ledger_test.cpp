@@ -119,7 +119,7 @@ TEST_F(CostOnLedger, ThePartsAreThoseOfTheConversion) {
     EXPECT_EQ(compared.parts[0].jar, money("0.80"));
     EXPECT_EQ(compared.parts[1].good, "lids");
     EXPECT_EQ(compared.parts[1].jar, money("0.30"));
-    // 2 of 12 filled jars: the same figure that the ledger told at the conversion, 11.00 / 6.
+    // 2 of 12 filled jars: the same figure that the ledger showed at the conversion, 11.00 / 6.
     ASSERT_TRUE(compared.lost);
     EXPECT_EQ(compared.lost->jars, 2);
     EXPECT_EQ(compared.lost->value, money("1.833333"));
