@@ -88,6 +88,9 @@ TEST_F(CostOnLedger, AJarCostsWhatWentIntoIt) {
     EXPECT_EQ(cost.goods[0].jar, money("1.10"));
     EXPECT_EQ(cost.goods[0].lots.at(0).lot, jars_);
     EXPECT_TRUE(cost.goods[0].per_litre);
+    ASSERT_EQ(cost.goods[0].parts.size(), 2U);
+    EXPECT_EQ(cost.goods[0].parts[0].jar, money("0.80")); // extract
+    EXPECT_EQ(cost.goods[0].parts[1].jar, money("0.30")); // lids
 }
 
 TEST_F(CostOnLedger, TheJarIsHeldAgainstTheCan) {
