@@ -5,7 +5,7 @@
 #include "daemon/rooms_options.hpp"
 #include "daemon/service_manager.hpp"
 #include "daemon/service_methods.hpp"
-#include "daemon/sheet_methods.hpp"
+#include "daemon/sheets/sheet_methods.hpp"
 #include "daemon/sources/source_methods.hpp"
 
 #include <atomic>
@@ -104,7 +104,7 @@ void Serving::add_methods() {
     ledger_.add_methods(table_);
     host_.add_methods(table_);
     protocol::add_protocol_methods(table_);
-    add_sheet_methods(table_, log_);
+    sheets::add_sheet_methods(table_, log_);
     const auto connections = [this] {
         return static_cast<std::int64_t>(server_->connections());
     };

@@ -152,6 +152,20 @@ TEST_F(Holds, TwoSpoiledJarsAtOnceAreFinalToo) {
     EXPECT_THAT(kinds_of(jars), Contains(HoldKind::deviation_known));
 }
 
+// As many jars are thrown out of the one lot as stand in the other.
+TEST_F(Holds, ASpoiledJarHoldsTheOtherLotsOfItsRunHoweverSmallTheyAre) {
+    (void)start();
+    process_by_the_book(1);
+    RunSealTest::Params params;
+    params.run = 1;
+    params.held = 6;
+    params.lost_liquid = 1;
+    const auto lots = call<RunSealTest>(params).lots;
+    (void)open_spoiled(lots.at(0).code);
+    EXPECT_THAT(kinds_of(lots.at(0).code), Contains(HoldKind::run_suspect));
+    EXPECT_THAT(kinds_of(lots.at(1).code), Contains(HoldKind::run_suspect));
+}
+
 TEST_F(Holds, ASpoiledJarOfOneRunLeavesAnotherRunAlone) {
     const auto first = shelved_run().lots.at(0).code;
     const auto second = shelved_run().lots.at(0).code;

@@ -27,6 +27,10 @@ TEST_F(PlanOnLedger, TakesTheBagThatExpiresFirstAndThenTheOther) {
                 1e-6);
     EXPECT_NEAR(all.in(brewing::gram), plan.total.extract.in(brewing::gram), 1e-6);
     EXPECT_NEAR(plan.total.ounces, plan.total.extract.in(brewing::ounce), 0.005);
+    brewing::Mass water;
+    for (const auto& line : plan.card)
+        water += line.water.value_or(brewing::Mass{}) * double(line.last - line.first + 1);
+    EXPECT_NEAR(water.in(brewing::gram), plan.total.water.in(brewing::gram), 0.1);
 }
 
 TEST_F(PlanOnLedger, LeavesAloneWhatABrewDayHasReserved) {

@@ -193,6 +193,23 @@ TEST_F(Shelf, TheRefrigeratorsReminderGoesWithTheLastJarThatDidNotSeal) {
     EXPECT_THAT(reminders()[0].name, testing::EndsWith("inspection"));
 }
 
+TEST_F(Shelf, ABestByHasPassedOnTheDayAfterIt) {
+    const auto jars = shelved_run().lots[0].code;
+    wait_until("2027-03-02T12:00:00Z");
+    EXPECT_THAT(call<OpeningShow>({jars}).stops, IsEmpty());
+    wait_until("2027-03-03T12:00:00Z");
+    EXPECT_THAT(call<OpeningShow>({jars}).stops, SizeIs(1));
+}
+
+TEST_F(Shelf, AnInspectionThatThrowsOutTheLastJarsEndsTheReminder) {
+    StorageInspect::Params params;
+    params.lot = shelved_run().lots[0].code;
+    params.discard = 7;
+    params.signs = {Sign::mould};
+    (void)call<StorageInspect>(params);
+    EXPECT_THAT(reminders(), IsEmpty());
+}
+
 TEST_F(Shelf, AReminderGoesWithTheLastJar) {
     const auto jars = shelved_run().lots[0].code;
     ASSERT_THAT(reminders(), SizeIs(1));

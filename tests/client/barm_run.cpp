@@ -36,6 +36,9 @@ Ran run_barm(World& world, std::vector<std::string> words) {
     outside.read_stdin = [&] {
         return world.standard_input;
     };
+    outside.write_file = [&](const std::string& path, std::string_view text) {
+        world.files[path] = text;
+    };
     outside.out = [&](std::string_view text) {
         if (world.reads_stdout)
             ran.out += text;

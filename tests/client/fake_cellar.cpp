@@ -1,11 +1,13 @@
 #include "tests/client/fake_cellar.hpp"
 
+#include "daemon/sheets/sheet_methods.hpp"
 #include "sdk/contract/entry.hpp"
 #include "sdk/contract/equipment.hpp"
 #include "sdk/contract/ledger.hpp"
 #include "sdk/contract/price.hpp"
 #include "sdk/contract/record.hpp"
 #include "sdk/contract/service.hpp"
+#include <spdlog/sinks/null_sink.h>
 
 namespace barmkeep::test {
 namespace {
@@ -179,6 +181,8 @@ contract::Glance sample_glance() {
 }
 
 void add_fake_cellar(MethodTable& table) {
+    sheets::add_sheet_methods(table, std::make_shared<spdlog::logger>(
+                                         "fake", std::make_shared<spdlog::sinks::null_sink_mt>()));
     add_answering(table);
     add_serving(table);
     add_unavailable<BrewChange, BrewShow, BrewReserve, BrewUnreserve, BrewFinish, BrewCancel,

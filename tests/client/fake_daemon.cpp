@@ -123,6 +123,20 @@ void FakeDaemon::accept_peers() {
     }
 }
 
+namespace {
+
+/// The request that is meant: of one for a sheet, that of the method whose answer it shows.
+json::object meant(const json::object& request) {
+    if (request.at("method") != "sheet.show")
+        return request;
+    json::object inner = request;
+    inner["method"] = request.at("params").at("method");
+    inner["params"] = request.at("params").at("params");
+    return inner;
+}
+
+} // namespace
+
 void FakeDaemon::serve(const std::shared_ptr<Peer>& peer) {
     client::LineBuffer lines;
     std::vector<std::thread> calls; // so that call.cancel is heard while a call runs
@@ -132,7 +146,7 @@ void FakeDaemon::serve(const std::shared_ptr<Peer>& peer) {
             const json::object request = parse_json(*line).as_object();
             calls.emplace_back([this, peer, request] { handle(peer, request); });
             // One after the other, but for long ones and cancels.
-            if (request.at("method") != "demo.slow")
+            if (meant(request).at("method") != "demo.slow")
                 calls.back().join(), calls.pop_back();
         }
         const auto got = ::recv(peer->descriptor(), chunk, sizeof chunk, 0);
@@ -155,12 +169,13 @@ Fate FakeDaemon::next_fate(const std::string& method) {
 }
 
 void FakeDaemon::handle(const std::shared_ptr<Peer>& peer, const json::object& request) {
-    const std::string method(request.at("method").as_string());
+    const json::object inner = meant(request);
+    const std::string method(inner.at("method").as_string());
     {
         const std::lock_guard lock{mutex_};
         // Before anybody can know of the request, it can be cancelled.
         under_way_.insert_or_assign({peer.get(), request.at("id").as_int64()}, std::stop_source{});
-        requests_.push_back(request);
+        requests_.push_back(inner);
         changed_.notify_all();
     }
     switch (next_fate(method)) {

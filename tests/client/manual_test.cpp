@@ -53,6 +53,26 @@ TEST(Catalogues, RefuseWhatIsNoDiscoverDocument) {
     EXPECT_THROW(Catalogue(json::object{{"methods", json::array{json::object{}}}}), Error);
 }
 
+/// A verb that is nearly the noun `stock`.
+struct DemoStok {
+    static constexpr About about{"demo.stok", Access::look, Effect::reads, "Tests."};
+    using Params = Nothing;
+    using Result = Nothing;
+};
+
+TEST(Catalogues, SuggestAVerbOfThatNameBeforeANounLikeIt) {
+    MethodTable table;
+    test::add_fake_cellar(table);
+    add_direct<DemoStok>(table, "core", [](const Call&, const auto&) { return Nothing{}; });
+    const Catalogue catalogue{test::discover_document(table)};
+    try {
+        (void)catalogue.command("stok", "list");
+        ADD_FAILURE() << "'stok' is taken for a noun";
+    } catch (const UsageError& error) {
+        EXPECT_EQ(error.hint(), "Did you mean `barm demo stok`?");
+    }
+}
+
 TEST(Catalogues, KnowTheirCommands) {
     EXPECT_EQ(core().command("stock", "buy").method.name, "stock.buy");
     EXPECT_EQ(core().command("stock", "buy").method.effect, Effect::writes);

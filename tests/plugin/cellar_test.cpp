@@ -49,7 +49,7 @@ private:
     KeeperNames::Result names(const PluginCall& call, const Nothing&) {
         RecordList::Params params;
         params.collection = "runs";
-        params.limit = 1; // which the helper does not heed
+        params.limit = 1; // which the helper ignores
         KeeperNames::Result result;
         for (const auto& record : all_pages<RecordList>(call, params, &RecordList::Result::records))
             result.names.push_back(record.name.value_or(""));

@@ -57,7 +57,7 @@ public:
     ManualClock clock{parse_instant("2026-03-14T08:00:00Z")};
     MethodTable methods{clock};
     Held held;
-    std::vector<std::string> faults; ///< what the service was told of faults of the program
+    std::vector<std::string> faults; ///< what the service reported of faults of the program
     std::atomic<int> wakes = 0;
     std::shared_ptr<protocol::Session> session;
 };

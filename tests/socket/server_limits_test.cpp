@@ -91,7 +91,7 @@ TEST(ServerLimits, AReaderTooSlowForItsNotificationsIsToldSo) {
     for (; said.at("method") == "event.happened"; said = client.reply())
         EXPECT_EQ(said.at("params").at("sequence"), read++); // in order, without a gap
     EXPECT_EQ(reason_of(said), "reader_too_slow");
-    // The notification that found no room was not taken, and the sender was told so.
+    // The notification that found no room was not taken, and the sender got the reason.
     EXPECT_GE(sent, read);
     EXPECT_LE(sent - read, 1);
     EXPECT_EQ(client.line(), std::nullopt);

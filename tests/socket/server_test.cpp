@@ -220,8 +220,8 @@ TEST(Server, AsksForANameWithoutHoldingUpTheRest) {
     EXPECT_EQ(client.ask(request(1, "example.get_data")).at("id"), 1);
 }
 
-/// The loop takes a client from the queue and sees him only after it began to drain: it is held up
-/// while he connects, and what it does next is put in order.
+/// The loop takes a client from the queue and sees it only after it began to drain: it is held up
+/// while the client connects, and what it does next is put in order.
 TEST(Server, AClientTakenInTheMomentOfDrainingDoesNotKeepItFromItsEnd) {
     const Folder folder;
     const auto path = folder.path / "socket";

@@ -8,6 +8,7 @@ ROOMS_ON = [
     "docs/operations.md", "docs/plugins.md", "docs/protocol.md",
     "daemon/client", "daemon/host", "daemon/protocol", "daemon/settings", "daemon/socket",
     "daemon/*", "sdk/client", "sdk/plugin", "tests/client", "tests/host", "tests/house",
+    "tests/outside", "tests/plugin", "tests/protocol", "tests/settings", "tests/socket",
 ]
 
 

@@ -5,9 +5,9 @@
 
 #include <spdlog/logger.h>
 
-namespace barmkeep::daemon {
+namespace barmkeep::sheets {
 
 /// Adds sheet.show and sheet.make.  REQUIRES: the table outlives its last call.
 void add_sheet_methods(MethodTable& table, std::shared_ptr<spdlog::logger> log);
 
-} // namespace barmkeep::daemon
+} // namespace barmkeep::sheets

@@ -1,10 +1,10 @@
-#include "daemon/sheet_methods.hpp"
+#include "daemon/sheets/sheet_methods.hpp"
 
 #include "sdk/sheet/actions.hpp"
 #include "sdk/sheet/generic.hpp"
 #include "sdk/sheet/messages.hpp"
 
-namespace barmkeep::daemon {
+namespace barmkeep::sheets {
 namespace {
 
 using sheet::SheetMake;
@@ -102,4 +102,4 @@ void add_sheet_methods(MethodTable& table, std::shared_ptr<spdlog::logger> log) 
               });
 }
 
-} // namespace barmkeep::daemon
+} // namespace barmkeep::sheets
