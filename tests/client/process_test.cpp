@@ -49,7 +49,7 @@ protected:
 TEST_F(BarmProcess, WorksWithoutHomeOrAnyEnvironment) {
     const auto ran = shell("BARM stock list --plain 2>&1");
     EXPECT_EQ(ran.code, 0) << ran.out;
-    EXPECT_THAT(ran.out, HasSubstr("light dry extract\t2 kg"));
+    EXPECT_THAT(ran.out, HasSubstr("light dry extract\textract\t2.5 kg\t500 g\t2 kg"));
 }
 
 TEST_F(BarmProcess, EndsQuietlyOnAClosedPipe) {

@@ -226,9 +226,9 @@ TEST_F(Barm, ExitCodesFollowTheKindOfError) {
 TEST_F(Barm, EmptyResultsSaySoOnStderr) {
     const Ran ran = run({"stock", "list", "nothing", "--plain"});
     EXPECT_EQ(ran.code, 0);
-    EXPECT_EQ(ran.out, "");
-    EXPECT_EQ(ran.err, "Nothing to show.\n");
+    EXPECT_EQ(ran.err, "No shelves.\n");
     EXPECT_EQ(run({"stock", "list", "nothing", "-q", "--plain"}).err, "");
+    EXPECT_EQ(run({"reminder", "list", "--plain"}).err, "Nothing to show.\n");
     EXPECT_EQ(run({"brew", "list", "--plain"}).err, "There is more: add --cursor c2\n");
 }
 
