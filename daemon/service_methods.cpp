@@ -65,7 +65,8 @@ LiveSettings::reload(const std::function<void(const Settings&)>& apply) {
 void add_service_methods(MethodTable& table, const ServiceFacts& facts) {
     using namespace contract;
     add_direct<ServiceStatus>(
-        table, "core", [facts, &table, started = facts.clock.now()](const Call&, const Nothing&) {
+        table, "core",
+        [facts, &table, started = facts.clock.now()](const Call&, const Nothing&) {
             ServiceStatus::Result status;
             status.version = BARMKEEP_VERSION;
             status.protocol = std::string(protocol::protocol_version);

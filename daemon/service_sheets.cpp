@@ -86,8 +86,8 @@ sheet::Sheet settings_sheet(const Nothing&, const contract::ServiceSettings::Res
     }
     made.lead(sheet::count(static_cast<std::int64_t>(result.settings.size()), "setting"),
               " in force; ",
-              given == 0 ? text("all are built in.") : text(sheet::count(given, "is", "are"),
-                                                            " set by you."));
+              given == 0 ? text("all are built in.")
+                         : text(sheet::count(given, "is", "are"), " set by you."));
     made.table(std::move(table));
     made.action(sheet::offer("read them again", "service.reload", {}, "r"));
     return made;

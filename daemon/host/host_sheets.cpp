@@ -20,11 +20,10 @@ sheet::Count methods_of(const PluginInfo& plugin) {
 void add_fault(SheetBuilder& made, const PluginInfo& plugin) {
     if (!plugin.fault)
         return;
-    sheet::Warning warning{text(plugin.name, ": ", *plugin.fault), "plugin_fault",
-                           sheet::Severity::warning, {}};
+    sheet::Warning warning{
+        text(plugin.name, ": ", *plugin.fault), "plugin_fault", sheet::Severity::warning, {}};
     if (plugin.state == PluginState::failed)
-        warning.action =
-            sheet::offer("load it again", "plugin.add", {{"name", plugin.name}});
+        warning.action = sheet::offer("load it again", "plugin.add", {{"name", plugin.name}});
     made.add(std::move(warning));
 }
 
@@ -34,9 +33,8 @@ void add_rest(SheetBuilder& made, const PluginInfo& plugin) {
     std::vector<Text> methods;
     for (const std::string& method : plugin.methods)
         methods.push_back(text(sheet::command(method)));
-    made.more(text("Its methods and its file"), SheetBuilder()
-                                                    .facts({{"file", text(plugin.file)}})
-                                                    .lines(std::move(methods)));
+    made.more(text("Its methods and its file"),
+              SheetBuilder().facts({{"file", text(plugin.file)}}).lines(std::move(methods)));
     made.action(sheet::offer("all plugins", "plugin.list", {}, "p"));
 }
 
@@ -52,13 +50,13 @@ sheet::Sheet list_sheet(const Nothing&, const contract::PluginList::Result& resu
     for (const PluginInfo& plugin : result.plugins) {
         running += plugin.state == PluginState::running ? 1 : 0;
         failed += plugin.state == PluginState::failed ? 1 : 0;
-        table.rows.push_back(sheet::row(plugin.name, plugin.version, to_string(plugin.state),
-                                        plugin.methods.empty() ? Text{}
-                                                               : text(methods_of(plugin))));
+        table.rows.push_back(
+            sheet::row(plugin.name, plugin.version, to_string(plugin.state),
+                       plugin.methods.empty() ? Text{} : text(methods_of(plugin))));
     }
     made.lead(sheet::count(running, "plugin runs", "plugins run"),
-              failed == 0 ? text(".") : text("; ", sheet::count(failed, "has", "have"),
-                                             " failed."));
+              failed == 0 ? text(".")
+                          : text("; ", sheet::count(failed, "has", "have"), " failed."));
     for (const PluginInfo& plugin : result.plugins)
         add_fault(made, plugin);
     made.table(std::move(table));

@@ -12,12 +12,13 @@ using sheet::text;
 sheet::Sheet show_sheet(const contract::SourceShow::Params&, const Source& source) {
     SheetBuilder made("Source ", sheet::source(source.key));
     made.lead(source.what);
-    made.facts({{"used for", text(source.used_for)},
-                {"published in", source.from ? text(sheet::sources(*source.from)) : sheet::Text{}}});
+    made.facts(
+        {{"used for", text(source.used_for)},
+         {"published in", source.from ? text(sheet::sources(*source.from)) : sheet::Text{}}});
     if (source.from)
         for (const sheet::Source& publication : sheet::sources(*source.from))
-            made.action(sheet::offer("show " + publication.key, "source.show",
-                                     {{"key", publication.key}}));
+            made.action(
+                sheet::offer("show " + publication.key, "source.show", {{"key", publication.key}}));
     return made;
 }
 

@@ -26,9 +26,9 @@ Text missing(const Brew& brew) {
     std::vector<Text> parts;
     for (const contract::Need& need : brew.needs)
         if (need.reserved.steps < need.amount.steps)
-            parts.push_back(text(
-                Amount{need.amount.steps - need.reserved.steps, need.amount.measure}, " of ",
-                need.good));
+            parts.push_back(
+                text(Amount{need.amount.steps - need.reserved.steps, need.amount.measure}, " of ",
+                     need.good));
     return listed(parts);
 }
 
@@ -151,10 +151,10 @@ sheet::Sheet brew_reserve(const contract::BrewReserve::Params& params,
     made.lead(parts.empty() ? text("Reserved") : text("Now reserved: ", listed(parts)), "; ",
               readiness(brew), ".");
     for (const std::int64_t day : result.short_days)
-        made.add(to_put_right("earlier_day_short",
-                              text("Now ", numbered("brew day", day),
-                                   ", which is earlier, has less than it needs."),
-                              sheet::offer("show it", "brew.show", {{"brew", day}})));
+        made.add(to_put_right(
+            "earlier_day_short",
+            text("Now ", numbered("brew day", day), ", which is earlier, has less than it needs."),
+            sheet::offer("show it", "brew.show", {{"brew", day}})));
     add_body(made, brew);
     made.action(sheet::offer("give it back", "brew.unreserve", named(brew), "g"));
     add_actions(made, brew);

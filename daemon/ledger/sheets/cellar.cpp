@@ -15,12 +15,12 @@ Text altitude_of(const contract::Cellar& cellar) {
 
 SheetBuilder about(const contract::Cellar& cellar) {
     SheetBuilder made(text(cellar.name));
-    made.facts({{"altitude", altitude_of(cellar)},
-                {"currency", cellar.currency == contract::no_currency ? Text{}
-                                                                      : text(cellar.currency)},
-                {"units shown", cellar.units == contract::Units::us ? "US" : "metric"},
-                {"time zone", text(cellar.time_zone)},
-                {"smallest step of the scale", text(cellar.scale_step)}});
+    made.facts(
+        {{"altitude", altitude_of(cellar)},
+         {"currency", cellar.currency == contract::no_currency ? Text{} : text(cellar.currency)},
+         {"units shown", cellar.units == contract::Units::us ? "US" : "metric"},
+         {"time zone", text(cellar.time_zone)},
+         {"smallest step of the scale", text(cellar.scale_step)}});
     warn_of_gaps(made, cellar);
     if (cellar.time_zone == "UTC")
         made.add(to_put_right("time_zone_is_utc",

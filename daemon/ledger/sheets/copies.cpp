@@ -32,9 +32,8 @@ sheet::Sheet ledger_check(const Nothing&, const contract::LedgerCheck::Result& r
         made.alarm("ledger_not_sound",
                    "The ledger does not agree with itself. Write nothing more into it, keep its "
                    "file, and go back to the last sound copy.");
-        made.lead("Found ",
-                  sheet::count(static_cast<std::int64_t>(result.faults.size()), "fault"), " in ",
-                  sheet::count(result.entries, "entry", "entries"), " and ",
+        made.lead("Found ", sheet::count(static_cast<std::int64_t>(result.faults.size()), "fault"),
+                  " in ", sheet::count(result.entries, "entry", "entries"), " and ",
                   sheet::count(result.lots, "lot"), ".");
     }
     made.lines(in_words(result.faults), "Faults");
@@ -48,8 +47,8 @@ sheet::Sheet ledger_check(const Nothing&, const contract::LedgerCheck::Result& r
 sheet::Sheet ledger_backup(const contract::LedgerBackup::Params&,
                            const contract::LedgerBackup::Result& result) {
     SheetBuilder made("Copy of the ledger");
-    made.lead(sheet::count(result.entries, "entry", "entries"), " copied and checked: ",
-              result.file);
+    made.lead(sheet::count(result.entries, "entry", "entries"),
+              " copied and checked: ", result.file);
     made.note("The file has ",
               sheet::number(static_cast<double>(result.bytes) / bytes_per_megabyte, 1),
               " MB. Keep it on another disk or machine.");

@@ -18,9 +18,8 @@ Text moved(const Entry& entry) {
     std::vector<Text> parts;
     for (const contract::Line& line : entry.lines) {
         if (parts.size() == lots_named) {
-            parts.push_back(
-                text(sheet::count(static_cast<std::int64_t>(entry.lines.size() - lots_named),
-                                  "more lot")));
+            parts.push_back(text(sheet::count(
+                static_cast<std::int64_t>(entry.lines.size() - lots_named), "more lot")));
             break;
         }
         const Amount amount{std::abs(line.quantity.steps), line.quantity.measure};
@@ -71,17 +70,18 @@ sheet::Sheet entry_list(const contract::EntryList::Params& params,
     if (result.entries.empty())
         made.lead("There are no entries.");
     else
-        made.lead(sheet::count(static_cast<std::int64_t>(result.entries.size()), "entry", "entries"),
-                  ", newest first; the last: ", in_words(result.entries.front()), ".");
+        made.lead(
+            sheet::count(static_cast<std::int64_t>(result.entries.size()), "entry", "entries"),
+            ", newest first; the last: ", in_words(result.entries.front()), ".");
     sheet::Table table;
     table.columns = {sheet::column("entry", sheet::Align::right), sheet::column("day"),
                      sheet::column("what"), sheet::column("note", sheet::Align::left, 3),
                      sheet::column("who", sheet::Align::left, 4)};
     for (const Entry& entry : result.entries)
-        table.rows.push_back(sheet::row(
-            std::to_string(entry.number), entry.day,
-            text(to_string(entry.kind), " ", moved(entry), state_words(entry)),
-            entry.note.value_or(""), entry.who));
+        table.rows.push_back(
+            sheet::row(std::to_string(entry.number), entry.day,
+                       text(to_string(entry.kind), " ", moved(entry), state_words(entry)),
+                       entry.note.value_or(""), entry.who));
     made.table(std::move(table));
     offer_next(made, "entry.list", params, result.next);
     if (!result.entries.empty())
@@ -91,8 +91,8 @@ sheet::Sheet entry_list(const contract::EntryList::Params& params,
 
 sheet::Sheet entry_show(const contract::EntryShow::Params&, const Entry& entry) {
     SheetBuilder made(text(numbered("Entry", entry.number)));
-    made.lead("On ", entry.day, ": ", to_string(entry.kind), " ", moved(entry),
-              state_words(entry), ".");
+    made.lead("On ", entry.day, ": ", to_string(entry.kind), " ", moved(entry), state_words(entry),
+              ".");
     made.table(changes_table(entry.lines));
     add_facts(made, entry);
     if (can_be_undone(entry))

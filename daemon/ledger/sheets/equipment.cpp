@@ -54,8 +54,7 @@ void add_gaps(SheetBuilder& made, const Canner& canner) {
         made.add(to_put_right(
             "gauge_not_tested",
             text("No test of the dial gauge of ", canner.name, " is noted. Have it tested."),
-            asking("note the test", "canner.set",
-                   {{"name", canner.name}, {"gauge", "dial"}},
+            asking("note the test", "canner.set", {{"name", canner.name}, {"gauge", "dial"}},
                    {"capacity", "gauge_tested", "gauge_error"})));
     else if (!canner.gauge_error)
         made.warning("gauge_error_unknown", "How far the dial gauge of ", canner.name,
@@ -83,10 +82,9 @@ sheet::Table canners_table(const std::vector<Canner>& canners) {
     table.columns = {column("name"), column("gauge", Align::left, 3), column("takes"),
                      column("gauge tested", Align::left, 2), column("reads", Align::left, 2)};
     for (const Canner& canner : canners)
-        table.rows.push_back(sheet::row(canner.name, to_string(canner.gauge),
-                                        capacity_words(canner),
-                                        canner.gauge_tested ? text(*canner.gauge_tested) : Text{},
-                                        error_words(canner)));
+        table.rows.push_back(sheet::row(
+            canner.name, to_string(canner.gauge), capacity_words(canner),
+            canner.gauge_tested ? text(*canner.gauge_tested) : Text{}, error_words(canner)));
     return table;
 }
 
@@ -96,10 +94,9 @@ sheet::Table jars_table(const std::vector<JarSize>& jars) {
     table.columns = {column("name"), column("fill", Align::right), column("counts as"),
                      column("headspace", Align::right, 2), column("empty", Align::right, 3)};
     for (const JarSize& jar : jars)
-        table.rows.push_back(sheet::row(jar.name, jar.fill,
-                                        jar.size ? text(words_of(*jar.size)) : Text{},
-                                        jar.headspace ? text(*jar.headspace) : Text{},
-                                        jar.glass ? text(*jar.glass) : Text{}));
+        table.rows.push_back(sheet::row(
+            jar.name, jar.fill, jar.size ? text(words_of(*jar.size)) : Text{},
+            jar.headspace ? text(*jar.headspace) : Text{}, jar.glass ? text(*jar.glass) : Text{}));
     return table;
 }
 
@@ -173,7 +170,8 @@ sheet::Sheet flask_set(const contract::FlaskSet::Params&, const contract::Flask&
 
 sheet::Sheet equipment_remove(const contract::EquipmentRemove::Params& params, const Nothing&) {
     SheetBuilder made("Equipment removed");
-    made.lead("The ", params.kind == contract::EquipmentKind::jar ? "jar size" : to_string(params.kind),
+    made.lead("The ",
+              params.kind == contract::EquipmentKind::jar ? "jar size" : to_string(params.kind),
               " ", params.name, " is removed.");
     made.action(sheet::offer("all equipment", "equipment.list", {}, "e"));
     return made.topic("equipment.");

@@ -11,8 +11,8 @@ using sheet::text;
 namespace {
 
 // What is read daily must fit a screen: so many of each stand in full, the others are counted.
-constexpr std::size_t due_in_full = 3;
-constexpr std::size_t coming_in_full = 4;
+constexpr std::size_t due_in_full = 2;
+constexpr std::size_t coming_in_full = 3;
 constexpr std::size_t held_in_full = 4;
 constexpr int coming_days = 60;
 
@@ -37,28 +37,24 @@ void add_due(SheetBuilder& made, const std::vector<contract::Reminder>& due) {
     for (const contract::Reminder& reminder : due) {
         if (steps.steps.size() == due_in_full)
             break;
-        steps.steps.push_back(
-            {text(reminder.title), text(reminder.due), sheet::StepState::now,
-             sheet::offer("done", "reminder.done", {{"name", reminder.name}})});
+        steps.steps.push_back({text(reminder.title), text(reminder.due), sheet::StepState::now,
+                               sheet::offer("done", "reminder.done", {{"name", reminder.name}})});
     }
     made.add(std::move(steps));
     if (due.size() > due_in_full)
-        made.note("And ", sheet::count(static_cast<std::int64_t>(due.size() - due_in_full), "more", "more"),
+        made.note("And ",
+                  sheet::count(static_cast<std::int64_t>(due.size() - due_in_full), "more", "more"),
                   ": ", sheet::command("reminder.list"));
 }
 
-Text reserved_words(const contract::Brew& brew) {
-    std::vector<Text> parts;
-    for (const auto& part : brew.reserved)
-        parts.push_back(text(amount_of(part.lot, part.amount), " of ", part.lot));
-    return parts.empty() ? Text{} : text("; reserved: ", listed(parts));
-}
-
-/// Whether a need of a brew day is not reserved in full.
-bool is_short(const contract::Brew& brew) {
-    return std::any_of(brew.needs.begin(), brew.needs.end(), [](const auto& need) {
+/// Whether the stock of a brew day is there, as the end of a line.
+std::string_view readiness(const contract::Brew& brew) {
+    const bool is_short = std::any_of(brew.needs.begin(), brew.needs.end(), [](const auto& need) {
         return need.reserved.steps < need.amount.steps;
     });
+    if (is_short)
+        return "; not all it needs is there";
+    return brew.reserved.empty() ? "" : "; its stock is reserved";
 }
 
 /// Brew days and reminders that come next, by day.
@@ -66,8 +62,7 @@ void add_coming(SheetBuilder& made, const contract::Glance& glance) {
     std::vector<std::pair<Date, Text>> coming;
     for (const contract::Brew& brew : glance.brews)
         coming.emplace_back(brew.day, text(brew.day, ": ", numbered("brew day", brew.number), ", ",
-                                           beer(brew), reserved_words(brew),
-                                           is_short(brew) ? "; not all it needs is there" : ""));
+                                           beer(brew), readiness(brew)));
     for (const contract::Reminder& reminder : glance.due)
         if (reminder.due > glance.today && days_between(glance.today, reminder.due) <= coming_days)
             coming.emplace_back(reminder.due, text(reminder.due, ": ", reminder.title));
@@ -87,10 +82,8 @@ void add_coming(SheetBuilder& made, const contract::Glance& glance) {
 void add_held(SheetBuilder& made, const contract::Glance& glance) {
     auto lines = not_to_use(glance.shelves, glance.today);
     if (lines.size() > held_in_full) {
-        const auto rest = static_cast<std::int64_t>(lines.size() - held_in_full + 1);
         lines.resize(held_in_full - 1);
-        lines.push_back(text(sheet::count(rest, "more lot", "more lots"), " not to use: ",
-                             sheet::command("stock.list")));
+        lines.push_back(text("and more, for other reasons: ", sheet::command("stock.list")));
     }
     made.lines(std::move(lines), "Not to use");
 }
@@ -123,9 +116,11 @@ void add_shelf(SheetBuilder& made, const contract::Glance& glance) {
 } // namespace
 
 sheet::Sheet glance(const Nothing&, const contract::Glance& glance) {
-    SheetBuilder made(glance.cellar.name, ", ", glance.today);
+    SheetBuilder made(glance.cellar.name, " on ", glance.today);
+    const std::int64_t jars = jars_ready(glance);
     const auto due = due_now(glance);
-    made.lead(sheet::count(jars_ready(glance), "jar"), " ready to use; ",
+    made.lead(jars == 0 ? text("No jar is ready to use; ")
+                        : text(sheet::count(jars, "jar"), " ready to use; "),
               due.empty() ? text("nothing is due")
                           : text(sheet::count(static_cast<std::int64_t>(due.size()), "thing"),
                                  due.size() == 1 ? " is due" : " are due"),

@@ -24,8 +24,7 @@ std::string_view measured_by(Measure measure) {
 SheetBuilder about(const Good& good) {
     SheetBuilder made(text(good.name));
     std::vector<sheet::Fact> facts{
-        {"usual package",
-         good.package ? text(amount_of(good.category, *good.package)) : Text{}}};
+        {"usual package", good.package ? text(amount_of(good.category, *good.package)) : Text{}}};
     for (sheet::Fact& fact : facts_of(good.facts))
         facts.push_back(std::move(fact));
     facts.push_back({"note", text(good.note.value_or(""))});
@@ -68,9 +67,9 @@ sheet::Sheet good_list(const contract::GoodList::Params& params,
                      sheet::column("how", sheet::Align::left, 3),
                      sheet::column("usual package", sheet::Align::right, 2)};
     for (const Good& good : result.all)
-        table.rows.push_back(sheet::row(
-            good.name, words_of(good.category), measured_by(good.measure),
-            good.package ? text(amount_of(good.category, *good.package)) : Text{}));
+        table.rows.push_back(
+            sheet::row(good.name, words_of(good.category), measured_by(good.measure),
+                       good.package ? text(amount_of(good.category, *good.package)) : Text{}));
     made.table(std::move(table));
     offer_next(made, "good.list", params, result.next);
     made.action(asking("add one", "good.add", {}, {"name", "category"}, "a"));

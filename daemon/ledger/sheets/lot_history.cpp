@@ -36,10 +36,10 @@ void add_differences(const json::object& was, const json::object& became,
             add_differences(before->get_object(), after.get_object(), inner, all);
             continue;
         }
-        all.push_back(text(
-            sheet::words_of(name), ": from ",
-            or_nothing(before == nullptr ? Text{} : sheet::generic_text(*before, inner, name)),
-            " to ", or_nothing(sheet::generic_text(after, inner, name))));
+        all.push_back(
+            text(sheet::words_of(name), ": from ",
+                 or_nothing(before == nullptr ? Text{} : sheet::generic_text(*before, inner, name)),
+                 " to ", or_nothing(sheet::generic_text(after, inner, name))));
     }
 }
 
@@ -60,10 +60,9 @@ sheet::Sheet lot_history(const contract::LotHistory::Params& params,
     for (const contract::LotPast& past : result.changes) {
         std::vector<Text> differences;
         add_differences(past.was, past.became, schema, differences);
-        table.rows.push_back(sheet::row(past.at,
-                                        differences.empty() ? text(to_string(past.change))
-                                                            : listed(differences),
-                                        past.who, past.reason));
+        table.rows.push_back(sheet::row(
+            past.at, differences.empty() ? text(to_string(past.change)) : listed(differences),
+            past.who, past.reason));
     }
     made.table(std::move(table));
     offer_next(made, "lot.history", params, result.next);

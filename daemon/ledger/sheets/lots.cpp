@@ -51,7 +51,9 @@ void add_holds(SheetBuilder& made, const Lot& lot) {
     for (const contract::Hold& hold : lot.holds) {
         sheet::Warning warning{text("On hold since ", hold.at, " by ", hold.who, ": ", hold.note,
                                     ". ", end_words(hold.kind)),
-                               "on_hold", sheet::Severity::warning, {}};
+                               "on_hold",
+                               sheet::Severity::warning,
+                               {}};
         if (end_of(hold.kind) == HoldEnd::by_brewer)
             warning.action = asking("release it", "lot.release", named(lot), {"reason"});
         else if (end_of(hold.kind) == HoldEnd::by_process)
@@ -108,9 +110,8 @@ void finish(SheetBuilder& made, const Lot& lot) {
 }
 
 bool has_mortal_hold(const Lot& lot) {
-    return std::any_of(lot.holds.begin(), lot.holds.end(), [](const auto& hold) {
-        return end_of(hold.kind) == HoldEnd::never;
-    });
+    return std::any_of(lot.holds.begin(), lot.holds.end(),
+                       [](const auto& hold) { return end_of(hold.kind) == HoldEnd::never; });
 }
 
 SheetBuilder titled(const Lot& lot) {
@@ -125,7 +126,8 @@ sheet::Sheet lot_show(const contract::LotShow::Params&, const Lot& lot) {
     add_facts(made, lot);
     finish(made, lot);
     if (lot.available.steps > 0)
-        made.action(asking("use some", "stock.use", {{"what", to_text(lot.code)}}, {"amount"}, "t"));
+        made.action(
+            asking("use some", "stock.use", {{"what", to_text(lot.code)}}, {"amount"}, "t"));
     else if (has_mortal_hold(lot) && lot.on_hand.steps > 0)
         made.action(asking("throw it out", "stock.discard", named(lot), {"reason"}, "d"));
     made.action(sheet::offer("its entries", "entry.list", named(lot), "e"));

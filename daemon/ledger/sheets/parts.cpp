@@ -104,13 +104,22 @@ Text reason_against(const contract::Lot& lot, std::optional<Date> today) {
 
 std::vector<Text> not_to_use(const std::vector<contract::Shelf>& shelves,
                              std::optional<Date> today) {
-    std::vector<Text> lines;
+    // Lots with the same reason share a line.
+    std::vector<std::pair<Text, std::vector<Text>>> all;
     for (const contract::Shelf& shelf : shelves)
-        for (const contract::Lot& lot : shelf.lots)
-            if (lot.on_hand.steps > 0)
-                if (const Text reason = reason_against(lot, today); !reason.empty())
-                    lines.push_back(
-                        text(lot.code, " ", amount_of(lot.category, lot.on_hand), ": ", reason));
+        for (const contract::Lot& lot : shelf.lots) {
+            const Text reason = lot.on_hand.steps > 0 ? reason_against(lot, today) : Text{};
+            if (reason.empty())
+                continue;
+            auto at = std::find_if(all.begin(), all.end(),
+                                   [&](const auto& one) { return one.first == reason; });
+            if (at == all.end())
+                at = all.insert(all.end(), {reason, {}});
+            at->second.push_back(text(lot.code, " ", amount_of(lot.category, lot.on_hand)));
+        }
+    std::vector<Text> lines;
+    for (const auto& [reason, lots] : all)
+        lines.push_back(text(listed(lots), ": ", reason));
     return lines;
 }
 
@@ -119,7 +128,8 @@ std::vector<std::string> to_be_said(const contract::Lot& lot) {
     if (lot.facts.process_note)
         said.push_back("its process is " + *lot.facts.process_note);
     for (const contract::Hold& hold : lot.released)
-        said.push_back(std::string(meaning_of(hold.kind)) + "; " + hold.ended_by.value_or("someone") +
+        said.push_back(std::string(meaning_of(hold.kind)) + "; " +
+                       hold.ended_by.value_or("someone") +
                        " released it: " + hold.end_reason.value_or(hold.note));
     return said;
 }
@@ -215,8 +225,8 @@ sheet::Warning to_put_right(std::string key, Text text, sheet::Action action) {
 }
 
 sheet::Action undoing(std::int64_t entry, std::string_view kind) {
-    sheet::Action action = asking("undo it", "entry.undo", {{"entry", entry}, {"kind", kind}},
-                                  {"reason"}, "u");
+    sheet::Action action =
+        asking("undo it", "entry.undo", {{"entry", entry}, {"kind", kind}}, {"reason"}, "u");
     action.confirm = true;
     return action;
 }

@@ -21,7 +21,8 @@ namespace barmkeep::ledger::sheets {
 /// Why nothing of a lot may be taken, or an empty text if it may.  Without a day, what is past its
 /// best-by day is known by having nothing available.
 [[nodiscard]] sheet::Text reason_against(const contract::Lot& lot, std::optional<Date> today);
-/// What stands where a lot may not be used, one line each: "J17D 2 jars: it did not seal".
+/// What stands where lots may not be used, one line for each reason: "J17D 2 jars: it did not
+/// seal".
 [[nodiscard]] std::vector<sheet::Text> not_to_use(const std::vector<contract::Shelf>& shelves,
                                                   std::optional<Date> today);
 /// What must be said wherever a lot is shown: its process, and holds released with a reason.

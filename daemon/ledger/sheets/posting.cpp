@@ -70,8 +70,8 @@ void finish(SheetBuilder& made, std::int64_t entry, const std::vector<contract::
 void add_despite(SheetBuilder& made, const std::vector<contract::UsedDespite>& despite) {
     for (const contract::UsedDespite& one : despite)
         made.warning("used_despite_hold", one.lot, " was on hold: ", meaning_of(one.hold.kind),
-                     ". ", one.hold.ended_by.value_or("Someone"), " released it: ",
-                     one.hold.end_reason.value_or(one.hold.note), ".");
+                     ". ", one.hold.ended_by.value_or("Someone"),
+                     " released it: ", one.hold.end_reason.value_or(one.hold.note), ".");
 }
 
 /// A new lot that may not be used yet, with how its hold ends.
@@ -79,10 +79,9 @@ void add_hold(SheetBuilder& made, const contract::Lot& lot) {
     const Text reason = reason_against(lot, std::nullopt);
     if (reason.empty())
         return;
-    const bool is_vouched =
-        std::any_of(lot.holds.begin(), lot.holds.end(), [](const auto& hold) {
-            return end_of(hold.kind) == contract::HoldEnd::by_process;
-        });
+    const bool is_vouched = std::any_of(lot.holds.begin(), lot.holds.end(), [](const auto& hold) {
+        return end_of(hold.kind) == contract::HoldEnd::by_process;
+    });
     const std::string code = to_text(lot.code);
     made.add(to_put_right("on_hold", text("Do not use ", lot.code, ": ", reason, "."),
                           is_vouched ? asking("state the process", "lot.vouch", {{"lot", code}},
@@ -95,8 +94,9 @@ void add_missing_date(SheetBuilder& made, const contract::Lot& lot) {
     const bool is_pack = lot.category == Category::yeast;
     if (is_pack && !lot.packed)
         made.add(to_put_right(
-            "no_packed_day", "The day it was packed is not set: how much yeast still lives "
-                             "depends on it.",
+            "no_packed_day",
+            "The day it was packed is not set: how much yeast still lives "
+            "depends on it.",
             asking("set it", "lot.change", {{"lot", to_text(lot.code)}}, {"packed", "reason"})));
     else if ((is_pack || lot.category == Category::bought_can) && !lot.best_by)
         made.add(to_put_right(
@@ -166,17 +166,18 @@ sheet::Sheet recounted(const contract::StockRecount::Params& params,
     if (less.empty() && more.empty())
         made.lead(params.lot, " agrees with the journal.");
     else
-        made.lead(less.empty() ? text("Found ", more) : text("Missing ", less), ": ",
-                  params.reason, ".");
+        made.lead(less.empty() ? text("Found ", more) : text("Missing ", less), ": ", params.reason,
+                  ".");
     for (const contract::Line& line : result.lines)
         if (line.lot != params.lot && line.quantity.steps > 0)
-            made.add(to_put_right(
-                "found_jars",
-                text("What was found is now lot ", line.lot, ", on hold: nobody knows how it was "
-                                                             "canned. Write ",
-                     line.lot, " on each lid."),
-                asking("state the process", "lot.vouch", {{"lot", to_text(line.lot)}},
-                       {"process", "canned", "confirm"})));
+            made.add(
+                to_put_right("found_jars",
+                             text("What was found is now lot ", line.lot,
+                                  ", on hold: nobody knows how it was "
+                                  "canned. Write ",
+                                  line.lot, " on each lid."),
+                             asking("state the process", "lot.vouch", {{"lot", to_text(line.lot)}},
+                                    {"process", "canned", "confirm"})));
     add_swept(made, result.swept);
     finish(made, result.entry, result.lines, "recounted");
     made.action(sheet::offer("show the lot", "lot.show", {{"lot", to_text(params.lot)}}, "l"));

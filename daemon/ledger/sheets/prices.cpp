@@ -55,8 +55,8 @@ sheet::Sheet price_list(const contract::PriceList::Params& params,
                      sheet::column("at", sheet::Align::left, 2),
                      sheet::column("seen", sheet::Align::left, 3)};
     for (const PriceNote& note : result.prices)
-        table.rows.push_back(sheet::row(note.item, note.price, package(note),
-                                        note.where.value_or(""), note.day));
+        table.rows.push_back(
+            sheet::row(note.item, note.price, package(note), note.where.value_or(""), note.day));
     made.table(std::move(table));
     offer_next(made, "price.list", params, result.next);
     made.action(asking("note a price", "price.set", {}, {"item", "price"}, "p"));

@@ -46,9 +46,8 @@ sheet::Table goods_table(const std::vector<contract::Shelf>& shelves) {
     for (const contract::Shelf& shelf : shelves) {
         if (shelf.on_hand.steps == 0)
             continue;
-        const auto first =
-            std::find_if(shelf.lots.begin(), shelf.lots.end(),
-                         [](const auto& lot) { return lot.available.steps > 0; });
+        const auto first = std::find_if(shelf.lots.begin(), shelf.lots.end(),
+                                        [](const auto& lot) { return lot.available.steps > 0; });
         const bool is_any = first != shelf.lots.end();
         table.rows.push_back(sheet::row(
             shelf.good,
@@ -85,8 +84,7 @@ sheet::Table lots_table(const contract::Shelf& shelf, bool with_empty) {
     return table;
 }
 
-Text lead_of(const contract::StockList::Params& params,
-             const contract::StockList::Result& result) {
+Text lead_of(const contract::StockList::Params& params, const contract::StockList::Result& result) {
     if (result.shelves.empty())
         return params.good || params.category ? "There is nothing of it." : "The shelf is empty.";
     if (const Text words = ready(result.shelves); !words.empty())
