@@ -36,8 +36,7 @@ std::string_view state_words(const Entry& entry) {
     return entry.undone_by ? " (undone)" : "";
 }
 
-SheetBuilder about(const Entry& entry) {
-    SheetBuilder made;
+void add_facts(SheetBuilder& made, const Entry& entry) {
     made.facts({{"entered", text(entry.at, " by ", entry.who)},
                 {"for", entry.brew ? text(numbered("brew day", *entry.brew)) : Text{}},
                 {"undoes", entry.undoes ? text(numbered("entry", *entry.undoes)) : Text{}},
@@ -45,15 +44,9 @@ SheetBuilder about(const Entry& entry) {
                 {"lost", entry.lost ? text(sheet::count(*entry.lost, "piece")) : Text{}},
                 {"value lost", entry.lost_value ? text(*entry.lost_value) : Text{}},
                 {"note", text(entry.note.value_or(""))}});
-    return made;
 }
 
-void add_facts(SheetBuilder& made, const Entry& entry) {
-    for (const sheet::Block& block : about(entry).sheet().blocks)
-        made.add(block);
-}
-
-/// "used: 2 jars of J10N on 3 Oct".
+/// "used 2 jars of J10N on 3 Oct".
 Text in_words(const Entry& entry) {
     return text(to_string(entry.kind), " ", moved(entry), " on ", entry.day);
 }
