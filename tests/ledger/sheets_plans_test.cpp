@@ -12,7 +12,7 @@ TEST(BrewSheets, ABrewDayIsForPaper) {
     const auto made = brew_show({}, dunkel());
     EXPECT_EQ(lead_of(made), "Dunkel, 20 L at 1.052 on Sat; all it needs is reserved.");
     EXPECT_THAT(said(made), AllOf(HasSubstr("Brew day 12: Dunkel"), HasSubstr("lager"),
-                                  HasSubstr("gravity measured .........."),
+                                  HasSubstr("slurry kept .........."),
                                   HasSubstr("Reserved: take these"), HasSubstr("2 jars")));
     EXPECT_LE(lines_of(written(made)).size(), 32U);
 }
@@ -21,7 +21,7 @@ TEST(BrewSheets, WhatIsStillToGetIsInTheLead) {
     contract::Brew brew = dunkel();
     brew.needs[0].reserved = pieces(1);
     for (const auto& made : {brew_show({}, brew), brew_change({}, brew)})
-        EXPECT_THAT(lead_of(made), HasSubstr("still to get: 2 of pint of wort"));
+        EXPECT_THAT(lead_of(made), HasSubstr("still to get: 2 jars of pint of wort"));
     contract::BrewList::Result result;
     result.brews = {brew};
     const auto list = brew_list({}, result);
@@ -44,7 +44,7 @@ TEST(BrewSheets, PlanningNeedingAndEnding) {
     EXPECT_THAT(said(brew_plan({}, dunkel())), HasSubstr("brew.need brew=12"));
     contract::BrewNeed::Params need;
     need.good = "pint of wort";
-    EXPECT_THAT(lead_of(brew_need(need, dunkel())), HasSubstr("Needs 3 of pint of wort"));
+    EXPECT_THAT(lead_of(brew_need(need, dunkel())), HasSubstr("Needs 3 jars of pint of wort"));
     need.good = "lids";
     EXPECT_THAT(lead_of(brew_need(need, dunkel())), HasSubstr("Needs no lids"));
     EXPECT_THAT(lead_of(brew_unreserve({}, dunkel())), HasSubstr("is given back"));
@@ -121,7 +121,7 @@ TEST(PriceSheets, APriceWithoutAPackageSaysSo) {
 
 TEST(EquipmentSheets, WhatCanningNeedsAndNobodySetIsSaid) {
     EXPECT_THAT(said(equipment_list({}, {})),
-                AllOf(HasSubstr("no canners, no jar sizes and no flasks"), HasSubstr("jar.set"),
+                AllOf(HasSubstr("Nothing is set up yet."), HasSubstr("jar.set"),
                       HasSubstr("canner.set"), HasSubstr("flask.set")));
     contract::Canner canner;
     canner.name = "tall canner";

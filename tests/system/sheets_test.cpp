@@ -55,6 +55,10 @@ TEST(Sheets, AStatusAndAGlanceAreReadByAPerson) {
     daemon.start();
     const Finished status = daemon.barm({"service", "status"});
     EXPECT_NE(status.out.find("The daemon runs since"), std::string::npos) << status.out;
+    const Finished settings = daemon.barm({"service", "settings"});
+    EXPECT_NE(settings.out.find("socket.path"), std::string::npos) << settings.out;
+    const Finished reload = daemon.barm({"service", "reload"});
+    EXPECT_NE(reload.out.find("Nothing has changed."), std::string::npos) << reload.out;
     const Finished glance = daemon.barm({"cellar", "glance"});
     EXPECT_NE(glance.out.find("No jar is ready to use; nothing is due."), std::string::npos)
         << glance.out;

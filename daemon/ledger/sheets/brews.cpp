@@ -21,14 +21,22 @@ json::object named(const Brew& brew) {
     return {{"brew", brew.number}};
 }
 
+/// An amount of a good in its own noun, where a reserved lot of it shows which: "3 jars".
+sheet::Run amount_in(const Brew& brew, const std::string& good, const Amount& amount) {
+    for (const contract::Reservation& part : brew.reserved)
+        if (part.good == good)
+            return amount_of(part.lot, amount);
+    return amount;
+}
+
 /// What is needed and not reserved: "1 kg of light dry extract".
 Text missing(const Brew& brew) {
     std::vector<Text> parts;
     for (const contract::Need& need : brew.needs)
-        if (need.reserved.steps < need.amount.steps)
-            parts.push_back(
-                text(Amount{need.amount.steps - need.reserved.steps, need.amount.measure}, " of ",
-                     need.good));
+        if (need.reserved.steps < need.amount.steps) {
+            const Amount rest{need.amount.steps - need.reserved.steps, need.amount.measure};
+            parts.push_back(text(amount_in(brew, need.good, rest), " of ", need.good));
+        }
     return listed(parts);
 }
 
@@ -51,9 +59,10 @@ sheet::Table needs_table(const Brew& brew) {
     table.columns = {column("good"), column("amount", Align::right),
                      column("reserved", Align::right), column("by", Align::left, 2)};
     for (const contract::Need& need : brew.needs)
-        table.rows.push_back(sheet::row(need.good, need.amount,
-                                        need.reserved.steps > 0 ? text(need.reserved) : "none",
-                                        need.day));
+        table.rows.push_back(sheet::row(
+            need.good, amount_in(brew, need.good, need.amount),
+            need.reserved.steps > 0 ? text(amount_in(brew, need.good, need.reserved)) : "none",
+            need.day));
     return table;
 }
 
@@ -102,9 +111,12 @@ sheet::Sheet changed(const Brew& brew, Text done) {
 
 /// What a brewer measures on the day, to be written down.
 void add_blanks(SheetBuilder& made) {
-    made.facts({{"pitched at", text(blank, "  temperature ", blank)},
-                {"gravity measured", text(blank, "  volume ", blank)},
-                {"slurry kept", text(blank, "  notes ", blank, blank)}},
+    made.facts({{"pitched at", blank},
+                {"temperature", blank},
+                {"gravity", blank},
+                {"volume", blank},
+                {"slurry kept", blank},
+                {"notes", text(blank, blank, blank)}},
                "To write down");
 }
 
@@ -135,8 +147,11 @@ sheet::Sheet brew_change(const contract::BrewChange::Params&, const Brew& brew) 
 sheet::Sheet brew_need(const contract::BrewNeed::Params& params, const Brew& brew) {
     for (const contract::Need& need : brew.needs)
         if (need.good == params.good)
-            return changed(brew, text("Needs ", need.amount, " of ", need.good, ", reserved ",
-                                      need.reserved.steps > 0 ? text(need.reserved) : "none"));
+            return changed(brew, text("Needs ", amount_in(brew, need.good, need.amount), " of ",
+                                      need.good, ", reserved ",
+                                      need.reserved.steps > 0
+                                          ? text(amount_in(brew, need.good, need.reserved))
+                                          : "none"));
     return changed(brew, text("Needs no ", params.good));
 }
 

@@ -76,6 +76,19 @@ void add_caution(SheetBuilder& made, std::string_view key) {
             made.caution(caution.key, caution.text, true);
 }
 
+/// "1 canner and 2 flasks": what there is; what is missing has its warnings.
+Text counted(const contract::EquipmentList::Result& result) {
+    std::vector<Text> parts;
+    const auto add = [&](const auto& all, const char* noun) {
+        if (!all.empty())
+            parts.push_back(sheet::count(static_cast<std::int64_t>(all.size()), noun));
+    };
+    add(result.canners, "canner");
+    add(result.jars, "jar size");
+    add(result.flasks, "flask");
+    return parts.empty() ? "Nothing is set up yet" : listed(parts);
+}
+
 sheet::Table canners_table(const std::vector<Canner>& canners) {
     sheet::Table table;
     table.title = text("Canners");
@@ -113,9 +126,7 @@ sheet::Table flasks_table(const std::vector<contract::Flask>& flasks) {
 
 sheet::Sheet equipment_list(const Nothing&, const contract::EquipmentList::Result& result) {
     SheetBuilder made("Equipment");
-    made.lead(sheet::count(static_cast<std::int64_t>(result.canners.size()), "canner"), ", ",
-              sheet::count(static_cast<std::int64_t>(result.jars.size()), "jar size"), " and ",
-              sheet::count(static_cast<std::int64_t>(result.flasks.size()), "flask"), ".");
+    made.lead(counted(result), ".");
     if (result.jars.empty())
         made.add(to_put_right("no_jar_size", "No jar size is set. Canning needs one.",
                               asking("add one", "jar.set", {}, {"name", "fill", "size"})));

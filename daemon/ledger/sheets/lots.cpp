@@ -1,6 +1,7 @@
 #include "daemon/ledger/sheets/parts.hpp"
 #include "daemon/ledger/sheets/sheets.hpp"
 #include "sdk/contract/safety.hpp"
+#include "sdk/contract/shelf.hpp"
 
 namespace barmkeep::ledger::sheets {
 
@@ -102,8 +103,8 @@ void add_facts(SheetBuilder& made, const Lot& lot) {
     made.facts(std::move(facts));
 }
 
-/// What every sheet of one lot ends with.
-void finish(SheetBuilder& made, const Lot& lot) {
+/// What every sheet of one lot has below its lead: what must be known before it is used.
+void warn(SheetBuilder& made, const Lot& lot) {
     add_holds(made, lot);
     add_cautions(made, lot);
     follow(made, {"lot.", "entry.", "brew.", "day."});
@@ -112,6 +113,21 @@ void finish(SheetBuilder& made, const Lot& lot) {
 bool has_mortal_hold(const Lot& lot) {
     return std::any_of(lot.holds.begin(), lot.holds.end(),
                        [](const auto& hold) { return end_of(hold.kind) == HoldEnd::never; });
+}
+
+/// Using it, where it may be used; throwing it out, where it never becomes stock.
+void add_taking(SheetBuilder& made, const Lot& lot) {
+    if (lot.on_hand.steps == 0)
+        return;
+    json::object use{{"what", to_text(lot.code)}};
+    if (lot.available.steps > 0)
+        made.action(asking("use some", "stock.use", use, {"amount"}, "t"));
+    if (lot.best_by && is_usable_chilled(lot, *lot.best_by)) {
+        use["boiled"] = true;
+        made.action(asking("use it, boiled", "stock.use", use, {"amount"}, "b"));
+    }
+    if (has_mortal_hold(lot))
+        made.action(asking("throw it out", "stock.discard", named(lot), {"reason"}, "d"));
 }
 
 SheetBuilder titled(const Lot& lot) {
@@ -123,13 +139,9 @@ SheetBuilder titled(const Lot& lot) {
 sheet::Sheet lot_show(const contract::LotShow::Params&, const Lot& lot) {
     SheetBuilder made = titled(lot);
     made.lead(standing(lot));
+    warn(made, lot);
     add_facts(made, lot);
-    finish(made, lot);
-    if (lot.available.steps > 0)
-        made.action(
-            asking("use some", "stock.use", {{"what", to_text(lot.code)}}, {"amount"}, "t"));
-    else if (has_mortal_hold(lot) && lot.on_hand.steps > 0)
-        made.action(asking("throw it out", "stock.discard", named(lot), {"reason"}, "d"));
+    add_taking(made, lot);
     made.action(sheet::offer("its entries", "entry.list", named(lot), "e"));
     made.action(sheet::offer("its history", "lot.history", named(lot), "h"));
     return made;
@@ -138,8 +150,8 @@ sheet::Sheet lot_show(const contract::LotShow::Params&, const Lot& lot) {
 sheet::Sheet lot_change(const contract::LotChange::Params& params, const Lot& lot) {
     SheetBuilder made = titled(lot);
     made.lead("Changed: ", params.reason, ". ", standing(lot));
+    warn(made, lot);
     add_facts(made, lot);
-    finish(made, lot);
     made.action(sheet::offer("its history", "lot.history", named(lot), "h"));
     return made;
 }
@@ -152,7 +164,7 @@ sheet::Sheet lot_hold(const contract::LotHold::Params& params, const Lot& lot) {
     else
         made.lead(amount_of(lot.category, lot.on_hand), " of ", params.lot, " on hold as lot ",
                   lot.code, "; write ", lot.code, " on each.");
-    finish(made, lot);
+    warn(made, lot);
     if (has_mortal_hold(lot))
         made.action(asking("throw it out", "stock.discard", named(lot), {"reason"}, "d"));
     return made;
@@ -161,7 +173,7 @@ sheet::Sheet lot_hold(const contract::LotHold::Params& params, const Lot& lot) {
 sheet::Sheet lot_release(const contract::LotRelease::Params& params, const Lot& lot) {
     SheetBuilder made = titled(lot);
     made.lead("Released: ", params.reason, ". ", standing(lot));
-    finish(made, lot);
+    warn(made, lot);
     return made;
 }
 
@@ -170,7 +182,7 @@ sheet::Sheet lot_vouch(const contract::LotVouch::Params& params, const Lot& lot)
     made.lead("You state its process: ", params.process, ", canned on ", params.canned, ". ",
               standing(lot));
     made.note("Your statement is shown at every later use. Nobody has checked it.");
-    finish(made, lot);
+    warn(made, lot);
     return made;
 }
 

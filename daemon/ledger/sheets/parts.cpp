@@ -88,7 +88,9 @@ std::string numbered(std::string_view what, std::int64_t number) {
 Text reason_against(const contract::Lot& lot, std::optional<Date> today) {
     std::vector<Text> reasons;
     for (const contract::Hold& hold : lot.holds)
-        reasons.push_back(text(meaning_of(hold.kind)));
+        reasons.push_back(hold.kind == contract::HoldKind::quarantine // its note says why
+                              ? text("in quarantine, ", hold.note)
+                              : text(meaning_of(hold.kind)));
     const bool is_cold =
         contract::is_sealed_food(lot.category) && lot.kept != contract::Keeping::shelf;
     if (reasons.empty() && is_cold)
