@@ -1,6 +1,8 @@
 #include "daemon/service_methods.hpp"
 
 #include "daemon/protocol/discover.hpp"
+#include "daemon/service_sheets.hpp"
+#include "sdk/sheet/maker.hpp"
 
 #include <algorithm>
 
@@ -63,7 +65,8 @@ LiveSettings::reload(const std::function<void(const Settings&)>& apply) {
 void add_service_methods(MethodTable& table, const ServiceFacts& facts) {
     using namespace contract;
     add_direct<ServiceStatus>(
-        table, "core", [facts, &table, started = facts.clock.now()](const Call&, const Nothing&) {
+        table, "core",
+        [facts, &table, started = facts.clock.now()](const Call&, const Nothing&) {
             ServiceStatus::Result status;
             status.version = BARMKEEP_VERSION;
             status.protocol = std::string(protocol::protocol_version);
@@ -76,24 +79,32 @@ void add_service_methods(MethodTable& table, const ServiceFacts& facts) {
             status.lanes = facts.lanes();
             status.methods = static_cast<std::int64_t>(table.rows().size());
             return status;
-        });
-    add_direct<ServiceSettings>(table, "core", [facts](const Call&, const Nothing&) {
-        return ServiceSettings::Result{facts.settings.listed()};
-    });
-    add_direct<ServiceReload>(table, "core", [facts](const Call&, const Nothing&) {
-        return facts.settings.reload(facts.apply);
-    });
+        },
+        sheet::maker<ServiceStatus>(&status_sheet));
+    add_direct<ServiceSettings>(
+        table, "core",
+        [facts](const Call&, const Nothing&) {
+            return ServiceSettings::Result{facts.settings.listed()};
+        },
+        sheet::maker<ServiceSettings>(&settings_sheet));
+    add_direct<ServiceReload>(
+        table, "core",
+        [facts](const Call&, const Nothing&) { return facts.settings.reload(facts.apply); },
+        sheet::maker<ServiceReload>(&reload_sheet));
     if (facts.manual_clock == nullptr)
         return;
-    add_direct<ClockSet>(table, "core", [facts](const Call&, const ClockSet::Params& params) {
-        if (params.now < facts.clock.now())
-            throw Error(ErrorKind::conflict, "time_goes_forward",
-                        "The clock stands at " + to_text(facts.clock.now()) + " already.",
-                        "Set a later time. The clock cannot go back.", "/now");
-        facts.manual_clock->set(params.now);
-        facts.time_changed();
-        return ClockSet::Result{facts.clock.now()};
-    });
+    add_direct<ClockSet>(
+        table, "core",
+        [facts](const Call&, const ClockSet::Params& params) {
+            if (params.now < facts.clock.now())
+                throw Error(ErrorKind::conflict, "time_goes_forward",
+                            "The clock stands at " + to_text(facts.clock.now()) + " already.",
+                            "Set a later time. The clock cannot go back.", "/now");
+            facts.manual_clock->set(params.now);
+            facts.time_changed();
+            return ClockSet::Result{facts.clock.now()};
+        },
+        sheet::maker<ClockSet>(&clock_sheet));
 }
 
 } // namespace barmkeep::daemon

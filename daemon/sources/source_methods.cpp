@@ -1,8 +1,10 @@
 #include "daemon/sources/source_methods.hpp"
 
+#include "daemon/sources/source_sheets.hpp"
 #include "sdk/brewing/sources.hpp"
 #include "sdk/contract/safety_sources.hpp"
 #include "sdk/method/nearest.hpp"
+#include "sdk/sheet/maker.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -54,13 +56,16 @@ contract::Source source_with(const std::string& key) {
 }
 
 void add_source_methods(MethodTable& table) {
-    add_direct<contract::SourceShow>(table, "core",
-                                     [](const Call&, const contract::SourceShow::Params& params) {
-                                         return source_with(params.key);
-                                     });
-    add_direct<contract::SourceList>(table, "core", [](const Call&, const Nothing&) {
-        return contract::SourceList::Result{all_sources()};
-    });
+    add_direct<contract::SourceShow>(
+        table, "core",
+        [](const Call&, const contract::SourceShow::Params& params) {
+            return source_with(params.key);
+        },
+        sheet::maker<contract::SourceShow>(&show_sheet));
+    add_direct<contract::SourceList>(
+        table, "core",
+        [](const Call&, const Nothing&) { return contract::SourceList::Result{all_sources()}; },
+        sheet::maker<contract::SourceList>(&list_sheet));
 }
 
 } // namespace barmkeep::sources

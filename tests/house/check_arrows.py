@@ -27,7 +27,7 @@ ARROWS = {
     "daemon/executor": METHOD,
     "daemon/ledger": SHEET | SYSTEM | {"daemon/executor"},
     "daemon/sheets": SHEET,
-    "daemon/sources": CONTRACT,
+    "daemon/sources": SHEET,
     "daemon/protocol": SHEET,
     "daemon/socket": CONTRACT | SYSTEM | {"daemon/protocol"},
     "daemon/host": PLUGIN | SYSTEM | {"daemon/executor"},

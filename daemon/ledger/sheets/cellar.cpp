@@ -1,3 +1,4 @@
+#include "daemon/ledger/sheets/parts.hpp"
 #include "daemon/ledger/sheets/sheets.hpp"
 
 namespace barmkeep::ledger::sheets {
@@ -8,63 +9,66 @@ using sheet::text;
 
 namespace {
 
-std::int64_t jars_ready(const contract::Glance& glance) {
-    std::int64_t jars = 0;
-    for (const contract::Shelf& shelf : glance.shelves)
-        if (shelf.category == contract::Category::concentrate)
-            jars += shelf.available.steps;
-    return jars;
+Text altitude_of(const contract::Cellar& cellar) {
+    return cellar.altitude ? text(sheet::altitude(*cellar.altitude)) : Text{};
 }
 
-sheet::Steps due_steps(const contract::Glance& glance) {
-    sheet::Steps steps;
-    steps.title = text("Due");
-    for (const contract::Reminder& reminder : glance.due) {
-        sheet::Step step{text(reminder.title), text(reminder.due), sheet::StepState::later, {}};
-        if (reminder.due <= glance.today)
-            step.state = sheet::StepState::now;
-        step.action = sheet::Action{
-            .label = "done", .method = "reminder.done", .params = {{"name", reminder.name}}};
-        steps.steps.push_back(std::move(step));
-    }
-    return steps;
+SheetBuilder about(const contract::Cellar& cellar) {
+    SheetBuilder made(text(cellar.name));
+    made.facts(
+        {{"altitude", altitude_of(cellar)},
+         {"currency", cellar.currency == contract::no_currency ? Text{} : text(cellar.currency)},
+         {"units shown", cellar.units == contract::Units::us ? "US" : "metric"},
+         {"time zone", text(cellar.time_zone)},
+         {"smallest step of the scale", text(cellar.scale_step)}});
+    warn_of_gaps(made, cellar);
+    if (cellar.time_zone == "UTC")
+        made.add(to_put_right("time_zone_is_utc",
+                              "Days begin and end in UTC. Set your time zone if it is another.",
+                              asking("set the time zone", "cellar.set", {}, {"time_zone"})));
+    return made.topic("cellar.");
 }
 
-sheet::Table brew_table(const contract::Glance& glance) {
-    using sheet::column;
-    sheet::Table table;
-    table.title = text("Brew days");
-    table.columns = {column("day"), column("brew"), column("beer"),
-                     column("reserved", sheet::Align::left, 2)};
-    for (const contract::Brew& brew : glance.brews) {
-        std::vector<Text> reserved;
-        for (const auto& part : brew.reserved)
-            reserved.push_back(text(part.lot, " ", part.amount));
-        table.rows.push_back(
-            sheet::row(brew.day, std::to_string(brew.number), beer(brew), listed(reserved)));
-    }
-    return table;
+/// The lead of both: what is ready, or what is missing.
+Text where_it_stands(const contract::Cellar& cellar) {
+    std::vector<Text> missing;
+    if (!cellar.altitude)
+        missing.push_back("its altitude");
+    if (cellar.currency == contract::no_currency)
+        missing.push_back("its currency");
+    if (missing.empty())
+        return text("The cellar stands at ", altitude_of(cellar), " and counts in ",
+                    cellar.currency, ".");
+    return text("The cellar still lacks ", listed(missing), ".");
 }
 
 } // namespace
 
-sheet::Sheet glance(const Nothing&, const contract::Glance& glance) {
-    SheetBuilder made(glance.cellar.name, ", ", glance.today);
-    const auto due = std::count_if(glance.due.begin(), glance.due.end(),
-                                   [&](const auto& one) { return one.due <= glance.today; });
-    made.lead(sheet::count(jars_ready(glance), "jar"), " ready to use; ",
-              due == 0 ? text("nothing is due") : text(sheet::count(due, "thing"), " due"),
-              glance.brews.empty() ? text(".")
-                                   : text("; next brew day ", glance.brews[0].day, "."));
-    made.lines(not_to_use(glance.shelves, glance.today), text("Not to use"));
-    if (auto steps = due_steps(glance); !steps.steps.empty())
-        made.add(std::move(steps));
-    made.table(brew_table(glance));
-    auto shelf = shelf_table(glance.shelves);
-    shelf.title = text("Stock");
-    made.table(std::move(shelf));
-    for (const std::string_view topic : {"lot.", "entry.", "brew.", "reminder.", "day.", "cellar."})
-        made.topic(std::string(topic));
+sheet::Sheet cellar_show(const Nothing&, const contract::Cellar& cellar) {
+    SheetBuilder made = about(cellar);
+    made.lead(where_it_stands(cellar));
+    made.note("Canners, jar sizes and flasks: ", sheet::command("equipment.list"));
+    return made;
+}
+
+sheet::Sheet cellar_set(const contract::CellarSet::Params& params, const contract::Cellar& cellar) {
+    SheetBuilder made = about(cellar);
+    std::vector<Text> set;
+    if (params.name)
+        set.push_back(text("named ", cellar.name));
+    if (params.altitude)
+        set.push_back(text("at ", altitude_of(cellar)));
+    if (params.currency)
+        set.push_back(text("in ", cellar.currency));
+    if (params.units)
+        set.push_back(cellar.units == contract::Units::us ? "in US units" : "in metric units");
+    if (params.time_zone)
+        set.push_back(text("in the time zone ", cellar.time_zone));
+    if (params.scale_step)
+        set.push_back(text("with a scale that shows ", cellar.scale_step));
+    made.lead(set.empty() ? where_it_stands(cellar) : text("The cellar is now ", listed(set), "."));
+    if (params.altitude || !params.clear.empty())
+        made.note("Check the pressure of each process that you state: it goes by the altitude.");
     return made;
 }
 
