@@ -257,7 +257,7 @@ ExitCode Program::show_sheet(const Command& command, const json::object& params)
     const sheet::Reader reader = reader_at(shown.now);
     if (globals_.html) {
         outside_.write_file(*globals_.html, sheet::write_html(shown.sheet, reader));
-        display_->note(fmt::format("Wrote {}.\n", harmless(*globals_.html)));
+        display_->note(fmt::format("Wrote {}.\n", printable(*globals_.html)));
         return ExitCode::done;
     }
     display_->show(sheet::write_text(shown.sheet, reader));

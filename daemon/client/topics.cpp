@@ -66,14 +66,14 @@ const std::vector<Topic>& topics() {
          "`barm price set` records what a bought can costs.  `barm cost jar` shows what a jar of "
          "yours cost.  `barm cost compare` compares the two by the extract in them."},
         {"set-up", "Set-up: the cellar, its goods and equipment",
-         "cellar good canner jar flask equipment plugin service ledger",
+         "cellar good canner jar flask equipment plugin service ledger source",
          "Do this once, before the first purchase.  `barm cellar set` sets altitude, currency and "
          "time zone.  `barm good add` adds each good that you buy or make.  `barm canner set`, "
          "`barm jar set` and `barm flask set` record your equipment.  From time to time, copy the "
          "ledger with `barm ledger backup`."},
         {more_word, "More: commands of other plugins", "", "Each plugin documents its commands."},
         {"programs", "For programs: a brewer does not need these",
-         "record event call rpc clock ledger.batch ledger.recall",
+         "record event sheet call rpc clock ledger.batch ledger.recall",
          "Plugins and scripts use these commands.  `barm send METHOD PARAMS` calls any method with "
          "JSON, and `barm manual` prints the reference."}};
     return all;

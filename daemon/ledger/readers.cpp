@@ -10,7 +10,7 @@ void end(Store& store) noexcept {
         if (store.holds_transaction())
             store.run("ROLLBACK");
     } catch (const StoreError&) {
-        // The next BEGIN will fail and tell its caller.
+        // The next BEGIN will fail, and its caller gets the error.
     }
 }
 

@@ -61,6 +61,7 @@ void Canning::declare(Declaration& plugin) {
     declare_storage(plugin);
     declare_opening(plugin);
     declare_trace(plugin);
+    declare_sheets(plugin); // of methods that are there already
 }
 
 Canning::Canning(const plugin::Host& host, const Settings& settings)

@@ -27,5 +27,6 @@ void declare_jars(Declaration& plugin);
 void declare_storage(Declaration& plugin);
 void declare_opening(Declaration& plugin);
 void declare_trace(Declaration& plugin);
+void declare_sheets(Declaration& plugin);
 
 } // namespace barmkeep::canning

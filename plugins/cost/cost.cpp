@@ -1,6 +1,7 @@
 #include "plugins/cost/cost.hpp"
 
 #include "plugins/cost/exact.hpp"
+#include "plugins/cost/sheets.hpp"
 #include "sdk/contract/cellar.hpp"
 #include "sdk/plugin/pages.hpp"
 
@@ -178,11 +179,15 @@ std::vector<std::string> notes_on(const Valued& valued, const std::vector<contra
 void Cost::declare(plugin::Declaration<Cost>& declaration) {
     declaration.method<CostJar>(&Cost::jar);
     declaration.method<CostCompare>(&Cost::compare);
+    declaration.sheet<CostJar>(&sheets::jar);
+    declaration.sheet<CostCompare>(&sheets::compared);
 }
 
 CostJar::Result Cost::jar(const PluginCall& call, const CostJar::Params& params) const {
     const auto meant = lots_meant(concentrate(call), params.what);
     const auto sizes = call.call<contract::EquipmentList>({}).jars;
+    const auto goods =
+        plugin::all_pages<contract::GoodList>(call, {}, &contract::GoodList::Result::all);
     CostJar::Result result;
     result.currency = call.call<contract::CellarShow>({}).currency;
     result.gravity = params.gravity;
@@ -190,8 +195,10 @@ CostJar::Result Cost::jar(const PluginCall& call, const CostJar::Params& params)
         const auto valued = value_lots(call, lots, sizes);
         if (params.what)
             require_extract(valued, good);
-        if (!valued.batches.empty())
-            result.goods.push_back(cost_of(valued.batches, params.gravity));
+        if (valued.batches.empty())
+            continue;
+        result.goods.push_back(cost_of(valued.batches, params.gravity));
+        result.goods.back().parts = parts_of(valued.batches, valued.origins, goods);
     }
     return result;
 }

@@ -35,8 +35,19 @@ std::optional<brewing::Volume> fill_of(const contract::Facts& facts,
     return size->fill;
 }
 
+/// What holds a lot, in words; nothing if it is free.
+std::optional<std::string> why_held(const contract::Lot& lot) {
+    std::string why;
+    for (const contract::Hold& hold : lot.holds)
+        why += (why.empty() ? "" : "; ") + std::string(contract::meaning_of(hold.kind));
+    if (why.empty() && lot.kept != contract::Keeping::shelf)
+        why = "kept in the " + std::string(to_string(lot.kept));
+    return why.empty() ? std::nullopt : std::optional{why};
+}
+
 LotCost row_of(const Batch& batch) {
     LotCost row;
+    row.held = why_held(batch.lot);
     row.lot = batch.lot.code;
     row.jars = batch.jars;
     row.is_empty = batch.lot.on_hand.steps == 0;

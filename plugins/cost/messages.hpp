@@ -16,6 +16,7 @@ struct LotCost {
     std::optional<brewing::Mass> extract;
     std::optional<Money> per_100g;
     std::optional<std::string> note;
+    std::optional<std::string> held;
     static FieldList fields(auto) {
         return {
             field<&LotCost::lot>("The lot's code."),
@@ -27,7 +28,26 @@ struct LotCost {
             field<&LotCost::extract>("The extract in one jar; left out if it is not known."),
             field<&LotCost::per_100g>(
                 "The cost of 100 g of extract; left out if the extract is not known."),
-            field<&LotCost::note>("Why a figure is missing; left out if none is.")};
+            field<&LotCost::note>("Why a figure is missing; left out if none is."),
+            field<&LotCost::held>("Why these jars may not be used; left out if they may.")};
+    }
+};
+
+/// One good that went into the jars.
+struct CostPart {
+    std::string good;
+    std::optional<contract::Category> category;
+    Money value;
+    Money jar;
+    std::int64_t per_mille = 0;
+    static FieldList fields(auto) {
+        return {field<&CostPart::good>("The good's name."),
+                field<&CostPart::category>("The good's category; left out if no good has that "
+                                           "name any more."),
+                field<&CostPart::value>("Its part of the cost of all jars. The parts add up to "
+                                        "that cost exactly."),
+                field<&CostPart::jar>("Its part of the cost of one jar."),
+                field<&CostPart::per_mille>("Its share of the cost, in thousandths, rounded.")};
     }
 };
 
@@ -42,6 +62,7 @@ struct GoodCost {
     std::optional<Money> per_100g;
     std::optional<Money> per_litre;
     std::vector<LotCost> lots;
+    std::vector<CostPart> parts;
     static FieldList fields(auto) {
         return {
             field<&GoodCost::good>("The good's name."),
@@ -56,7 +77,9 @@ struct GoodCost {
                                        "known; left out if it is known of none."),
             field<&GoodCost::per_litre>("The cost of the extract in one litre of starter; left out "
                                         "if the extract is known of no jar."),
-            field<&GoodCost::lots>("The lots; the first to expire comes first.")};
+            field<&GoodCost::lots>("The lots; the first to expire comes first."),
+            field<&GoodCost::parts>("The parts of the cost of all these jars, the largest first.")
+                .defaulted()};
     }
 };
 
@@ -89,24 +112,6 @@ struct CostJar {
                     field<&Result::goods>("The goods, by name.")};
         }
     };
-};
-
-/// One good that went into the jars.
-struct CostPart {
-    std::string good;
-    std::optional<contract::Category> category;
-    Money value;
-    Money jar;
-    std::int64_t per_mille = 0;
-    static FieldList fields(auto) {
-        return {field<&CostPart::good>("The good's name."),
-                field<&CostPart::category>("The good's category; left out if no good has that "
-                                           "name any more."),
-                field<&CostPart::value>("Its part of the cost of all jars. The parts add up to "
-                                        "that cost exactly."),
-                field<&CostPart::jar>("Its part of the cost of one jar."),
-                field<&CostPart::per_mille>("Its share of the cost, in thousandths, rounded.")};
-    }
 };
 
 /// What the jars that failed cost the good ones.  It is contained in the parts.

@@ -1,5 +1,6 @@
 #include "plugins/reorder/reorder.hpp"
 
+#include "plugins/reorder/sheets.hpp"
 #include "sdk/contract/record.hpp"
 #include "sdk/plugin/batch.hpp"
 #include "sdk/plugin/pages.hpp"
@@ -82,6 +83,10 @@ void Reorder::declare(plugin::Declaration<Reorder>& declaration) {
     declaration.method<ReorderList>(&Reorder::list);
     declaration.method<ReorderRemove>(&Reorder::remove);
     declaration.method<ReorderCheck>(&Reorder::check);
+    declaration.sheet<ReorderSet>(&sheets::set);
+    declaration.sheet<ReorderList>(&sheets::listed);
+    declaration.sheet<ReorderRemove>(&sheets::removed);
+    declaration.sheet<ReorderCheck>(&sheets::checked);
     using contract::Topic;
     for (const auto topic : {Topic::entry_posted, Topic::lot_changed, Topic::brew_changed,
                              Topic::good_changed, Topic::day_begun})

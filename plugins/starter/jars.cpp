@@ -58,9 +58,12 @@ JarsOpened open(JarStock& from, const Wort& each, Mass missing) {
     const Volume whole = each.volume * static_cast<double>(jars);
     const Volume poured = std::min(whole, each.volume * (missing / in_a_jar));
     from.jars -= jars;
-    return {
+    JarsOpened opened{
         from.lot.code, from.lot.good, jars,           each.gravity,
         each.volume,   poured,        whole - poured, brewing::extract_in({poured, each.gravity})};
+    if (!from.lot.holds.empty() || from.lot.kept != contract::Keeping::shelf)
+        opened.held = why_held(from.lot);
+    return opened;
 }
 
 void refuse_weaker(const contract::Lot& lot, const Wort& each, const Wort& wort) {

@@ -154,10 +154,9 @@ LivingYeast living_yeast(const contract::Lot& lot, const Amount& amount, const S
     if (row.past_best_by)
         row.notes.push_back(fmt::format("The best-by day, {}, is past.", to_text(*lot.best_by)));
     if (!lot.facts.form && row.material == Material::liquid_pack)
-        row.notes.push_back(
-            fmt::format("StockChange to be liquid yeast; if it is dry: barm lot change "
-                        "{} --form dry --reason 'form of the pack'",
-                        to_text(lot.code)));
+        row.notes.push_back(fmt::format("It counts as liquid yeast. If it is dry: barm lot change "
+                                        "{} --form dry --reason 'form of the pack'",
+                                        to_text(lot.code)));
     note_age(lot, keeping, row);
     const auto packed = cells_packed(lot, amount, keeping, row);
     const auto alive = share_alive(keeping, row);

@@ -37,6 +37,7 @@ struct JarsOpened {
     brewing::Volume poured;
     brewing::Volume left;
     brewing::Mass extract;
+    std::optional<std::string> held{};
     static FieldList fields(auto) {
         return {field<&JarsOpened::lot>("The lot."),
                 field<&JarsOpened::good>("The good of the lot."),
@@ -47,7 +48,9 @@ struct JarsOpened {
                     "Volume of concentrate from all these jars that goes into the starter."),
                 field<&JarsOpened::left>("Volume left in the last jar. Use it at once or throw it "
                                          "away. Never keep it."),
-                field<&JarsOpened::extract>("Extract in the volume poured.")};
+                field<&JarsOpened::extract>("Extract in the volume poured."),
+                field<&JarsOpened::held>("Reason why these jars may not stand on the shelf. Left "
+                                         "out if they may.")};
     }
 };
 

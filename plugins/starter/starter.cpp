@@ -1,6 +1,7 @@
 #include "plugins/starter/starter.hpp"
 
 #include "plugins/starter/living_yeast.hpp"
+#include "plugins/starter/sheets/sheets.hpp"
 #include "plugins/starter/shelf.hpp"
 #include "sdk/plugin/pages.hpp"
 
@@ -79,6 +80,15 @@ void Starter::declare(plugin::Declaration<Starter>& declaration) {
     declaration.method<StarterUndo>(&Starter::undo);
     declaration.method<StarterShow>(&Starter::show);
     declaration.method<StarterList>(&Starter::list);
+    declaration.sheet<YeastList>(&sheets::yeast);
+    declaration.sheet<StarterPlan>(&sheets::plan);
+    declaration.sheet<StarterMake>(&sheets::made);
+    declaration.sheet<StarterStep>(&sheets::stepped);
+    declaration.sheet<StarterFinish>(&sheets::finished);
+    declaration.sheet<StarterDrop>(&sheets::dropped);
+    declaration.sheet<StarterUndo>(&sheets::undone);
+    declaration.sheet<StarterShow>(&sheets::shown);
+    declaration.sheet<StarterList>(&sheets::listed);
 }
 
 Starter::Starter(const plugin::Host&, const Settings& settings) : settings_{settings} {}

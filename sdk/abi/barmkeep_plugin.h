@@ -29,7 +29,7 @@ extern "C" {
 #define BARMKEEP_ABI_MAJOR UINT32_C(1)
 #define BARMKEEP_ABI_MINOR UINT32_C(1)
 
-/* No text that crosses is longer; a longer one counts as rubbish. */
+/* No text that crosses is longer; a longer one is invalid. */
 #define BARMKEEP_TEXT_LENGTH_MAX ((size_t)16 * 1024 * 1024)
 
 /* The name of the one exported function, for the side that looks it up. */
@@ -93,7 +93,7 @@ typedef struct barmkeep_host {
      * Long work asks now and then, and answers with an error of code -32000. */
     int (*cancelled)(const struct barmkeep_host* host, barmkeep_call_number call);
 
-    /* Tells the caller how far a long call is: `done` of `total` (0 if that is unknown), and what
+    /* Reports to the caller how far a long call is: `done` of `total` (0 if that is unknown), and what
      * is being done. */
     void (*progress)(const struct barmkeep_host* host, barmkeep_call_number call, double done,
                      double total, const char* message, size_t message_length);

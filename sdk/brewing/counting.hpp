@@ -40,7 +40,7 @@ inline constexpr std::uint64_t most_cells_counted = 1'000'000'000;
                                         double confidence = usual_confidence);
 
 /// Rule of thumb for the largest error of a count, as a share: 2 / sqrt(n), 0.2 at 100 cells (MLA).
-/// Throws OutOfRange for a count of zero, of which no share can be told.
+/// Throws OutOfRange for a count of zero, of which no share can be computed.
 [[nodiscard]] double greatest_counting_error(std::uint64_t counted);
 
 /// The inverse: cells to count for an error of at most `share`.

@@ -1,5 +1,5 @@
 // Diluting, boiling down and blending wort by mass balance, with the shortcut of gravity points
-// beside it and the shortcut's error told.
+// beside it and the shortcut's error shown.
 //
 // Extract is conserved exactly; volumes shrink a little when wort and water mix.  The shortcut
 // multiplies volume by gravity points, as if volumes added: at common strengths it is off by 0.1

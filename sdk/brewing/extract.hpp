@@ -80,7 +80,7 @@ struct JarFill {
 /// A product weighed into a jar that is filled to a volume (at 20 C) with water.
 ///
 /// What of the product is not extract counts as water, which moisture is; the little protein that
-/// stays undissolved is not told apart.
+/// stays undissolved is not counted apart.
 /// @throws OutOfRange if the product alone overfills the volume, or beyond 40 P.
 [[nodiscard]] JarFill fill_jar(Mass product, const ExtractPotential& potential, Volume fill);
 

@@ -13,7 +13,7 @@
 // bounded by 0.9 to 2.0 billion a gram of sugar (GR36); the likely and the high figure lie inside.
 //
 // A yield does not know when too many cells share too little extract.  So a start whose likely end
-// would be denser than any counted starter is told apart: is_dense_start().
+// would be denser than any counted starter is marked: is_dense_start().
 //
 // Thread safety: pure functions; nothing allocates except the message of a thrown OutOfRange.
 #pragma once

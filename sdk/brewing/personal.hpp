@@ -36,7 +36,7 @@ namespace barmkeep::brewing {
 /// One's own result over the published one.
 struct OwnRatio {
     double ratio = 1.0;
-    double standard_error = 0.0; ///< of the ratio; infinite for a result that tells nothing
+    double standard_error = 0.0; ///< of the ratio; infinite for a result without information
 };
 
 /// What is believed of the ratio after some results.
@@ -90,7 +90,7 @@ struct OwnViability {
 /// A count's loss is -ln(share), its standard error sqrt((1 - share) / (n share)), with half a cell
 /// added to the living and the dead for the error so that 0 and 1 have one too; 0.021 is added in
 /// squares, the scatter of the fresh-pack series around its line (1.8 points of 87).  A count where
-/// the published share is 1 tells nothing of the rate of loss and takes no part.
+/// the published share is 1 shows nothing of the rate of loss and takes no part.
 /// Returns the published estimate unchanged where it is itself 1, for nothing is lost yet to scale.
 /// Throws OutOfRange unless 0 < low <= likely <= high <= 1 and low < high, every published share is
 /// above 0 and at most 1, and every count has a cell.

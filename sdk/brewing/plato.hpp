@@ -4,7 +4,7 @@
 // grams of sucrose in 100 g.  Malt extract is counted as the sucrose that would give the same
 // gravity, which is what the Plato scale means.
 //
-// A fit is a value passed by name, so a caller says which one he used and a report can repeat it:
+// A fit is a value passed by name, so a caller says which one it used and a report can repeat it:
 //
 //     plato_of(Gravity::sg(1.048)).degrees();            // 11.91 by the general fit
 //     plato_of(Gravity::sg(1.048), laboratory_fit).degrees();  // 11.91 by the laboratory's fit
@@ -46,7 +46,7 @@ inline constexpr PlatoFit laboratory_fit{
 
 /// Degrees Plato of a gravity.
 /// @throws OutOfRange outside [fit.lowest_sg, fit.highest_sg], or for NaN.  Below water, in beer
-///         whose alcohol makes it light, a gravity tells no extract.
+///         whose alcohol makes it light, a gravity shows no extract.
 [[nodiscard]] Plato plato_of(Gravity gravity, const PlatoFit& fit = general_fit);
 
 /// The inverse: the gravity at which the same cubic gives `plato`, to the last digits of a double.

@@ -17,7 +17,7 @@
 
 namespace barmkeep::brewing {
 
-/// Cells told apart by a stain.
+/// Cells that a stain separates.
 struct StainedCount {
     std::uint64_t living = 0; ///< clear
     std::uint64_t dead = 0;   ///< stained

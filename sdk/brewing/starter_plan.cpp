@@ -11,9 +11,9 @@ namespace barmkeep::brewing {
 namespace {
 
 constexpr std::array limits{
-    StepLimit{"SP14", "RAI", 'Q', "a school of brewing", 8.0},
-    StepLimit{"SP15", "RAI", 'Q', "schools of brewing, second country", 10.0},
-    StepLimit{"SP16", "RAI", 'Q', "schools of brewing, third country", 4.0},
+    StepLimit{"SP14", "RAI", 'Q', "a brewers' training institute", 8.0},
+    StepLimit{"SP15", "RAI", 'Q', "brewers' training, second country", 10.0},
+    StepLimit{"SP16", "RAI", 'Q', "brewers' training, third country", 4.0},
     StepLimit{"SP17", "ZWI", 'P', "home brewing, a step a day", 8.0},
     StepLimit{"SP17-old", "ZWI", 'P', "home brewing, old yeast", 5.0},
 };

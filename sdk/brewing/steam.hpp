@@ -4,7 +4,7 @@
 // solved for either, so the two functions are exact inverses.  The release gives 0.0033 % as the
 // largest departure of its pressures from the scientific standard.
 //
-// This tells what steam does.  It says nothing about what a jar's contents have been through:
+// This computes what steam does.  It says nothing about what a jar's contents have been through:
 // docs/safety.md.
 //
 // Thread safety: pure functions.  They allocate nothing unless they throw.

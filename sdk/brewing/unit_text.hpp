@@ -20,7 +20,7 @@ struct Term {
 [[nodiscard]] std::vector<Term> split(std::string_view text, const UnitTable& table);
 
 /// The unit a word means in a table, or nullptr.  An exact spelling wins; otherwise letters of
-/// either case match, unless the case of m and M would tell milli from mega.
+/// either case match, unless the case of m and M would separate milli from mega.
 [[nodiscard]] const UnitRow* find(const UnitTable& table, std::string_view word) noexcept;
 
 /// Throws the UnitError for a word that is not in `table`: says what the word measures, if any

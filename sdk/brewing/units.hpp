@@ -2,7 +2,7 @@
 //
 // What is accepted: a number and a unit, `113g`, `4 oz`, `1.5 kg`, `1/4 tsp`, `1 1/2 lb`, `1½ lb`,
 // and sums from large to small, `1 lb 4 oz`.  Names may be long or short, singular or plural, in
-// any case unless case tells two units apart (`T` tablespoon, `t` teaspoon; `Mg` is refused).
+// any case unless case separates two units (`T` tablespoon, `t` teaspoon; `Mg` is refused).
 // The decimal mark is the point; a comma is refused with a hint, since it means thousands to one
 // reader and decimals to the next.
 //

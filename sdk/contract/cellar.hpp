@@ -11,7 +11,7 @@ constexpr auto enum_names(Units) {
     return std::array{EnumName<Units>{Units::metric, "metric"}, EnumName<Units>{Units::us, "us"}};
 }
 
-/// The code of no currency (ISO 4217): what a cellar has before it is told one.
+/// The code of no currency (ISO 4217): what a cellar has before one is set.
 inline constexpr std::string_view no_currency = "XXX";
 
 /// What a kitchen scale shows unless another step is said.

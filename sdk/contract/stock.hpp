@@ -18,7 +18,7 @@ struct Line {
     }
 };
 
-/// What a weighing took beyond what was asked, because a scale could not tell it from nothing.
+/// What a weighing took beyond what was asked, because a scale could not show it.
 struct Swept {
     LotCode lot;
     Amount amount;

@@ -1,4 +1,4 @@
-// What a method is, told once.
+// What a method is, described once.
 //
 // A method is a struct with its name, rights and doc, its parameters and its results:
 //

@@ -19,7 +19,7 @@ namespace barmkeep {
 /// Who asks.  The journal keeps `name`.
 struct Caller {
     std::string name;             ///< "anna", "uid 1001", "canning for anna"
-    Access access = Access::look; ///< what he may do
+    Access access = Access::look; ///< what the caller may do
     std::string plugin;           ///< the plugin that calls, if one does; it owns its records
 };
 
@@ -75,7 +75,7 @@ using Start = std::function<void(Call call, json::object params, Done done)>;
 using MakeSheet = std::function<void(const Call& call, const json::object& params,
                                      const json::value& result, const Done& done)>;
 
-/// Sends a step of a long work's progress to the caller, if he asked for it.
+/// Sends a step of a long work's progress to the caller, if it was asked for.
 void send_progress(const Call& call, double done, double total, std::string_view message);
 
 /// All methods, by name.  Thread safety: any thread.

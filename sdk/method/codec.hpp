@@ -61,7 +61,7 @@ struct Codec<double> {
     static double measure(double value) { return value; }
 };
 
-/// Text without control characters (a tab or line break in a memo breaks every table).
+/// Text without control characters (a tab or line break in a note breaks every table).
 template <>
 struct Codec<std::string> {
     static constexpr std::size_t length_max = 4000;

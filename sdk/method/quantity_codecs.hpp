@@ -1,5 +1,5 @@
 // How the science's quantities travel: a plain number in the unit the schema names (x-unit), or,
-// on the way in, what a person writes with a unit of his own.
+// on the way in, what a person writes with a unit.
 #pragma once
 
 #include "sdk/brewing/estimate.hpp"

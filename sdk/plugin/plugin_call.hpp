@@ -71,7 +71,7 @@ public:
     }
 
 private:
-    static constexpr int attempts_max = 20;
+    static constexpr int attempts_max = 100;
 
     void begin_writing() const;
     [[nodiscard]] std::string inner_key() const;

@@ -138,7 +138,7 @@ struct Clock {
 /// How grave a warning is.
 enum class Severity {
     alarm,   ///< act now: it fills the top of the output, before the title
-    warning, ///< heed this; it stands where it is in the sheet
+    warning, ///< a warning; it stands where it is in the sheet
 };
 constexpr auto enum_names(Severity) {
     using N = EnumName<Severity>;

@@ -52,7 +52,7 @@ void set_y(ChartFrame& frame, Extent y, QuantityKind kind, bool has_bars) {
         y.low = std::min(y.low, 0.0);
         y.high = std::max(y.high, 0.0);
     }
-    // An axis needs some room on it, as much as a double can tell apart.
+    // An axis needs some room on it, as much as a double can separate.
     const double size = std::max(std::abs(y.low), std::abs(y.high));
     if (!(y.high - y.low > size * 1e-9)) {
         const double by = std::max(kind == QuantityKind::gravity ? 0.002 : 1, size * 1e-6);

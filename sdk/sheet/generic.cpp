@@ -207,8 +207,6 @@ private:
                 row.cells.push_back(cell_text(item, place));
             table.rows.push_back(std::move(row));
         }
-        if (list.empty() && !title.empty())
-            into_.note("No ", title, ".");
         into_.table(std::move(table));
     }
 
@@ -233,6 +231,20 @@ const Member* only_list(const std::vector<Member>& members) {
     return list;
 }
 
+/// Advice that is not given needs no words; of anything else a person wants to know that there is
+/// none.
+bool is_advice(std::string_view name) {
+    return name == "warnings" || name == "cautions" || name == "notes";
+}
+
+/// An empty list of the result itself says so; one deeper inside is left out.
+void say_what_is_empty(SheetBuilder& builder, const std::vector<Member>& members) {
+    for (const Member& member : members)
+        if (is_list_of_records(*member.value, *member.schema) &&
+            member.value->get_array().empty() && !is_advice(member.name))
+            builder.note("No ", words_of(member.name), ".");
+}
+
 void add_result(SheetBuilder& builder, const json::object& result, const json::object& schema) {
     json::object shown = result;
     const std::string next = text_of(result, "next");
@@ -247,9 +259,25 @@ void add_result(SheetBuilder& builder, const json::object& result, const json::o
         Maker{builder}.object(unnamed, unnamed_schema, "");
     } else {
         Maker{builder}.object(shown, schema, "");
+        say_what_is_empty(builder, members);
     }
     if (!next.empty())
         builder.note("There is more: the next page has the cursor ", next, ".");
+}
+
+/// What the method does, if its doc says so shortly; else its noun and verb.
+std::string title_of(const Description& method) {
+    constexpr std::size_t longest = 60;
+    std::size_t stop = method.doc.find(". ");
+    if (stop == std::string::npos)
+        stop = method.doc.ends_with('.') ? method.doc.size() - 1 : method.doc.size();
+    if (stop > 0 && stop <= longest)
+        return method.doc.substr(0, stop);
+    std::string title = words_of(method.name);
+    std::replace(title.begin(), title.end(), '.', ' ');
+    if (!title.empty() && title[0] >= 'a' && title[0] <= 'z')
+        title[0] = static_cast<char>(title[0] - 'a' + 'A');
+    return title;
 }
 
 } // namespace
@@ -270,12 +298,7 @@ Sheet generic_sheet(Text title, const json::value& result, const json::object& r
 }
 
 Sheet generic_sheet(const Description& method, const json::value& result) {
-    std::string title = method.name;
-    std::replace(title.begin(), title.end(), '.', ' ');
-    title = words_of(title);
-    if (!title.empty() && title[0] >= 'a' && title[0] <= 'z')
-        title[0] = static_cast<char>(title[0] - 'a' + 'A');
-    Sheet sheet = generic_sheet(Text(title), result, method.result);
+    Sheet sheet = generic_sheet(Text(title_of(method)), result, method.result);
     const auto* object = result.if_object();
     if (method.effect == Effect::writes && object != nullptr && object->empty())
         sheet.lead = "Done.";

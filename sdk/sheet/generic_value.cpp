@@ -2,6 +2,7 @@
 
 #include "sdk/method/schema_words.hpp"
 #include "sdk/method/structure.hpp"
+#include "sdk/sheet/source_words.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -84,8 +85,8 @@ Text range_of(const json::object& range, const json::object& schema, std::string
     const json::object& likely = schema_at(schema_at(schema, "properties"), "likely");
     Text text = QuantityRange{kind_of(likely, field).value_or(QuantityKind::number), end("low"),
                               end("likely"), end("high")};
-    if (const auto keys = sources(text_of(range, "sources")); !keys.empty())
-        text.append(" ").append(keys);
+    if (const Text said = source_words(text_of(range, "sources")); !said.empty())
+        text.append(" ").append(said);
     return text;
 }
 

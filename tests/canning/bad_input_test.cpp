@@ -125,7 +125,7 @@ TEST_F(BadInput, TooLittleExtractIsToldBeforeAnyoneWeighs) {
     (void)call<contract::StockUse>({"lids", pieces(20), {}, {}, {}, false, {}});
     const Error error = error_of([&] { (void)start(); });
     EXPECT_EQ(error.kind(), ErrorKind::not_enough);
-    ASSERT_EQ(error.faults().size(), 2U) << "extract and lids, both told";
+    ASSERT_EQ(error.faults().size(), 2U) << "extract and lids, both shown";
     EXPECT_THAT(error.faults()[0].message, HasSubstr("Short of light extract"));
     EXPECT_THAT(error.faults()[0].hint, HasSubstr("Buy 1 of 500 g"));
     EXPECT_THAT(error.faults()[1].message, HasSubstr("Short of lids by 3"));

@@ -3,6 +3,7 @@
 #include "plugins/canning/messages.hpp"
 #include "sdk/contract/record.hpp"
 #include "sdk/plugin/fake_host.hpp"
+#include "sdk/sheet/limits.hpp"
 #include "tests/canning/runs.hpp"
 
 #include <gmock/gmock.h>
@@ -204,6 +205,19 @@ TEST_F(Stage, ATemperatureIsAppendedToItsMonthWithoutReadingAny) {
     EXPECT_EQ(put->lines.size(), 1U);
     EXPECT_TRUE(put->document.empty());
     EXPECT_TRUE(records_listed.empty());
+}
+
+TEST(Sheets, EveryMethodOfThePluginHasOne) {
+    for (const auto& method : plugin::declared<Canning>().methods)
+        EXPECT_TRUE(method.sheet) << method.description.name;
+}
+
+TEST_F(Stage, ThePlanIsReadAsASheetAcrossTheBoundary) {
+    const auto wanted = litre_at_1035(7);
+    const auto sheet = host.sheet<CanningPlan>(wanted, host.call<CanningPlan>(wanted));
+    ASSERT_TRUE(sheet);
+    EXPECT_THAT(sheet::check(*sheet), testing::IsEmpty());
+    EXPECT_EQ(sheet->actions.front().method, "run.start");
 }
 
 TEST(Settings, OutOfRangeAreRefusedAtTheStart) {

@@ -91,7 +91,7 @@ TEST_F(PlanOnLedger, AFreshBagOfThreePoundsFillsTwelveJarsOfFourOuncesAndIsEmpti
     (void)call<RunStart>(params);
     process_by_the_book(1);
     const auto sealed = seal(1, 12);
-    ASSERT_THAT(sealed.swept, SizeIs(1)) << "what the scale cannot tell goes with it";
+    ASSERT_THAT(sealed.swept, SizeIs(1)) << "what the scale cannot show goes with it";
     EXPECT_EQ(sealed.swept[0].lot, second_bag_);
     EXPECT_EQ(lot(second_bag_).on_hand.steps, 0);
     expect_sound();

@@ -166,7 +166,7 @@ TEST(ProcessCheck, PressuresBelowThePublishedBandAreRefusedAndTheBandNamed) {
     }
 }
 
-// Found by a brewer: told 14.5 psi, he obeyed, and was below his target of 1 bar.
+// Found by a brewer: shown 14.5 psi, the brewer obeyed, and was below the target of 1 bar.
 TEST(ProcessCheck, ATargetIsRoundedUpSoThatWhoObeysIsThere) {
     const auto bar = target_text(100.0 * brewing::kilopascal_gauge);
     EXPECT_THAT(bar, testing::HasSubstr("14.6 psi")); // 14.504

@@ -90,7 +90,7 @@ TEST_F(Shelf, SuspectJarsAreDiscardedWithTheirSigns) {
     expect_sound();
 }
 
-// Found in review: the reason was cut within a character, and the core refused it as rubbish.
+// Found in review: the reason was cut within a character, and the core refused it as invalid.
 TEST_F(Shelf, ALongNoteOfUmlautsIsCutBetweenTwoOfThem) {
     const auto jars = shelved_run().lots[0].code;
     StorageInspect::Params params;
@@ -168,7 +168,7 @@ TEST_F(Shelf, AJarThatMayStillBeSealedIsNotToBeOpenedToThrowItOut) {
     }
 }
 
-// Found by a brewer: the jars that did not seal were used, and still he was told to see to them.
+// Found by a brewer: the jars that did not seal were used, and the reminder still asked for them.
 TEST_F(Shelf, TheRefrigeratorsReminderGoesWithTheLastJarThatDidNotSeal) {
     const std::int64_t run = start().run;
     process_by_the_book(run);

@@ -57,7 +57,7 @@ TEST_F(CommandText, FactsAreOptionsAndListsRepeat) {
     EXPECT_EQ(
         text("lot.change",
              {{"lot", "J6Y"}, {"clear", json::array{"best_by", "supplier"}}, {"reason", "slip"}}),
-        "barm lot change J6Y --clear best_by --clear supplier --reason slip");
+        "barm lot change J6Y --reason slip --clear best_by --clear supplier");
 }
 
 TEST_F(CommandText, AMethodThatIsNoCommandHereIsWrittenAsItIs) {

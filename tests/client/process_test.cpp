@@ -47,9 +47,9 @@ protected:
 };
 
 TEST_F(BarmProcess, WorksWithoutHomeOrAnyEnvironment) {
-    const auto ran = shell("BARM stock list 2>&1");
+    const auto ran = shell("BARM stock list --plain 2>&1");
     EXPECT_EQ(ran.code, 0) << ran.out;
-    EXPECT_THAT(ran.out, HasSubstr("light dry extract\t2 kg"));
+    EXPECT_THAT(ran.out, HasSubstr("light dry extract\textract\t2.5 kg\t500 g\t2 kg"));
 }
 
 TEST_F(BarmProcess, EndsQuietlyOnAClosedPipe) {
@@ -85,8 +85,8 @@ TEST_F(BarmProcess, WatchesUntilASignal) {
     const pid_t child = ::fork();
     if (child == 0) {
         ::dup2(pipe[1], STDOUT_FILENO);
-        ::execl(BARM_PROGRAM, "barm", "-q", "--socket", socket.c_str(), "event", "watch", "--after",
-                "0", nullptr);
+        ::execl(BARM_PROGRAM, "barm", "-q", "--socket", socket.c_str(), "--plain", "event", "watch",
+                "--after", "0", nullptr);
         ::_exit(99);
     }
     ::close(pipe[1]);

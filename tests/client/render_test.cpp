@@ -27,6 +27,10 @@ Rendered shown(const T& result, const Style& style) {
     return render(to_json(result), Codec<T>::schema(Direction::sent), style);
 }
 
+std::string money_text(const Money& sum, const Style& style) {
+    return value_text(to_json(sum), Codec<Money>::schema(Direction::sent), style);
+}
+
 json::object unit(std::string_view name) {
     return {{"type", "number"}, {"x-unit", name}};
 }

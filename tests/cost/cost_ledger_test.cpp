@@ -71,8 +71,8 @@ protected:
         contract::PriceSet::Params params;
         params.item = "canned wort";
         params.price = money("4.50");
-        params.volume = 0.48 * litre;
-        params.gravity = Gravity::sg(1.072);
+        params.volume = 0.5 * litre;
+        params.gravity = Gravity::sg(1.080);
         cellar_.call<contract::PriceSet>(params);
     }
 
@@ -88,6 +88,9 @@ TEST_F(CostOnLedger, AJarCostsWhatWentIntoIt) {
     EXPECT_EQ(cost.goods[0].jar, money("1.10"));
     EXPECT_EQ(cost.goods[0].lots.at(0).lot, jars_);
     EXPECT_TRUE(cost.goods[0].per_litre);
+    ASSERT_EQ(cost.goods[0].parts.size(), 2U);
+    EXPECT_EQ(cost.goods[0].parts[0].jar, money("0.80")); // extract
+    EXPECT_EQ(cost.goods[0].parts[1].jar, money("0.30")); // lids
 }
 
 TEST_F(CostOnLedger, TheJarIsHeldAgainstTheCan) {
@@ -102,12 +105,12 @@ TEST_F(CostOnLedger, TheJarIsHeldAgainstTheCan) {
     EXPECT_EQ(compared.used_last_year, 4);
     ASSERT_EQ(compared.cans.size(), 1U);
     const auto& can = compared.cans[0];
-    // By hand: 1.090 is 21.57 P at 1088.1 g/L, so 98.6 g in 0.42 L; 1.072 is 17.50 P at
-    // 1070.1 g/L, so 89.9 g in 0.48 L.
+    // By hand: 1.090 is 21.57 P at 1088.1 g/L, so 98.6 g in 0.42 L; 1.080 is 19.33 P at
+    // 1078.1 g/L, so 104.2 g in 0.5 L.
     EXPECT_NEAR(compared.extract.in(brewing::gram), 98.6, 0.1);
-    EXPECT_NEAR(can.extract.in(brewing::gram), 89.9, 0.1);
-    EXPECT_NEAR(can.per_100g.units(), 4.50 / 0.899, 0.01);
-    EXPECT_NEAR(can.saving_per_jar.units(), 4.50 * 98.6 / 89.9 - 1.10, 0.01);
+    EXPECT_NEAR(can.extract.in(brewing::gram), 104.2, 0.1);
+    EXPECT_NEAR(can.per_100g.units(), 4.50 / 1.042, 0.01);
+    EXPECT_NEAR(can.saving_per_jar.units(), 4.50 * 98.6 / 104.2 - 1.10, 0.01);
     EXPECT_NEAR(can.saving_last_year.units(), 4 * can.saving_per_jar.units(), 0.00001);
 }
 
@@ -119,7 +122,7 @@ TEST_F(CostOnLedger, ThePartsAreThoseOfTheConversion) {
     EXPECT_EQ(compared.parts[0].jar, money("0.80"));
     EXPECT_EQ(compared.parts[1].good, "lids");
     EXPECT_EQ(compared.parts[1].jar, money("0.30"));
-    // 2 of 12 filled jars: the same figure that the ledger told at the conversion, 11.00 / 6.
+    // 2 of 12 filled jars: the same figure that the ledger showed at the conversion, 11.00 / 6.
     ASSERT_TRUE(compared.lost);
     EXPECT_EQ(compared.lost->jars, 2);
     EXPECT_EQ(compared.lost->value, money("1.833333"));

@@ -190,7 +190,7 @@ TEST(Cans, ComeFromNotesFromGoodsAndFromTheShelf) {
     auto lot = test::lot_of(test::code('C', 1), "canned wort", Category::bought_can, pieces(3));
     lot.value = money("10.50");
     lot.facts = can.facts;
-    const std::vector notes{note_of("small can", "4.50", 0.48, 1.072), note};
+    const std::vector notes{note_of("small can", "4.50", 0.5, 1.080), note};
     const std::vector goods{can};
     const std::vector shelves{test::shelf_of({lot})};
     const auto cans = cans_known(notes, goods, shelves, {}, std::nullopt);

@@ -46,6 +46,19 @@ TEST_F(Calling, AnAnswerComesBack) {
     EXPECT_EQ(answer.at("caller"), "anna");
 }
 
+TEST_F(Calling, ASheetIsMadeByThePluginOnAThreadOfTheExecutor) {
+    start();
+    const auto row = methods_.find("tally.count");
+    ASSERT_TRUE(row->description.has_sheet);
+    std::promise<Outcome> promise;
+    row->sheet(circumstances(), {},
+               {{"count", 3}, {"caller", "x"}, {"arrived", "2026-03-14T08:00:00Z"}},
+               [&](Outcome outcome) { promise.set_value(std::move(outcome)); });
+    const Outcome made = promise.get_future().get();
+    EXPECT_THAT(write_json(std::get<json::value>(made)), HasSubstr("\"number\":3"));
+    EXPECT_EQ(methods_.find("tally.note")->sheet, nullptr);
+}
+
 TEST_F(Calling, AnErrorComesBackWhole) {
     start();
     const Error told = error("tally.fail", {{"how", "error"}});
@@ -266,6 +279,7 @@ TEST_F(Calling, ACallThatIsCancelledBeforeItsTurnDoesNotReachThePlugin) {
 TEST_F(Calling, APluginOfTheBoundarysFirstMinorVersionIsServed) {
     put("veteran");
     start();
+    EXPECT_EQ(methods_.find("veteran.ask")->sheet, nullptr);
     EXPECT_EQ(result("veteran.ask"), "veteran.ask for anna");
 }
 

@@ -1,4 +1,4 @@
-// The audit as a long work: its progress is told, and it stops when asked.
+// The audit as a long work: its progress is reported, and it stops when asked.
 #include "sdk/contract/ledger.hpp"
 #include "tests/ledger/cellar.hpp"
 #include "tests/ledger/watcher.hpp"

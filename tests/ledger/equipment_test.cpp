@@ -1,4 +1,4 @@
-// Canners, jar sizes and flasks: what is set once stays until it is set anew.
+// Canners, jar sizes and flasks: what is set once stays until it is set again.
 #include "tests/ledger/cellar.hpp"
 
 namespace barmkeep::ledger {

@@ -7,7 +7,7 @@
 namespace barmkeep::ledger {
 namespace {
 
-/// Keeps what it is told; may read slowly.
+/// Keeps what it is sent; may read slowly.
 class Ear final : public Listener {
 public:
     bool notify(std::string_view method, json::object params) override {

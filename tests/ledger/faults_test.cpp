@@ -95,7 +95,7 @@ TEST_F(FaultsTest, AFailedCommitIsToldAsUnknownAndTheLedgerStops) {
     EXPECT_FALSE(fatal.get_future().get().empty());
     EXPECT_EQ(cellar.refusal("brew.plan", planned("after")).kind(), ErrorKind::unavailable);
 
-    // Whatever of it reached the disk, it is there whole or not at all, and its key tells which.
+    // Whatever of it reached the disk, it is there whole or not at all, and its key shows which.
     for (const auto& file :
          {crashed("all written", disk.log_bytes_now), crashed("only synced", synced)}) {
         Cellar again{file};

@@ -1,4 +1,4 @@
-// A disk that fails when told: a VFS of SQLite over the system's own.
+// A disk that fails on command: a VFS of SQLite over the system's own.
 #pragma once
 
 #include <atomic>
@@ -23,7 +23,7 @@ public:
     std::atomic<bool> locks_fail{false};  ///< of the log's index
     std::atomic<bool> writes_fail{false}; ///< of the log, for want of room
     /// Nothing is written, and files open for reading only, as on a disk that the system has
-    /// mounted anew after an error.
+    /// mounted again after an error.
     std::atomic<bool> is_read_only{false};
     std::atomic<std::int64_t> log_bytes{0};     ///< how long the log was when last synced
     std::atomic<std::int64_t> log_bytes_now{0}; ///< how long it was written

@@ -16,7 +16,7 @@ TEST_F(WeighingTest, ARestBelowAStepOfTheScaleGoesWithTheLastWeighing) {
     EXPECT_EQ(value(bag), "0.00");
     const auto other = buy("dry extract", "1002 g", "18");
     cellar.does("stock.use", {{"what", "dry extract"}, {"amount", "1000 g"}});
-    EXPECT_EQ(on_hand(other), 2); // what a scale can tell stays
+    EXPECT_EQ(on_hand(other), 2); // what a scale can show stays
 }
 
 TEST_F(WeighingTest, ARestThatABrewDayHasReservedStays) {

@@ -40,6 +40,23 @@ void call(void* state, barmkeep_call_number number, const barmkeep_request* requ
 void stop(void* state) {
     delete static_cast<State*>(state);
 }
+/// Makes what its params say: nothing, a sheet, or what is none.
+void sheet(const char*, std::size_t, const char* params, std::size_t length, const char*,
+           std::size_t, barmkeep_sink sink, void* context) {
+    const std::string_view how{params, length};
+    std::string text;
+    if (how.find("throw") != how.npos)
+        throw std::runtime_error("no sheet today");
+    if (how.find("good") != how.npos)
+        text = R"({"title": "Blind", "lead": "It sees nothing."})";
+    else if (how.find("broken") != how.npos)
+        text = R"({"title": )";
+    else if (how.find("control") != how.npos)
+        text = R"({"title": "a\u0007b"})";
+    else if (how.find("huge") != how.npos)
+        text = R"({"title": ")" + std::string(300'000, 'x') + R"("})";
+    sink(context, text.data(), text.size());
+}
 
 constexpr barmkeep_plugin plugin{sizeof(barmkeep_plugin),
                                  BARMKEEP_PLUGIN_MAGIC,
@@ -49,13 +66,34 @@ constexpr barmkeep_plugin plugin{sizeof(barmkeep_plugin),
                                  start,
                                  call,
                                  nullptr,
-                                 stop};
+                                 stop,
+                                 sheet};
 
 } // namespace blind
 
 std::vector<FieldError> faults_of(const Outcome& outcome) {
     const auto* error = std::get_if<Error>(&outcome);
     return error != nullptr ? error->faults() : std::vector<FieldError>{};
+}
+
+TEST(Checked, ASheetThatIsNoneIsLoggedAndNotShown) {
+    FakeHost host;
+    host.start(&blind::plugin);
+    const auto sheet = [&](std::string_view how) {
+        return host.sheet("blind.take", {{"jars", {how}}}, json::object{});
+    };
+    EXPECT_EQ(sheet("good").title, sheet::text("Blind"));
+    EXPECT_TRUE(host.log_lines().empty());
+    for (const char* how : {"nothing", "broken", "control", "huge", "throw"}) {
+        const auto lines_before = host.log_lines().size();
+        try {
+            (void)sheet(how);
+            ADD_FAILURE() << how;
+        } catch (const Error& error) {
+            EXPECT_EQ(error.reason(), "no_sheet") << how;
+        }
+        EXPECT_GT(host.log_lines().size(), lines_before) << how;
+    }
 }
 
 TEST(Checked, ParamsThatDoNotFitTheDescriptionDoNotReachThePlugin) {

@@ -44,6 +44,18 @@ TEST(Face, AMethodIsCalledWithItsTypes) {
     EXPECT_EQ(result.caller, "anna");
 }
 
+TEST(Face, AMethodHasItsSheet) {
+    FakeHost host;
+    host.start<Tally>();
+    TallyCount::Result result;
+    result.count = 8;
+    const auto sheet = host.sheet<TallyCount>({}, result);
+    EXPECT_EQ(sheet.lead, sheet::text("There are ", sheet::count(8, "lot"), "."));
+    for (const auto& method : host.manifest().methods)
+        EXPECT_EQ(method.has_sheet, method.name == "tally.count") << method.name;
+    EXPECT_THROW((void)host.sheet<TallyNote>({"a"}, {"b"}), Error);
+}
+
 TEST(Face, AMethodSeesWhenItsRequestArrived) {
     FakeHost host;
     host.start<Tally>();

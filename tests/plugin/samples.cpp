@@ -1,11 +1,22 @@
 #include "tests/plugin/samples.hpp"
 
+#include "sdk/sheet/builder.hpp"
+
 #include "sdk/brewing/errors.hpp"
 
 namespace barmkeep::plugin::test {
 
+namespace {
+
+sheet::Sheet count_sheet(const TallyCount::Params&, const TallyCount::Result& result) {
+    return sheet::SheetBuilder("Tally").lead("There are ", sheet::count(result.count, "lot"), ".");
+}
+
+} // namespace
+
 void Tally::declare(Declaration<Tally>& plugin) {
     plugin.method<TallyCount>(&Tally::count);
+    plugin.sheet<TallyCount>(&count_sheet);
     plugin.method<TallyNote>(&Tally::note);
     plugin.method<TallyFail>(&Tally::fail);
     plugin.method<TallyWork>(&Tally::work);

@@ -1,5 +1,6 @@
 // The sheet of an answer for which nobody made one.
 #include "sdk/sheet/generic.hpp"
+#include "sdk/sheet/source_words.hpp"
 #include "sdk/sheet/text_writer.hpp"
 #include "tests/sheet/examples.hpp"
 
@@ -133,6 +134,31 @@ TEST(Generic, AnEmptyListSaysThatThereIsNone) {
     EXPECT_EQ(shown(Listed{}), "Answer\n\nNo lots.\n");
 }
 
+// Words are no keys of sources, and keys may have words beside them.
+TEST(Generic, OnlyKeysOfSourcesStandInBrackets) {
+    Answer answer;
+    answer.cells =
+        brewing::Estimate<brewing::Cells>{18 * brewing::billion_cells, 72 * brewing::billion_cells,
+                                          75 * brewing::billion_cells, "the extract's potential"};
+    EXPECT_THAT(shown(answer), HasSubstr("72 B (18 to 75) (the extract's potential)\n"));
+    answer.cells.sources = "S22 FIX house rule PR06-lager";
+    EXPECT_THAT(shown(answer),
+                HasSubstr("72 B (18 to 75) [S22] [FIX] (house rule) [PR06-lager]\n"));
+}
+
+TEST(Generic, AnEmptyListInsideAndAdviceThatIsNotGivenAreLeftOut) {
+    EXPECT_THAT(shown(Answer{}), Not(HasSubstr("No ")));
+}
+
+TEST(Generic, AnEmptyListOfTheResultItselfSaysThatThereIsNone) {
+    const json::value result = parse_json(R"({"good": "lids", "lots": [], "warnings": []})");
+    const json::value schema = parse_json(
+        R"({"properties": {"good": {}, "lots": {"items": {"properties": {"lot": {}}}},
+            "warnings": {"items": {"properties": {"text": {}}}}}})");
+    EXPECT_EQ(write_text(generic_sheet("Answer", result, schema.as_object()), examples::reader()),
+              "Answer\n\ngood  lids\nNo lots.\n");
+}
+
 TEST(Generic, RecordsWithListsInsideStandOneAfterTheOther) {
     const json::value result = parse_json(
         R"({"loads": [{"number": 1, "jars": [{"lot": "J10N"}]}, {"number": 2, "jars": []}]})");
@@ -174,6 +200,32 @@ TEST(Generic, ADescriptionGivesTheTitleAndAWritingMethodIsDone) {
     method.effect = Effect::reads;
     EXPECT_THAT(write_text(generic_sheet(method, json::object{}), Reader{}),
                 HasSubstr("Nothing to show."));
+}
+
+TEST(Generic, TheFirstSentenceOfTheDocIsTheTitleUnlessItIsLong) {
+    Description method;
+    method.name = "stock.buy";
+    method.doc = "Records a purchase as a new lot. It has a code.";
+    EXPECT_EQ(generic_sheet(method, json::object{}).title, Text("Records a purchase as a new lot"));
+    method.doc = "Records a purchase as a new lot.";
+    EXPECT_EQ(generic_sheet(method, json::object{}).title, Text("Records a purchase as a new lot"));
+    method.doc = std::string(61, 'x') + ".";
+    EXPECT_EQ(generic_sheet(method, json::object{}).title, Text("Stock buy"));
+}
+
+TEST(Sources, AKeyHasCapitalsDigitsAndAHyphen) {
+    for (const auto* key : {"S22", "GR06", "FIX", "PR06-lager", "WZ1", "S103"})
+        EXPECT_TRUE(is_source_key(key)) << key;
+    for (const auto* word : {"", "A", "The", "own", "22", "S22.", "house", "S-"})
+        EXPECT_FALSE(is_source_key(word)) << word;
+}
+
+TEST(Sources, KeysInASentenceBecomeSources) {
+    const Text said = cited("Counted (GR06 GR15), twice (as said) [S22].");
+    EXPECT_EQ(said, text("Counted ", source("GR06"), " ", source("GR15"), ", twice (as said) ",
+                         source("S22"), "."));
+    EXPECT_EQ(cited("No (end"), Text("No (end"));
+    EXPECT_TRUE(cited("").empty());
 }
 
 TEST(Generic, AFieldOfALaterVersionIsShownLast) {

@@ -25,7 +25,7 @@ std::string sources_of(const std::string& caution) {
     return caution.substr(begin + 1, caution.size() - begin - 2);
 }
 
-// Found in review: most of them told no source.
+// Found in review: most of them named no source.
 TEST(Cautions, EachTellsItsSourcesOrThatItHasNone) {
     const std::string page = safety_page();
     for (const std::string& caution : cautions()) {
@@ -40,7 +40,7 @@ TEST(Cautions, EachTellsItsSourcesOrThatItHasNone) {
 }
 
 TEST(Cautions, SayWhatExtensionServicesSayOfUntestedJars) {
-    EXPECT_THAT(cautions(), Contains(HasSubstr("sealed or not, as jars that may be unsafe")));
+    EXPECT_THAT(cautions(), Contains(HasSubstr("without a tested recipe as unsafe, sealed or not")));
 }
 
 } // namespace

@@ -200,7 +200,7 @@ TEST(Plan, WhatWasReleasedWithAReasonIsShownAtEachUse) {
     there.shelves[1].lots[0].released = {
         test::hold_of(contract::HoldKind::evidence_missing, "gap of 8 min", "gauge was watched")};
     there.shelves[1].lots[0].facts.process_note = "Processed shorter than any published time.";
-    auto other = test::jars_of(2, 2, 1.090, 0.42); // not opened, so not told
+    auto other = test::jars_of(2, 2, 1.090, 0.42); // not opened, so not shown
     other.released = there.shelves[1].lots[0].released;
     there.shelves[1].lots.push_back(other);
     const auto plan = make_plan(request(), there, {});

@@ -60,7 +60,7 @@ inline contract::Lot packs_of(std::int64_t number, std::int64_t count, std::stri
     return lot;
 }
 
-/// A hold as the core would tell it; with a reason, one that was released.
+/// A hold as the core would show it; with a reason, one that was released.
 inline contract::Hold hold_of(contract::HoldKind kind, std::string note,
                               std::optional<std::string> reason = {}) {
     contract::Hold hold;

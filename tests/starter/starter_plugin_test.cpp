@@ -108,7 +108,7 @@ TEST_F(StarterOnFakeHost, EveryWrongFieldIsToldAtOnce) {
 TEST_F(StarterOnFakeHost, RatesAndLimitsAreNumbersWithinWhatWasPublished) {
     host_.start<Starter>();
     for (const auto& [field, value] :
-         std::initializer_list<std::pair<const char*, json::value>>{{"beer", "hybrid"},
+         std::initializer_list<std::pair<const char*, json::value>>{{"beer", "stout"},
                                                                     {"rate", 0.39},
                                                                     {"rate", 3.1},
                                                                     {"rate", "PR01"},

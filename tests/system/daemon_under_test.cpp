@@ -75,7 +75,7 @@ std::string content(const std::filesystem::path& file) {
 
 } // namespace
 
-/// The datagram socket on which the daemon tells its service manager how it is.
+/// The datagram socket on which the daemon reports its state to its service manager.
 class NoticeSocket {
 public:
     explicit NoticeSocket(const std::filesystem::path& path) : path_{path} {

@@ -52,12 +52,12 @@ public:
     /// Starts it and waits until it is ready.  Throws std::runtime_error with its log if it ends
     /// instead.
     void start();
-    /// The same with a command of the test's own, which must tell the daemon of `notice_path()`.
+    /// The same with a command of the test's own, which must give the daemon `notice_path()`.
     void start(std::vector<std::string> command);
     /// Further arguments and environment of the next start().
     void set_arguments(std::vector<std::string> arguments) { arguments_ = std::move(arguments); }
     void set_environment(std::map<std::string, std::string> all) { environment_ = std::move(all); }
-    /// Waits until it tells its service manager this line, such as "STOPPING=1".  Throws
+    /// Waits until it sends its service manager this line, such as "STOPPING=1".  Throws
     /// std::runtime_error with its log if it ends instead.
     void wait_for_notice(const std::string& line);
     /// SIGHUP, and waits until it says that it is ready again.

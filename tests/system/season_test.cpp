@@ -1,6 +1,6 @@
 // A season of the job, over the real socket, with the injected clock: extract, lids and yeast are
 // bought, a load comes out short and says so, is canned after another purchase, one seal fails, a
-// brew day is set, its starter planned and made, the reminder comes, the cost is told.
+// brew day is set, its starter planned and made, the reminder comes, the cost is shown.
 //
 // Every figure is worked by hand in the comment beside it, from the inputs of this file, the fits
 // named in docs/science.md and pocket arithmetic; the tolerance is the last digit worked out.

@@ -32,7 +32,7 @@ TEST_F(ServiceManagerTest, TakesASocketFromTheServiceManager) {
                "\n");
     daemon.start({"/bin/sh", "-c", script, BARMKEEPD_PROGRAM, daemon.ledger().string(),
                   daemon.socket().string()});
-    // All of them tell the one it serves, whatever the settings say.
+    // All of them name the one it serves, whatever the settings say.
     EXPECT_EQ(early.reply().at("result").at("socket"), json::value(path.string()));
     const auto document = early.ask(R"({"jsonrpc":"2.0","id":2,"method":"rpc.discover"})");
     EXPECT_EQ(document.at("result").at("servers").at(0).at("url"),

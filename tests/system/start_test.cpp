@@ -60,7 +60,7 @@ TEST_F(StartTest, ASecondDaemonOnTheSameCellarChangesNothing) {
     const auto socket = folder.path() / "other";
     const auto second = other(daemon.ledger(), socket, {"--clock=2026-05-05T08:00:00Z"});
     EXPECT_EQ(second.exit_code, not_ours);
-    EXPECT_THAT(second.err, HasSubstr("Another daemon runs"));
+    EXPECT_THAT(second.err, HasSubstr("Another daemon uses"));
     EXPECT_TRUE(before == bytes_of(daemon.ledger())) << "the ledger has changed";
     EXPECT_FALSE(std::filesystem::exists(socket));
 }
@@ -159,12 +159,12 @@ TEST_F(StartTest, TheSocketsFolderLetsThroughWhomTheSocketLetsIn) {
     ASSERT_EQ(::stat(shared.c_str(), &found), 0);
     EXPECT_EQ(found.st_gid, group);
 
-    // A folder that is there already is its owner's affair; but he is told.
+    // A folder that exists already is its owner's affair; the log has a warning.
     EXPECT_EQ(mode_of(folder.path()), 0700U);
     DaemonUnderTest kept{folder.path(), "2026-03-02T08:00:00Z", {"socket.mode=0660"}};
     kept.start();
     EXPECT_EQ(mode_of(folder.path()), 0700U);
-    EXPECT_THAT(kept.log(), HasSubstr("the socket's mode 0660 lets in some whom its folder"));
+    EXPECT_THAT(kept.log(), HasSubstr("the socket has mode 0660, but its folder"));
 }
 
 TEST_F(StartTest, ASafeStartShowsThePluginsAndCanAddThem) {
@@ -184,13 +184,13 @@ TEST_F(StartTest, ASafeStartShowsThePluginsAndCanAddThem) {
     EXPECT_EQ(added.at("state"), "running") << added;
 }
 
-/// A start as a person does it, with nothing set but where he lives.
+/// A start as a person does it, with nothing set but the home folder.
 TEST_F(StartTest, WithOnlyAHomeItKeepsItsThingsThere) {
     std::vector<std::string> command{"/usr/bin/env", "-i", "HOME=" + folder.path().string(),
                                      "NOTIFY_SOCKET=" + daemon.notice_path().string(),
                                      BARMKEEPD_PROGRAM};
     if (::geteuid() == 0) {
-        // Root has the machine's paths; in a user namespace he is somebody.
+        // Root has the machine's paths; in a user namespace it is somebody.
         const std::vector<std::string> as_somebody{"/usr/bin/unshare", "--user", "--map-user=1000",
                                                    "--map-group=1000"};
         auto probe = as_somebody;

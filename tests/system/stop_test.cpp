@@ -86,7 +86,7 @@ TEST_F(StopTest, ASecondSignalLeavesAtOnceWhileAPluginIsAwaited) {
 }
 
 /// A commit that fails for want of nothing but permission to make the file longer: its outcome is
-/// open, so the ledger gives up, and the one who asked is told before the daemon leaves.
+/// open, so the ledger gives up, and the caller gets the error before the daemon leaves.
 TEST_F(StopTest, AnOpenOutcomeIsToldBeforeTheDaemonLeaves) {
     daemon.start();
     PlainClient connection{daemon.socket()};

@@ -39,7 +39,7 @@ public:
             const double need = std::round(whole_share(lots_[i], need_) * open / step_);
             if (need * step_ < smallest_share && !parts.empty())
                 return take(left, parts);
-            // One step short is still a jar: the scale would hardly tell.
+            // One step short is still a jar: the scale would hardly show it.
             const double share = std::min(left[i], need);
             if (share <= 0)
                 continue;

@@ -28,7 +28,7 @@ std::optional<Alarm> vented_alarm(const RunState& state) {
         return std::nullopt;
     const bool at_zero = state.phase == Phase::pressurising && !state.last_reached &&
                          state.last_reading.value_or(brewing::GaugePressure{}) < zero_pressure;
-    return Alarm{vent->text,
+    return Alarm{vent->key, vent->text,
                  std::string(at_zero ? "Open the vent again now"
                                      : "Turn the heat off, let the canner cool by itself to zero, "
                                        "and turn it on again") +
@@ -42,7 +42,7 @@ std::optional<Alarm> short_time_alarm(const RunState& state, std::int64_t run) {
         short_time = standing(state, "no_readings");
     if (short_time == nullptr || state.phase != Phase::cooling)
         return std::nullopt;
-    return Alarm{short_time->text,
+    return Alarm{short_time->key, short_time->text,
                  "Do not open the canner. Turn the heat on again and log it: barm run log " +
                      std::to_string(run) +
                      " heat_on. The whole time starts again from zero. Otherwise these jars may "
@@ -55,12 +55,13 @@ std::optional<Alarm> pressure_alarm(const Run& run, const RunState& state, Insta
                              state.warnings.back().key == "pressure_dropped" &&
                              state.since == state.warnings.back().at;
     if (has_dropped)
-        return Alarm{state.warnings.back().text, "Turn the heat up and bring the gauge back to " +
-                                                     target_text(run.begun.target) +
-                                                     ". The whole time starts again from zero."};
+        return Alarm{state.warnings.back().key, state.warnings.back().text,
+                     "Turn the heat up and bring the gauge back to " +
+                         target_text(run.begun.target) +
+                         ". The whole time starts again from zero."};
     const auto due = state.reading_due_by(run.begun, rules);
     if (due && at > *due)
-        return Alarm{"The gauge reading is late.",
+        return Alarm{"reading_late", "The gauge reading is late.",
                      "Read the gauge and log it now: barm run gauge " + std::to_string(run.number) +
                          ". Without readings, evidence is missing and the jars go on hold."};
     return std::nullopt;
@@ -70,7 +71,7 @@ std::optional<Alarm> cooling_alarm(const RunState& state) {
     const Warning* forced = standing(state, "forced_cooling");
     if (forced == nullptr || state.phase == Phase::seal_test)
         return std::nullopt;
-    return Alarm{forced->text,
+    return Alarm{forced->key, forced->text,
                  "Stop it, and let the canner cool by itself. These jars never go on the shelf."};
 }
 
@@ -84,14 +85,16 @@ std::optional<Alarm> opened_alarm(const RunState& state, std::int64_t run, Insta
     const Seconds left =
         std::chrono::floor<Seconds>(state.opened.value_or(state.since) + deviation_window - at);
     const std::string log_it = "barm run seal-test " + std::to_string(run);
+    const std::string opened_key = "opened_after_deviation";
     const std::string never = "These jars never go on the shelf. Throw them out";
     if (left <= Seconds{})
-        return Alarm{text, never + " and log it: " + log_it + " --deviation-to discard. [S86]"};
-    return Alarm{text, never +
-                           ", or put them into the refrigerator (2 days) or the freezer within " +
-                           to_text(left) + ", and log it: " + log_it +
-                           " --deviation-to refrigerator. [S86 S74] A looser source allows 24 "
-                           "hours. [S75]"};
+        return Alarm{opened_key, text,
+                     never + " and log it: " + log_it + " --deviation-to discard. [S86]"};
+    return Alarm{opened_key, text,
+                 never + ", or put them into the refrigerator (2 days) or the freezer within " +
+                     to_text(left) + ", and log it: " + log_it +
+                     " --deviation-to refrigerator. [S86 S74] A looser source allows 24 "
+                     "hours. [S75]"};
 }
 
 } // namespace

@@ -73,10 +73,12 @@ struct Gap {
 
 /// A mistake that needs action now.
 struct Alarm {
+    std::string key;
     std::string text;
     std::string what_now;
     static FieldList fields(auto) {
-        return {field<&Alarm::text>("What is wrong."), field<&Alarm::what_now>("What to do now.")};
+        return {field<&Alarm::key>("Word for it that programs can rely on."),
+                field<&Alarm::text>("What is wrong."), field<&Alarm::what_now>("What to do now.")};
     }
 };
 
@@ -91,13 +93,18 @@ struct RunSummary {
     std::optional<Seconds> remaining;
     std::string countdown;
     std::string next_step;
+    contract::Gauge gauge = contract::Gauge::dial;
     brewing::GaugePressure target;
+    std::optional<brewing::GaugePressure> gauge_error;
     std::optional<brewing::GaugePressure> last_reading;
     std::optional<Instant> reading_due_by;
+    std::optional<Instant> heat_off;
+    std::optional<Instant> zero_at;
     std::int64_t restarts = 0;
     std::vector<Warning> warnings;
     bool log_complete = false;
     std::int64_t line = 0;
+    std::optional<std::int64_t> strike_line;
     std::optional<std::string> process_note;
     std::vector<Caution> cautions;
     static FieldList fields(auto) {
@@ -112,16 +119,24 @@ struct RunSummary {
                 "Time left until then. Left out if the phase has no shortest time."),
             field<&RunSummary::countdown>("The clock in words."),
             field<&RunSummary::next_step>("What to do next."),
+            field<&RunSummary::gauge>("Kind of gauge of the canner: dial or weighted."),
             field<&RunSummary::target>("Pressure that the gauge must show."),
+            field<&RunSummary::gauge_error>(
+                "What the dial reads above the true pressure. Left out if not known."),
             field<&RunSummary::last_reading>(
                 "Pressure that the gauge showed last. Left out before the first reading."),
             field<&RunSummary::reading_due_by>(
                 "Latest time for the next gauge reading. Left out if none is due."),
+            field<&RunSummary::heat_off>("When the heat went off. Left out while it is on."),
+            field<&RunSummary::zero_at>(
+                "When the gauge showed zero after that. Left out before such a reading."),
             field<&RunSummary::restarts>("How often the time at pressure started again from zero."),
             field<&RunSummary::warnings>("Warnings that the last log line brought, and those for "
                                          "which the jars will be on hold."),
             field<&RunSummary::log_complete>("Whether nothing so far would put the jars on hold."),
             field<&RunSummary::line>("Number of the last line in the log."),
+            field<&RunSummary::strike_line>("Number of the last step or reading that you can "
+                                            "strike out. Left out if there is none."),
             field<&RunSummary::process_note>("What Barmkeep says about the process of this run. "
                                              "Left out if there is nothing to say."),
             field<&RunSummary::cautions>("The cautions of this phase.")};
@@ -132,7 +147,6 @@ struct RunSummary {
 struct RunDetails : RunSummary {
     Process process;
     AtAltitude at_altitude;
-    std::optional<brewing::GaugePressure> gauge_error;
     std::string canner;
     std::string jar;
     std::int64_t jars = 0;
@@ -147,8 +161,6 @@ struct RunDetails : RunSummary {
             {field<&RunDetails::process>("Your process."),
              field<&RunDetails::at_altitude>(
                  "What is published for the cellar's altitude, and the steam temperature."),
-             field<&RunDetails::gauge_error>(
-                 "What the dial reads above the true pressure. Left out if not known."),
              field<&RunDetails::canner>("Name of the canner."),
              field<&RunDetails::jar>("Name of the jar size."),
              field<&RunDetails::jars>("Number of jars in the load."),
@@ -317,13 +329,16 @@ struct RunRow {
     std::string jar;
     std::int64_t jars = 0;
     std::string countdown;
+    std::optional<Alarm> alarm;
     static FieldList fields(auto) {
-        return {field<&RunRow::run>("Number of the run."),
-                field<&RunRow::phase>("Phase that the run is in."),
-                field<&RunRow::started>("When it started."),
-                field<&RunRow::jar>("Name of the jar size."),
-                field<&RunRow::jars>("Number of jars."),
-                field<&RunRow::countdown>("The clock in words.")};
+        return {
+            field<&RunRow::run>("Number of the run."),
+            field<&RunRow::phase>("Phase that the run is in."),
+            field<&RunRow::started>("When it started."),
+            field<&RunRow::jar>("Name of the jar size."),
+            field<&RunRow::jars>("Number of jars."),
+            field<&RunRow::countdown>("The clock in words."),
+            field<&RunRow::alarm>("What is wrong, and what to do now. Left out if nothing is.")};
     }
 };
 

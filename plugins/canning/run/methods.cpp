@@ -111,7 +111,8 @@ RunList::Result list_runs(const Context& context, const Call& call, const RunLis
         const RunRecord run = load_run(call, record.number);
         const RunSummary now = summary_of(run, context.host.now(), context.run_rules);
         result.runs.push_back({run.number, now.phase, run.begun.started,
-                               run.begun.process.process.jar, run.begun.jars, now.countdown});
+                               run.begun.process.process.jar, run.begun.jars, now.countdown,
+                               now.alarm});
     }
     result.next = std::move(page.next);
     result.cautions = cautions(Moment::running);

@@ -78,6 +78,20 @@ std::vector<Warning> new_or_standing(const Run& run, const RunState& state) {
     return some;
 }
 
+/// What a slip of the hand would be undone by striking out.
+std::optional<std::int64_t> strike_line_of(const Run& run, const RunState& state) {
+    if (has_ended(state.phase) || state.seal_tests > 0)
+        return std::nullopt;
+    for (std::int64_t number = std::ssize(run.log); number > 0; --number) {
+        const LogLine& line = run.log[static_cast<std::size_t>(number - 1)];
+        const bool can_be = line.kind == LineKind::step || line.kind == LineKind::reading;
+        if (can_be &&
+            std::ranges::find(run.log, std::optional{number}, &LogLine::strikes) == run.log.end())
+            return number;
+    }
+    return std::nullopt;
+}
+
 RunSummary summary_in(const Run& run, const RunState& state, Instant at, const RunRules& rules) {
     RunSummary now;
     now.run = run.number;
@@ -87,13 +101,18 @@ RunSummary summary_in(const Run& run, const RunState& state, Instant at, const R
     now.required = required_of(run.begun, state);
     if (now.required)
         now.remaining = std::max(Seconds{}, *now.required - now.elapsed);
+    now.gauge = run.begun.process.process.gauge;
     now.target = run.begun.target;
+    now.gauge_error = run.begun.gauge_error;
     now.last_reading = state.last_reading;
     now.reading_due_by = state.reading_due_by(run.begun, rules);
+    now.heat_off = state.heat_off;
+    now.zero_at = state.zero_at;
     now.restarts = state.restarts;
     now.warnings = new_or_standing(run, state);
     now.log_complete = state.is_complete();
     now.line = std::ssize(run.log);
+    now.strike_line = strike_line_of(run, state);
     now.process_note = run.begun.process.process_note;
     now.next_step = next_step_of(state, now);
     now.countdown = countdown(now);
@@ -154,7 +173,6 @@ RunDetails details_of(const Run& run, Instant at, const RunRules& rules) {
     static_cast<RunSummary&>(view) = summary_in(run, state, at, rules);
     view.process = run.begun.process.process;
     view.at_altitude = run.begun.process.at_altitude;
-    view.gauge_error = run.begun.gauge_error;
     view.canner = run.begun.canner;
     view.jar = run.begun.process.process.jar;
     view.jars = run.begun.jars;

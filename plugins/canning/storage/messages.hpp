@@ -167,6 +167,7 @@ struct OpeningShow {
         std::vector<std::string> notes;
         std::vector<CheckStep> checklist;
         std::optional<std::string> boil_before_use;
+        std::optional<Seconds> boil_for;
         std::vector<Caution> cautions;
         static FieldList fields(auto) {
             return {field<&Result::lot>("The lot."),
@@ -178,6 +179,8 @@ struct OpeningShow {
                     field<&Result::boil_before_use>(
                         "Published boiling time at the cellar's altitude, as an extra for jars "
                         "without any sign of a fault. Left out if the altitude is not known."),
+                    field<&Result::boil_for>(
+                        "The same time alone. Left out if the altitude is not known."),
                     field<&Result::cautions>("The cautions of opening a jar.")};
         }
     };

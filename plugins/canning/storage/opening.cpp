@@ -21,6 +21,7 @@ OpeningShow::Result show_opening(const Context&, const Call& call,
     result.notes = opening_notes(result.lot, glance.today);
     result.checklist = opening_checklist(result.lot);
     result.boil_before_use = boil_before_use(glance.cellar.altitude);
+    result.boil_for = boil_time(glance.cellar.altitude);
     result.cautions = cautions(Moment::opening);
     return result;
 }

@@ -164,18 +164,24 @@ void require_jars(const contract::Lot& lot) {
                 "Name a lot whose code begins with J; barm storage show lists them.", "/lot");
 }
 
-std::optional<std::string> boil_before_use(std::optional<brewing::Length> altitude) {
+std::optional<Seconds> boil_time(std::optional<brewing::Length> altitude) {
     if (!altitude)
         return std::nullopt;
     try {
-        return to_text(Seconds{brewing::caution_boil_time(*altitude)}) +
-               " at this altitude, counted from when bubbles rise through all of the wort: an "
-               "extra "
-               "for low-acid jars without any sign of a fault. [S6 S83 S84] It does not rescue a "
-               "suspect jar. [S85]";
+        return Seconds{brewing::caution_boil_time(*altitude)};
     } catch (const brewing::OutOfRange&) {
         return std::nullopt;
     }
+}
+
+std::optional<std::string> boil_before_use(std::optional<brewing::Length> altitude) {
+    const auto time = boil_time(altitude);
+    if (!time)
+        return std::nullopt;
+    return to_text(*time) +
+           " at this altitude, counted from when bubbles rise through all of the wort: an extra "
+           "for low-acid jars without any sign of a fault. [S6 S83 S84] It does not rescue a "
+           "suspect jar. [S85]";
 }
 
 } // namespace barmkeep::canning

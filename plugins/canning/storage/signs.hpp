@@ -34,6 +34,8 @@ void check_signs(const std::vector<Sign>& signs, const std::optional<std::string
 /// Throws Error(params, "wrong_class") for a lot that is not a lot of jars.
 void require_jars(const contract::Lot& lot);
 
+/// The published caution's boiling time at an altitude; nothing where it is not published.
+[[nodiscard]] std::optional<Seconds> boil_time(std::optional<brewing::Length> altitude);
 /// The published caution's boiling time at an altitude, never without what it is; nothing where it
 /// is not published.
 [[nodiscard]] std::optional<std::string> boil_before_use(std::optional<brewing::Length> altitude);

@@ -1,6 +1,6 @@
 // Following lots through the journal, both ways.
 //
-// A conversion ties what went in to what came out; the journal alone tells it, so tracing needs no
+// A conversion ties what went in to what came out; the journal alone shows it, so tracing needs no
 // register of its own that could be wrong.
 //
 // Thread safety: pure functions over the functions handed in.

@@ -91,7 +91,7 @@ static void stop(void* self) {
 
 static const barmkeep_plugin plugin = {
 #if defined(BAD_SIZE)
-    sizeof(barmkeep_plugin) - sizeof(void*),
+    offsetof(barmkeep_plugin, sheet) - sizeof(void*),
 #else
     sizeof(barmkeep_plugin),
 #endif
@@ -120,7 +120,8 @@ static const barmkeep_plugin plugin = {
     call,
 #endif
     event,
-    stop};
+    stop,
+    NULL};
 
 #if defined(BAD_MISSING)
 const barmkeep_plugin* some_other_function(void);

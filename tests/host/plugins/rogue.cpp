@@ -142,7 +142,8 @@ constexpr barmkeep_plugin plugin{sizeof(barmkeep_plugin),
                                  start,
                                  call,
                                  event,
-                                 stop};
+                                 stop,
+                                 nullptr};
 
 } // namespace
 

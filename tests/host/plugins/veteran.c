@@ -34,8 +34,17 @@ static void stop(void* self) {
     (void)self;
 }
 
-static const barmkeep_plugin plugin = {
-    sizeof(barmkeep_plugin), BARMKEEP_PLUGIN_MAGIC, 1, 0, describe, start, call, NULL, stop};
+/* Of the size that version 1.0 had: it ended with `stop`. */
+static const barmkeep_plugin plugin = {offsetof(barmkeep_plugin, sheet),
+                                       BARMKEEP_PLUGIN_MAGIC,
+                                       1,
+                                       0,
+                                       describe,
+                                       start,
+                                       call,
+                                       NULL,
+                                       stop,
+                                       NULL};
 
 const barmkeep_plugin* barmkeep_plugin_entry(void) {
     return &plugin;

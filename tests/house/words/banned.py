@@ -7,7 +7,14 @@ ROOMS_ON = [
     "README.md", "DEVELOPERS.md", "docs/architecture.md", "docs/barm.md", "docs/glossary.md",
     "docs/operations.md", "docs/plugins.md", "docs/protocol.md",
     "daemon/client", "daemon/host", "daemon/protocol", "daemon/settings", "daemon/socket",
-    "daemon/*", "sdk/client", "sdk/plugin", "tests/client", "tests/host", "tests/house",
+    "daemon/*", "daemon/executor", "daemon/ledger", "daemon/sheets", "daemon/sources",
+    "docs/canning.md", "docs/cost.md", "docs/reorder.md", "docs/safety.md", "docs/science.md",
+    "docs/sheets.md", "docs/starter.md", "plugins/canning", "plugins/cost", "plugins/reorder",
+    "plugins/starter", "sdk/abi", "sdk/brewing", "sdk/contract", "sdk/method", "sdk/sheet",
+    "tests/bench", "tests/brewing", "tests/canning", "tests/cost", "tests/crash", "tests/executor",
+    "tests/ledger", "tests/method", "tests/published", "tests/reorder", "tests/sheet",
+    "tests/sheets", "tests/sources", "tests/starter", "tests/system",
+    "sdk/client", "sdk/plugin", "tests/client", "tests/host", "tests/house",
     "tests/outside", "tests/plugin", "tests/protocol", "tests/settings", "tests/socket",
 ]
 

@@ -17,7 +17,7 @@ import tempfile
 import time
 
 # Who provides the methods.  Of the others only counts are printed: add them once they are clean.
-PROVIDERS_ON = ["core", "reorder"]
+PROVIDERS_ON = ["canning", "core", "cost", "reorder", "starter"]
 OWN_COMMANDS = {"help", "manual", "settings", "send", "complete", "NOUN"}
 
 

@@ -75,7 +75,8 @@ static const barmkeep_plugin plugin = {sizeof(barmkeep_plugin),
                                        start,
                                        call,
                                        NULL, /* wants no events */
-                                       stop};
+                                       stop,
+                                       NULL /* makes no sheets */};
 
 const barmkeep_plugin* barmkeep_plugin_entry(void) {
     return &plugin;
