@@ -291,7 +291,7 @@ std::string general_help(const Catalogue* catalogue, const std::string& why, con
     text += heading(style, "Options of every command") + options_text(global_options(), style);
     return text + '\n' +
            wrapped("`barm manual` prints the reference of every command.  Report faults to "
-                   "whoever gave you Barmkeep, with the output of `barm --versions`.",
+                   "the person who gave you Barmkeep, with the output of `barm --versions`.",
                    columns(style), 0) +
            '\n';
 }

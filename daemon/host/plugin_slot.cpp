@@ -300,6 +300,9 @@ void PluginSlot::submit(const std::string& what, executor::Task task, Call call,
     } catch (const Error& error) {
         pending->answer(error);
         leave();
+    } catch (const std::exception& error) { // no memory: whoever waits is answered all the same
+        pending->answer(Error(ErrorKind::internal, "internal", error.what()));
+        leave();
     }
 }
 

@@ -74,6 +74,7 @@ Brew change(Transaction& transaction, const Call&, const contract::BrewChange::P
     const Brew before = require_planned(transaction, params.brew);
     check_clear(params.clear, {"volume", "gravity", "strain", "note"}, false);
     const auto newer = [&](std::string_view field, const auto& given, const auto& held) {
+        refuse_both(given.has_value(), field, params.clear);
         return given || is_cleared(params.clear, field) ? given : held;
     };
     update_with_checksum(transaction, ChecksummedTable::brew, params.brew,

@@ -40,6 +40,7 @@ Cellar show(const View& view, const Call&, const Nothing&) {
 Cellar set(Transaction& transaction, const Call&, const contract::CellarSet::Params& params) {
     Cellar cellar = cellar_of(transaction);
     check_clear(params.clear, {"altitude"}, false);
+    refuse_both(params.altitude.has_value(), "altitude", params.clear);
     if (params.currency)
         check_currency(transaction, cellar.currency, *params.currency);
     if (params.time_zone)

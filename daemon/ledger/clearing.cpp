@@ -20,6 +20,13 @@ void check_clear(const std::vector<std::string>& clear, const std::vector<std::s
                         fmt::format("/clear/{}", i));
 }
 
+void refuse_both(bool is_given, std::string_view field, const std::vector<std::string>& clear) {
+    if (is_given && is_cleared(clear, field))
+        throw Error(ErrorKind::params, "given_and_cleared",
+                    fmt::format("'{}' is given a value and emptied at once.", field),
+                    "Leave one of the two out.", "/clear");
+}
+
 bool is_cleared(const std::vector<std::string>& clear, std::string_view field) {
     return std::find(clear.begin(), clear.end(), field) != clear.end();
 }

@@ -32,6 +32,7 @@ void keep_absent(Piece& piece, const Piece& kept) {
 template <class Piece>
 Piece keep(Transaction& transaction, EquipmentKind kind, Piece piece,
            const std::vector<std::string>& clear = {}) {
+    refuse_both(piece, clear);
     if (const auto kept = find<Piece>(transaction, kind, piece.name))
         keep_absent(piece, *kept);
     empty_fields(piece, clear);
@@ -84,7 +85,15 @@ contract::Canner set_canner(Transaction& transaction, const Call&,
     canner.capacity = read_load(transaction, given.capacity, faults);
     faults.gather([&] { check_past(transaction, given.gauge_tested, "/gauge_tested", "tested"); });
     faults.throw_any();
-    return keep(transaction, EquipmentKind::canner, canner, given.clear);
+    // A test without its result shows nothing: an unknown error must not pass for none.
+    auto clear = given.clear;
+    if (is_cleared(clear, "gauge_error")) {
+        if (given.gauge_tested)
+            throw Error(ErrorKind::params, "test_without_result", "A gauge test needs its result.",
+                        "Set --gauge-error; 0 if the gauge reads right.", "/clear");
+        clear.emplace_back("gauge_tested");
+    }
+    return keep(transaction, EquipmentKind::canner, canner, clear);
 }
 
 contract::JarSize set_jar(Transaction& transaction, const Call&,

@@ -78,6 +78,8 @@ contract::Good change(Transaction& transaction, const Call&,
     const GoodRow known = require_good(transaction, params.name, "/name");
     const contract::Good& good = known.good;
     check_clear(params.clear, {"package", "note"}, true);
+    refuse_both(params.package.has_value(), "package", params.clear);
+    refuse_both(params.note.has_value(), "note", params.clear);
     const std::string name = params.rename.value_or(good.name);
     const auto other = find_good(transaction, name);
     if (!other || other->number != known.number)

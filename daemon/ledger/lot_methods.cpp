@@ -4,6 +4,7 @@
 #include "daemon/ledger/methods.hpp"
 #include "daemon/ledger/needs.hpp"
 #include "daemon/ledger/posting.hpp"
+#include "daemon/ledger/reservations.hpp"
 #include "daemon/ledger/row_checksum.hpp"
 #include "daemon/ledger/taking.hpp"
 
@@ -94,6 +95,7 @@ contract::Lot change(Transaction& transaction, const Call& call,
     if (is_stock_changed)
         refuse_new_days(lot);
     const auto newer = [&](std::string_view field, const auto& given, const auto& held) {
+        refuse_both(given.has_value(), field, params.clear);
         return given || is_cleared(params.clear, field) ? given : held;
     };
     const LotDates dates{lot.bought, newer("packed", params.packed, lot.packed),
@@ -126,6 +128,10 @@ contract::Lot hold(Transaction& transaction, const Call& call,
             known = split_lot(transaction, call, known, part.steps, params.note);
     }
     set_hold(transaction, call, known.number(), {params.kind, params.note}, params.about);
+    // What is held is promised to nobody: the brew days get other stock, or show that they are
+    // short.
+    give_back_lot(transaction, known.number());
+    settle_needs(transaction, known.good_number);
     return note_change(transaction, call, known, LotDeed::held, params.note);
 }
 

@@ -56,6 +56,14 @@ void give_back_all(Transaction& transaction, std::int64_t brew) {
     transaction.run("DELETE FROM reservation WHERE brew = ?", brew);
 }
 
+void give_back_lot(Transaction& transaction, std::int64_t lot) {
+    const auto brews = transaction.all("SELECT brew FROM reservation WHERE lot = ? ORDER BY brew",
+                                       take_one<std::int64_t>, lot);
+    transaction.run("DELETE FROM reservation WHERE lot = ?", lot);
+    for (const std::int64_t brew : brews)
+        send_brew_changed(transaction, brew);
+}
+
 void trim_reservations(Transaction& transaction, std::int64_t lot) {
     struct Claim {
         std::int64_t brew = 0;

@@ -21,6 +21,9 @@ void give_back(Transaction& transaction, std::int64_t brew, std::int64_t lot, st
 /// Gives back all that a brew day has reserved.
 void give_back_all(Transaction& transaction, std::int64_t brew);
 
+/// Gives back all that is reserved of a lot, and sends an event for each brew day.
+void give_back_lot(Transaction& transaction, std::int64_t lot);
+
 /// After stock went that was reserved (found missing, thrown away, corrected): what is left goes
 /// to the brew days that come first, the later ones lose theirs, and each change sends an event.
 void trim_reservations(Transaction& transaction, std::int64_t lot);

@@ -16,9 +16,10 @@ namespace barmkeep::ledger {
 ///
 /// A request that fails is rolled back to its savepoint and the others go on.  SQLite itself ends
 /// the whole transaction after some failures (a full disk, a failing one); then nothing of the
-/// batch is durable, the request that met the failure gets the error, and the others are run again alone.
-/// A commit that fails for anything but want of room or of leave to write leaves its outcome open:
-/// every request of the batch gets the error to ask again by key, and the writer stops for good.
+/// batch is durable, the request that met the failure gets the error, and the others are run again
+/// alone. A commit that fails for anything but want of room or of leave to write leaves its outcome
+/// open: every request of the batch gets the error to ask again by key, and the writer stops for
+/// good.
 ///
 /// Thread safety: all functions, from any thread, but `stop` from one only.
 class Writer {

@@ -71,10 +71,17 @@ struct Place {
     bool operator==(const Place& other) const { return path == other.path; }
 };
 
+/// What a person can read of a table, and what a made-up result may cost.
+constexpr std::size_t columns_max = 24;
+constexpr std::size_t rows_max = 500;
+constexpr std::size_t inner_records_max = 100;
+
 /// The fields of a record within a record are columns of their own: an object is no cell.
 void add_places(const json::object& item, const json::object& schema,
                 const std::vector<std::string>& above, std::vector<Place>& places) {
     for (const Member& member : members_of(item, schema)) {
+        if (places.size() >= columns_max)
+            return;
         auto path = above;
         path.push_back(member.name);
         if (is_record(*member.value, *member.schema)) {
@@ -105,6 +112,11 @@ Text cell_text(const json::value& item, const Place& place) {
     return generic_text(*value, place.schema, place.path.back());
 }
 
+/// Never left out on a narrow screen.
+bool says_whether_usable(std::string_view field) {
+    return field == "holds" || field == "released" || field == "stops" || field == "warnings";
+}
+
 std::vector<Column> columns_of(const std::vector<Place>& places) {
     constexpr std::size_t always = 3;
     constexpr std::size_t mostly = 6;
@@ -119,9 +131,9 @@ std::vector<Column> columns_of(const std::vector<Place>& places) {
             label.insert(0, words_of(path[path.size() - 2]) + " ");
         columns.push_back(column(std::move(label),
                                  is_figure(places[i].schema) ? Align::right : Align::left,
-                                 i < always   ? 1
-                                 : i < mostly ? 2
-                                              : 3));
+                                 i < always || says_whether_usable(path.back()) ? 1
+                                 : i < mostly                                   ? 2
+                                                                                : 3));
     }
     return columns;
 }
@@ -193,8 +205,11 @@ private:
     void records(const json::array& list, const json::object& items, const std::string& title) {
         if (has_inner_lists(list, items)) {
             std::size_t number = 0;
-            for (const auto& item : list)
+            for (const auto& item : list) {
+                if (number == inner_records_max)
+                    return note_rest(list.size() - number);
                 object(item.get_object(), items, numbered(title, ++number));
+            }
             return;
         }
         std::vector<Place> places;
@@ -202,12 +217,21 @@ private:
             add_places(item.get_object(), items, {}, places);
         Table table{columns_of(places), {}, title};
         for (const auto& item : list) {
+            if (table.rows.size() == rows_max)
+                break;
             Row row;
             for (const Place& place : places)
                 row.cells.push_back(cell_text(item, place));
             table.rows.push_back(std::move(row));
         }
+        const std::size_t shown = table.rows.size();
         into_.table(std::move(table));
+        if (list.size() > shown)
+            note_rest(list.size() - shown);
+    }
+
+    void note_rest(std::size_t count) {
+        into_.note("And ", number(static_cast<double>(count)), " more; `--json` has them all.");
     }
 
     static std::string numbered(const std::string& title, std::size_t number) {

@@ -19,8 +19,8 @@ namespace barmkeep::sheet {
 template <Method M>
 using SheetOf = Sheet (*)(const typename M::Params& params, const typename M::Result& result);
 
-/// The same, from JSON to JSON.  Params and result are decoded, not checked: they were checked when
-/// they were asked and answered.
+/// The same, from JSON to JSON.  Params and result are decoded, not checked, and with sheet.make
+/// anybody may make them up: a sheet function takes any values of the fields' types.
 template <Method M>
 [[nodiscard]] json::value made(SheetOf<M> function, const json::object& params,
                                const json::value& result) {

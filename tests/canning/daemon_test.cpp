@@ -91,7 +91,7 @@ TEST(CanningOverTheDaemon, AFullLoadWithADropARestartAndTwoFailedSeals) {
         stock_cellar(day);
         const std::string card = day.barm(
             {"run", "start", "pint", "7", "--makes", "1 L", "--at", "1.035", "--process", "mine"});
-        EXPECT_THAT(card, HasSubstr("no tested process"));
+        EXPECT_THAT(card, HasSubstr("no tested process for canning wort exists"));
         day.wait_minutes(30);
         day.barm({"run", "log", "1", "steam_flows"});
         day.wait_minutes(10);

@@ -86,6 +86,29 @@ TEST_F(EquipmentTest, OptionalFieldsAreEmptiedByName) {
     EXPECT_FALSE(canner.contains("gauge_error"));
 }
 
+// Found in review: with its error emptied, a dial that reads high passed for one that reads right.
+TEST_F(EquipmentTest, AGaugeTestGoesWithItsResult) {
+    set_pint();
+    const auto set = [&](json::object more) {
+        json::object params{{"name", "big"}, {"gauge", "dial"}, {"capacity", load("pint", 7)}};
+        for (auto& one : more)
+            params[one.key()] = one.value();
+        return params;
+    };
+    cellar.does("canner.set", set({{"gauge_tested", "2026-01-10"}, {"gauge_error", "2 psi"}}));
+    const auto cleared = cellar.does("canner.set", set({{"clear", json::array{"gauge_error"}}}));
+    EXPECT_FALSE(cleared.contains("gauge_error"));
+    EXPECT_FALSE(cleared.contains("gauge_tested")) << "so canning asks for a new test";
+    const auto refused = cellar.refusal(
+        "canner.set", set({{"gauge_tested", "2026-02-10"}, {"clear", json::array{"gauge_error"}}}));
+    EXPECT_EQ(refused.reason(), "test_without_result");
+    EXPECT_EQ(cellar
+                  .refusal("canner.set",
+                           set({{"gauge_error", "2 psi"}, {"clear", json::array{"gauge_error"}}}))
+                  .reason(),
+              "given_and_cleared");
+}
+
 TEST_F(EquipmentTest, AFlaskReadsBackWhatItHolds) {
     cellar.does("flask.set", {{"name", "large"}, {"volume", "2 L"}});
     cellar.does("flask.set", {{"name", "LARGE"}, {"volume", "2.1 L"}});

@@ -166,5 +166,21 @@ TEST_F(NeedsTest, WhatIsHeldAfterItWasPromisedIsNotTaken) {
               "not_enough");
 }
 
+// Found in review: a brew day read as ready though its jars were on hold.
+TEST_F(NeedsTest, WhatIsPutOnHoldIsReservedForNobody) {
+    const auto held = jars(2);
+    const auto other = jars(3);
+    const auto brew = plan("2026-04-01", "stout");
+    need(brew, 2);
+    EXPECT_EQ(quantity(lot(held), "reserved"), 2);
+    cellar.does("lot.hold", {{"lot", held}, {"note", "mould on a lid"}});
+    EXPECT_EQ(quantity(lot(held), "reserved"), 0);
+    EXPECT_EQ(quantity(lot(other), "reserved"), 2) << "the brew day gets other jars";
+    cellar.does("lot.hold", {{"lot", other}, {"note", "the same mould"}});
+    const auto shown = cellar.does("brew.show", {{"brew", brew}});
+    EXPECT_TRUE(shown.at("reserved").as_array().empty());
+    EXPECT_EQ(quantity(shown.at("needs").at(0), "reserved"), 0);
+}
+
 } // namespace
 } // namespace barmkeep::ledger

@@ -55,8 +55,7 @@ TEST_F(PagesTest, PricesComeByItemAndNewestFirst) {
 
 TEST_F(PagesTest, RemindersComeFirstDueFirst) {
     for (const char* name : {"b", "a", "c", "d"})
-        cellar.does("reminder.post",
-                    {{"name", name}, {"title", "look"}, {"due", "2026-04-01"}});
+        cellar.does("reminder.post", {{"name", name}, {"title", "look"}, {"due", "2026-04-01"}});
     cellar.does("reminder.post", {{"name", "z"}, {"title", "first"}, {"due", "2026-03-31"}});
     cellar.does("reminder.done", {{"name", "c"}});
     cellar.does("reminder.snooze", {{"name", "d"}, {"until", "2026-05-01"}});
@@ -83,8 +82,7 @@ TEST_F(PagesTest, ALongNameInAnotherScriptFitsIntoACursor) {
 
 TEST_F(PagesTest, ACursorOfAnotherListOrOfNobodyIsRefused) {
     for (const char* name : {"a", "b"})
-        cellar.does("reminder.post",
-                    {{"name", name}, {"title", "look"}, {"due", "2026-04-01"}});
+        cellar.does("reminder.post", {{"name", name}, {"title", "look"}, {"due", "2026-04-01"}});
     const auto next = cellar.does("reminder.list", {{"limit", 1}}).at("next");
     EXPECT_EQ(cellar.refusal("brew.list", {{"cursor", next}}).reason(), "bad_cursor");
     for (const char* made_up : {"x", "AAAAAA", "AAAAAFtd", "not a cursor!"})

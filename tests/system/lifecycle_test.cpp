@@ -28,7 +28,8 @@ TEST_F(LifecycleTest, TheStatusShowsTheLoadOfEachLane) {
     ASSERT_EQ(status.lanes.size(), 3U);
     EXPECT_EQ(status.lanes[0].lane, Lane::log);
     EXPECT_EQ(status.lanes[2].lane, Lane::look);
-    EXPECT_GE(status.lanes[2].done, 1);
+    // The thread counts its work as done after the answer was sent.
+    EXPECT_GE(status.lanes[2].done + status.lanes[2].running, 1);
     EXPECT_EQ(status.lanes[2].refused, 0);
 }
 

@@ -122,10 +122,6 @@ void add_taking(SheetBuilder& made, const Lot& lot) {
     json::object use{{"what", to_text(lot.code)}};
     if (lot.available.steps > 0)
         made.action(asking("use some", "stock.use", use, {"amount"}, "t"));
-    if (lot.best_by && is_usable_chilled(lot, *lot.best_by)) {
-        use["boiled"] = true;
-        made.action(asking("use it, boiled", "stock.use", use, {"amount"}, "b"));
-    }
     if (has_mortal_hold(lot))
         made.action(asking("throw it out", "stock.discard", named(lot), {"reason"}, "d"));
 }

@@ -46,8 +46,13 @@ bool is_past(const contract::Lot& lot, std::optional<Date> today) {
 /// What may be done with what is kept cold: boiled and used by its day, or nothing at all.
 Text cold_words(const contract::Lot& lot, std::optional<Date> today) {
     Text words = text("kept in the ", to_string(lot.kept));
-    const bool is_usable = lot.best_by && is_usable_chilled(lot, today.value_or(*lot.best_by));
-    if (is_usable)
+    if (!today && lot.best_by &&
+        is_usable_chilled(lot, *lot.best_by)) // which day it is, the reader knows
+        return text(words, ": boil it and use it by ", *lot.best_by,
+                    "; after that day throw it out");
+    if (!today)
+        return words;
+    if (lot.best_by && is_usable_chilled(lot, *today))
         return text(words, ": boil it and use it by ", *lot.best_by);
     if (lot.best_by && today && *lot.best_by < *today)
         return text(words, " until ", *lot.best_by, ": throw it out");

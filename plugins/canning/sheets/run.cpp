@@ -66,7 +66,7 @@ Sheet run_started(const RunStart::Params&, const RunDetails& run) {
                 {"your process", text(run.process.pressure, " for ", run.process.time, ", from ",
                                       run.process.source)}});
     add_run_warnings(made, run);
-    add_run_cautions(made, run, run.cautions);
+    add_here(made, run.cautions, {"no_tested_process", "headspace"});
     made.more("Your process", process_of(run));
     add_run_actions(made, run);
     auto abandon = offer("abandon the run", "run.abandon", {{"run", run.run}});

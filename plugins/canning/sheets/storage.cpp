@@ -53,6 +53,7 @@ sheet::Action log_temperature() {
 Sheet storage(const Nothing&, const StorageShow::Result& result) {
     SheetBuilder made("Stored jars");
     made.lead(lead(counted(result.lots)));
+    add_warnings(made, "storage", result.warnings);
     made.table(lots_table(result.lots));
     if (!result.temperatures.empty()) {
         const StorageReading& last = result.temperatures.front();

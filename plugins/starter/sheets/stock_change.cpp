@@ -74,7 +74,7 @@ sheet::Sheet step_taken(const StockChange& change) {
     if (made_now > 0 && made_now <= all)
         for (auto& step : recipe(starter.plan, made_now - 1, {}, sheet::StepState::now))
             made.step(std::move(step));
-    if (made_now < all)
+    if (made_now > 0 && made_now < all)
         made.note("Then wait until it has grown: to about ", starter.plan.steps[made_now - 1].after,
                   ".");
     else if (all > 0)
