@@ -10,6 +10,15 @@ using sheet::text;
 
 namespace {
 
+/// "1 kg of light dry extract"; "24 lids" where the good is called as what is counted.
+Text amount_and_good(Category category, const contract::Shelf& shelf) {
+    const sheet::Run amount = amount_of(category, shelf.available);
+    const auto* count = std::get_if<sheet::Count>(&amount.value);
+    if (count != nullptr && (count->many == shelf.good || count->one == shelf.good))
+        return text(amount);
+    return text(amount, " of ", shelf.good);
+}
+
 // What is read daily must fit a screen: so many of each stand in full, the others are counted.
 constexpr std::size_t due_in_full = 2;
 constexpr std::size_t coming_in_full = 3;
@@ -98,7 +107,7 @@ Text on_hand(const contract::Glance& glance, Category category, bool by_lot) {
             for (Text& lot : in_order(shelf))
                 parts.push_back(std::move(lot));
         else
-            parts.push_back(text(amount_of(category, shelf.available), " of ", shelf.good));
+            parts.push_back(amount_and_good(category, shelf));
     }
     Text all{};
     for (const Text& part : parts)
