@@ -1,10 +1,6 @@
 // Whole runs of barm against a fake daemon, without a process.
 #include "daemon/client/exit_code.hpp"
-#include "tests/client/barm_run.hpp"
-#include "tests/client/fake_cellar.hpp"
-
-#include <gmock/gmock.h>
-#include <gtest/gtest.h>
+#include "tests/client/barm_test.hpp"
 
 namespace barmkeep::test {
 namespace {
@@ -13,20 +9,8 @@ using testing::EndsWith;
 using testing::HasSubstr;
 using testing::Not;
 using testing::StartsWith;
-using Words = std::vector<std::string>;
 
-class Barm : public testing::Test {
-protected:
-    Barm() {
-        add_fake_cellar(daemon.table());
-        world.environment["BARMKEEP_SOCKET"] = daemon.socket();
-        world.environment["BARM_TIME_OUT"] = "20 s";
-    }
-    Ran run(Words words) { return run_barm(world, std::move(words)); }
-
-    FakeDaemon daemon;
-    World world;
-};
+class Barm : public BarmTest {};
 
 TEST_F(Barm, AloneShowsTheCellarAtAGlance) {
     world.out_is_terminal = true;

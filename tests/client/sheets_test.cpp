@@ -1,10 +1,5 @@
 // Answers as sheets: text in a pipe and on a terminal, pages, request keys.
-#include "daemon/client/exit_code.hpp"
-#include "tests/client/barm_run.hpp"
-#include "tests/client/fake_cellar.hpp"
-
-#include <gmock/gmock.h>
-#include <gtest/gtest.h>
+#include "tests/client/barm_test.hpp"
 
 namespace barmkeep::test {
 namespace {
@@ -12,20 +7,8 @@ namespace {
 using testing::HasSubstr;
 using testing::Not;
 using testing::StartsWith;
-using Words = std::vector<std::string>;
 
-class BarmSheets : public testing::Test {
-protected:
-    BarmSheets() {
-        add_fake_cellar(daemon.table());
-        world.environment["BARMKEEP_SOCKET"] = daemon.socket();
-        world.environment["BARM_TIME_OUT"] = "20 s";
-    }
-    Ran run(Words words) { return run_barm(world, std::move(words)); }
-
-    FakeDaemon daemon;
-    World world;
-};
+class BarmSheets : public BarmTest {};
 
 TEST_F(BarmSheets, APipeGetsTheSameTextAsATerminalEightyColumnsWideWithoutColour) {
     world.width = 200;
