@@ -44,13 +44,16 @@ std::string weight_line() {
            " in 1 L (computed; docs/science.md)";
 }
 
+constexpr const char* time_line =
+    "Time at pressure: none was tested for wort, so none is listed; do not guess or borrow one "
+    "[S38]";
+
 } // namespace
 
 std::vector<std::string> reference_lines(std::optional<Length> altitude) {
     return {"Headspace: 1 to 1.25 in for low-acid food under pressure [S22 S1]",
             "Venting: steam flows freely for 10 minutes [S14 S15 S3]",
-            "Time at pressure: none was tested for wort, so none is listed; do not guess or borrow "
-            "one [S38]",
+            time_line,
             steam_line(altitude),
             weight_line(),
             "Concentrate: 1.060 to 1.120 (common practice, no source)",
