@@ -145,7 +145,9 @@ struct StarterRequest {
             field<&R::rate>("Your own pitching rate, in million cells per millilitre and degree "
                             "Plato. Left out, the recommended rate of the beer class.")
                 .between(brewing::lowest_own_rate, brewing::highest_own_rate),
-            field<&R::pitch>("Number of living cells to pitch. It replaces the pitching rate.")
+            field<&R::pitch>(
+                "Number of living cells to pitch, in place of a rate. If left out, it follows from "
+                "the rate.")
                 .above(0)
                 .at_most(1e6)
                 .like("200 B"),

@@ -45,13 +45,20 @@ struct BrewFacts {
     std::optional<std::string> strain;
     std::optional<std::string> note;
     static FieldList fields(auto) {
-        return {field<&BrewFacts::volume>("Volume of wort to pitch.")
-                    .above(0)
-                    .at_most(10000)
-                    .like("20 L"),
-                field<&BrewFacts::gravity>("Its original gravity.").between(1.0, 1.2).like("1.048"),
-                field<&BrewFacts::strain>("The yeast strain.").length(1, 80),
-                field<&BrewFacts::note>("A note.").length(1, 400)};
+        return {
+            field<&BrewFacts::volume>(
+                "Volume of wort to pitch. A change leaves it as it is if left out.")
+                .above(0)
+                .at_most(10000)
+                .like("20 L"),
+            field<&BrewFacts::gravity>(
+                "Its original gravity. A change leaves it as it is if left out.")
+                .between(1.0, 1.2)
+                .like("1.048"),
+            field<&BrewFacts::strain>("The yeast strain. A change leaves it as it is if left out.")
+                .length(1, 80),
+            field<&BrewFacts::note>("A note. A change leaves it as it is if left out.")
+                .length(1, 400)};
     }
 };
 
@@ -98,10 +105,12 @@ struct BrewChange {
         std::vector<std::string> clear;
         static FieldList fields(auto) {
             return joined(
-                FieldList{field<&Params::brew>("The brew day's number.").positional().at_least(1),
-                          field<&Params::day>("The local day."),
-                          field<&Params::name>("What is brewed.").length(1, 80),
-                          clear_field<&Params::clear>("note")},
+                FieldList{
+                    field<&Params::brew>("The brew day's number.").positional().at_least(1),
+                    field<&Params::day>("The new day. It stays as it is if left out."),
+                    field<&Params::name>("The new name of the beer. It stays as it is if left out.")
+                        .length(1, 80),
+                    clear_field<&Params::clear>("note")},
                 BrewFacts::fields(0));
         }
     };

@@ -57,7 +57,8 @@ struct CellarSet {
         std::vector<std::string> clear;
         static FieldList fields(auto) {
             return {
-                field<&Params::name>("Its name.").length(1, 60),
+                field<&Params::name>("The cellar's name. It stays as it is if left out.")
+                    .length(1, 60),
                 field<&Params::altitude>("Altitude above sea level. It stays as it is if left out.")
                     .between(-430, 6000)
                     .like("520 m"),

@@ -35,9 +35,11 @@ struct Canner {
         return {field<&Canner::name>("Its name.").positional().length(1, 60),
                 field<&Canner::gauge>("The kind of gauge: dial or weighted.").positional(),
                 field<&Canner::capacity>("Jars in one load, by jar size.").length(1, 20),
-                field<&Canner::gauge_tested>("The day on which its dial gauge was last tested."),
+                field<&Canner::gauge_tested>("The day on which its dial gauge was last tested. "
+                                             "Without it no run starts with a dial gauge."),
                 field<&Canner::gauge_error>(
-                    "How much the dial reads above the true pressure. Negative if it reads below.")
+                    "How much the dial reads above the true pressure; negative if it reads below. "
+                    "Without it the dial is taken to read right.")
                     .between(-100, 100)};
     }
 };
@@ -58,17 +60,25 @@ struct JarSize {
     std::optional<brewing::Mass> glass;
     std::optional<JarClass> size;
     static FieldList fields(auto) {
-        return {field<&JarSize::name>("Its name, such as pint.").positional().length(1, 60),
-                field<&JarSize::fill>(
-                    "Volume of liquid in the jar, filled up to its headspace, as you measured it.")
-                    .positional()
-                    .above(0)
-                    .at_most(20)
-                    .like("420 mL"),
-                field<&JarSize::headspace>("The headspace.").above(0).at_most(0.2).like("1 in"),
-                field<&JarSize::glass>("Mass of the empty jar.").above(0).at_most(10000),
-                field<&JarSize::size>("The size as which it counts in published processes. For a "
-                                      "jar between two sizes, the larger one. Canning needs it.")};
+        return {
+            field<&JarSize::name>("Its name, such as pint.").positional().length(1, 60),
+            field<&JarSize::fill>(
+                "Volume of liquid in the jar, filled up to its headspace, as you measured it.")
+                .positional()
+                .above(0)
+                .at_most(20)
+                .like("420 mL"),
+            field<&JarSize::headspace>(
+                "Empty height between the liquid and the rim. Unknown if it was never given.")
+                .above(0)
+                .at_most(0.2)
+                .like("1 in"),
+            field<&JarSize::glass>("Mass of the empty jar. Unknown if it was never given.")
+                .above(0)
+                .at_most(10000),
+            field<&JarSize::size>(
+                "The size as which it counts in published processes. For a jar between two sizes, "
+                "the larger one. Without it Barmkeep refuses to can with this jar size.")};
     }
 };
 

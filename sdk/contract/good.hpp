@@ -148,11 +148,12 @@ struct GoodAdd {
                     .positional(),
                 field<&Params::measure>(
                     "Mass, volume or pieces. The usual one of the category if left out."),
-                field<&Params::package>("The package in which it is usually bought.")
+                field<&Params::package>(
+                    "The package in which it is usually bought. None if left out.")
                     .like("1.5 kg"),
                 field<&Params::facts>("Facts about all its lots. A lot's own facts go before them.")
                     .defaulted(),
-                field<&Params::note>("A note.").length(1, 400)};
+                field<&Params::note>("A note. None if left out.").length(1, 400)};
         }
     };
     using Result = Good;
@@ -193,9 +194,10 @@ struct GoodChange {
                 field<&Params::name>("Name of the good.").positional().length(1, 60),
                 field<&Params::rename>("The new name. It stays as it is if left out.")
                     .length(1, 60),
-                field<&Params::package>("The package in which it is usually bought."),
+                field<&Params::package>(
+                    "The package in which it is usually bought. It stays as it is if left out."),
                 field<&Params::facts>("Facts to set. Facts that you leave out stay as they are."),
-                field<&Params::note>("A note.").length(1, 400),
+                field<&Params::note>("A note. It stays as it is if left out.").length(1, 400),
                 clear_field<&Params::clear>("package")};
         }
     };

@@ -93,10 +93,12 @@ struct LotChange {
                 field<&Params::lot>("The lot's code.").positional(),
                 field<&Params::supplier>("Who sold it. It stays as it is if left out.")
                     .length(1, 80),
-                field<&Params::packed>("The day on which its maker packed it."),
-                field<&Params::canned>("The day on which it was canned."),
-                field<&Params::best_by>(
-                    "Its best-by day: the last day on which it counts as stock."),
+                field<&Params::packed>(
+                    "The day on which its maker packed it. It stays as it is if left out."),
+                field<&Params::canned>(
+                    "The day on which it was canned. It stays as it is if left out."),
+                field<&Params::best_by>("Its best-by day: the last day on which it counts as "
+                                        "stock. It stays as it is if left out."),
                 field<&Params::kept>("Where it is kept now. It stays as it is if left out."),
                 field<&Params::facts>("Facts to set. Facts that you leave out stay as they are."),
                 clear_field<&Params::clear>("best_by"),

@@ -44,21 +44,26 @@ struct PriceSet {
         std::optional<brewing::Mass> mass;
         std::optional<std::int64_t> pieces;
         static FieldList fields(auto) {
-            return {field<&Params::item>("What is sold. For a good of the cellar, its name.")
-                        .positional()
-                        .length(1, 60),
-                    field<&Params::price>("The price of one package.").positional().at_least(0),
-                    field<&Params::where>("The shop.").length(1, 80),
-                    field<&Params::day>("The day on which you saw it. Today if left out."),
-                    field<&Params::volume>("Volume of liquid in the package.")
-                        .above(0)
-                        .at_most(1000)
-                        .like("500 mL"),
-                    field<&Params::gravity>("Gravity of that liquid, undiluted.")
-                        .between(1.0, 1.5)
-                        .like("1.080"),
-                    field<&Params::mass>("Mass in the package.").above(0).at_most(1e6),
-                    field<&Params::pieces>("Pieces in the package.").between(1, 100000)};
+            return {
+                field<&Params::item>("What is sold. For a good of the cellar, its name.")
+                    .positional()
+                    .length(1, 60),
+                field<&Params::price>("The price of one package.").positional().at_least(0),
+                field<&Params::where>("The shop. Not recorded if left out.").length(1, 80),
+                field<&Params::day>("The day on which you saw it. Today if left out."),
+                field<&Params::volume>("Volume of liquid in the package. Not recorded if left out.")
+                    .above(0)
+                    .at_most(1000)
+                    .like("500 mL"),
+                field<&Params::gravity>(
+                    "Gravity of that liquid, undiluted. Not recorded if left out.")
+                    .between(1.0, 1.5)
+                    .like("1.080"),
+                field<&Params::mass>("Mass in the package. Not recorded if left out.")
+                    .above(0)
+                    .at_most(1e6),
+                field<&Params::pieces>("Pieces in the package. Not recorded if left out.")
+                    .between(1, 100000)};
         }
     };
     using Result = PriceNote;

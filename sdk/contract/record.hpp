@@ -92,7 +92,9 @@ struct RecordPut {
         std::optional<std::int64_t> expected;
         static FieldList fields(auto) {
             return {field<&Params::collection>("The collection.").positional().length(1, 60),
-                    field<&Params::name>("Its name in the collection.").positional().length(1, 120),
+                    field<&Params::name>("Its name in the collection. Give a name or a number.")
+                        .positional()
+                        .length(1, 120),
                     field<&Params::number>("Its number in the collection, instead of a name.")
                         .at_least(1),
                     field<&Params::document>("The document, at most 256 KiB."),
@@ -143,7 +145,9 @@ struct RecordGet {
         std::optional<std::string> owner;
         static FieldList fields(auto) {
             return {field<&Params::collection>("The collection.").positional().length(1, 60),
-                    field<&Params::name>("Its name.").positional().length(1, 120),
+                    field<&Params::name>("Its name. Give a name or a number.")
+                        .positional()
+                        .length(1, 120),
                     field<&Params::number>("Its number, instead of a name.").at_least(1),
                     field<&Params::owner>("The plugin that owns it. Your own if left out.")
                         .length(0, 60)};
@@ -202,7 +206,9 @@ struct RecordRemove {
         std::optional<std::int64_t> number;
         static FieldList fields(auto) {
             return {field<&Params::collection>("The collection.").positional().length(1, 60),
-                    field<&Params::name>("Its name.").positional().length(1, 120),
+                    field<&Params::name>("Its name. Give a name or a number.")
+                        .positional()
+                        .length(1, 120),
                     field<&Params::number>("Its number, instead of a name.").at_least(1)};
         }
     };

@@ -69,20 +69,22 @@ struct StockBuy {
         Facts facts;
         std::optional<std::string> note;
         static FieldList fields(auto) {
-            return {field<&Params::good>("The good that was bought.").positional().length(1, 60),
-                    field<&Params::amount>("How much, with its unit.").positional().like("3 lb"),
-                    field<&Params::paid>("What you paid for all of it, in the cellar's currency.")
-                        .positional()
-                        .at_least(0)
-                        .like("18.50"),
-                    field<&Params::supplier>("Who sold it.").length(1, 80),
-                    field<&Params::day>("The day on which it was bought. Today if left out."),
-                    field<&Params::packed>("The day on which its maker packed it."),
-                    field<&Params::best_by>(
-                        "Its best-by day: the last day on which it counts as stock."),
-                    field<&Params::facts>("Facts about this lot. They go before the good's.")
-                        .defaulted(),
-                    field<&Params::note>("A note.").length(1, 400)};
+            return {
+                field<&Params::good>("The good that was bought.").positional().length(1, 60),
+                field<&Params::amount>("How much, with its unit.").positional().like("3 lb"),
+                field<&Params::paid>("What you paid for all of it, in the cellar's currency.")
+                    .positional()
+                    .at_least(0)
+                    .like("18.50"),
+                field<&Params::supplier>("Who sold it. Not recorded if left out.").length(1, 80),
+                field<&Params::day>("The day on which it was bought. Today if left out."),
+                field<&Params::packed>("The day on which its maker packed it. Unknown if left out; "
+                                       "the age of yeast then counts from the day of buying."),
+                field<&Params::best_by>(
+                    "Its best-by day: the last day on which it counts as stock. None if left out."),
+                field<&Params::facts>("Facts about this lot. They go before the good's.")
+                    .defaulted(),
+                field<&Params::note>("A note. None if left out.").length(1, 400)};
         }
     };
     struct Result {
@@ -113,7 +115,7 @@ struct StockUse {
                 field<&Params::amount>("How much.").positional().like("2"),
                 field<&Params::brew>("The brew day it is for. None if left out."),
                 field<&Params::day>("The day on which it happened. Today if left out."),
-                field<&Params::note>("A note.").length(1, 400),
+                field<&Params::note>("A note. None if left out.").length(1, 400),
                 field<&Params::boiled>("Confirms that a jar which may not stand on the shelf was "
                                        "kept cold and will be boiled before use. Name its lot.")
                     .defaulted(),
@@ -219,7 +221,7 @@ struct StockConvert {
                         .defaulted()
                         .between(0, 10000),
                     field<&Params::day>("The day on which it happened. Today if left out."),
-                    field<&Params::note>("A note.").length(1, 400),
+                    field<&Params::note>("A note. None if left out.").length(1, 400),
                     links_field<&Params::about>()};
         }
     };

@@ -59,8 +59,8 @@ void add_refractometer_table(std::vector<Comparison>& all) {
 
 void add_printed_hydrometer(std::vector<Comparison>& all) {
     // One column for all gravities, printed to 0.0001; it fits a reading of 1.020 best.
-    all.push_back({"hydrometer correction, reading 1.020", "How to Brew, appendix A", "0 to 49 C",
-                   "SG", 0.00015,
+    all.push_back({"hydrometer correction, reading 1.020",
+                   "table of a home brewing book, web edition", "0 to 49 C", "SG", 0.00015,
                    pairs_from(
                        published_table,
                        [](const Row& row) { return row["source"].starts_with("hydrometer table"); },

@@ -191,7 +191,7 @@ TEST(PointsShortcut, GivesThePrintedExamples) {
     EXPECT_NEAR(points_at_volume(wort, 10.0 * us_gallon).gravity.points(), 48.3, 0.051);
     EXPECT_NEAR(points_to_gravity(wort, Gravity::sg(1.050)).volume.in(us_gallon), 9.66, 0.0051);
     EXPECT_NEAR(points_to_gravity(wort, Gravity::sg(1.046)).volume.in(us_gallon), 10.5, 0.051);
-    // How to Brew, ch. 3.4: a pound of 36 points in 3 gallons.
+    // A home brewing book, web edition, ch. 3.4: a pound of 36 points in 3 gallons.
     const Wort pound_in_gallon{1.0 * us_gallon, Gravity::sg(1.036)};
     EXPECT_NEAR(points_at_volume(pound_in_gallon, 3.0 * us_gallon).gravity.points(), 12.0, 1e-9);
 }

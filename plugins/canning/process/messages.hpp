@@ -137,11 +137,13 @@ struct ProcessSet {
     struct Params : Process {
         std::optional<std::string> confirm;
         static FieldList fields(auto) {
-            return joined(Process::fields(0),
-                          {field<&Params::confirm>(
-                               "Name of the process once more. It is needed only if the time is "
-                               "below the shortest one published for low-acid food in such a jar.")
-                               .length(1, 60)});
+            return joined(
+                Process::fields(0),
+                {field<&Params::confirm>(
+                     "Name of the process once more. It is needed only if the time is "
+                     "below the shortest one published for low-acid food in such a jar; Barmkeep "
+                     "refuses such a process if it is left out.")
+                     .length(1, 60)});
         }
     };
     using Result = ProcessShown;

@@ -247,15 +247,16 @@ struct RunGauge {
         std::optional<bool> rocking;
         std::optional<Instant> at;
         static FieldList fields(auto) {
-            return {field<&Params::run>("Number of the run.").positional().at_least(1),
-                    field<&Params::shows>("Pressure that the gauge shows. Give this or rocking.")
-                        .positional()
-                        .between(0, 350)
-                        .like("12 psi"),
-                    field<&Params::rocking>("For a weighted gauge: whether the weight rocks as its "
-                                            "manual says. Give this or shows."),
-                    field<&Params::at>("When the gauge was read. Now if left out. It cannot be "
-                                       "before the last line of the log.")};
+            return {
+                field<&Params::run>("Number of the run.").positional().at_least(1),
+                field<&Params::shows>("Pressure that the gauge shows. Give --shows or --rocking.")
+                    .positional()
+                    .between(0, 350)
+                    .like("12 psi"),
+                field<&Params::rocking>("For a weighted gauge: whether the weight rocks as its "
+                                        "manual says. Give --rocking or --shows."),
+                field<&Params::at>("When the gauge was read. Now if left out. It cannot be "
+                                   "before the last line of the log.")};
         }
     };
     using Result = RunSummary;
