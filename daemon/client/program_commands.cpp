@@ -194,10 +194,10 @@ std::vector<Candidate> Program::fetched(Source source) {
 ExitCode Program::complete() {
     if (!words_.empty() && words_.front() == "--")
         words_.erase(words_.begin());
-    globals_.time_out.reset();
     try {
         client::ClientOptions options = client_options();
-        options.time_out = options.connect_time_out = completion_time_out;
+        if (!globals_.time_out)
+            options.time_out = options.connect_time_out = completion_time_out;
         options.attempts_max = 1;
         client_.emplace(std::move(options));
         const auto fetch = [this](Source source) {
