@@ -93,8 +93,8 @@ typedef struct barmkeep_host {
      * Long work asks now and then, and answers with an error of code -32000. */
     int (*cancelled)(const struct barmkeep_host* host, barmkeep_call_number call);
 
-    /* Reports to the caller how far a long call is: `done` of `total` (0 if that is unknown), and what
-     * is being done. */
+    /* Reports to the caller how far a long call is: `done` of `total` (0 if that is unknown), and
+     * what is being done. */
     void (*progress)(const struct barmkeep_host* host, barmkeep_call_number call, double done,
                      double total, const char* message, size_t message_length);
 

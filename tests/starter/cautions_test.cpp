@@ -40,7 +40,8 @@ TEST(Cautions, EachTellsItsSourcesOrThatItHasNone) {
 }
 
 TEST(Cautions, SayWhatExtensionServicesSayOfUntestedJars) {
-    EXPECT_THAT(cautions(), Contains(HasSubstr("without a tested recipe as unsafe, sealed or not")));
+    EXPECT_THAT(cautions(),
+                Contains(HasSubstr("without a tested recipe as unsafe, sealed or not")));
 }
 
 } // namespace
